@@ -1,0 +1,103 @@
+package look
+
+import "fieldjacket/calibrate"
+
+// Protocol is raised whenever a field changes its meaning. Parent and child
+// refuse to work together when theirs differ.
+const Protocol = 1
+
+// A Request asks one thing of a child. Exactly one of the pointers is set.
+type Request struct {
+	Hello  *HelloRequest  `json:"hello,omitempty"`
+	Look   *LookRequest   `json:"look,omitempty"`
+	Refine *RefineRequest `json:"refine,omitempty"`
+	Draw   *DrawRequest   `json:"draw,omitempty"`
+}
+
+// A Reply answers one request, in order. Either Error is set, or the pointer
+// that the request named.
+type Reply struct {
+	Error  string       `json:"error,omitempty"` // lower case, without the photo's name
+	Hello  *HelloReply  `json:"hello,omitempty"`
+	Look   *LookReply   `json:"look,omitempty"`
+	Refine *RefineReply `json:"refine,omitempty"`
+	Draw   *DrawReply   `json:"draw,omitempty"`
+}
+
+// HelloRequest opens the talk.
+type HelloRequest struct {
+	Protocol int `json:"protocol"`
+}
+
+// HelloReply names the child.
+type HelloReply struct {
+	Protocol int    `json:"protocol"`
+	OpenCV   string `json:"opencv"` // version of the library that is loaded
+}
+
+// A Source is a photo to decode. A child keeps the last one decoded, and a
+// request for the same Path and Orientation does not decode again.
+type Source struct {
+	Path        string  `json:"path"`
+	Orientation int     `json:"orientation"`           // EXIF 1 to 8; a child takes it from here alone
+	WidthPx     int     `json:"width_px"`              // upright size as intake declared it; another decoded size is an error
+	HeightPx    int     `json:"height_px"`             //
+	MaxPixels   int64   `json:"max_pixels"`            // refuse to decode more
+	Focal35Mm   float64 `json:"focal_35_mm,omitempty"` // 0: not known
+}
+
+// LookRequest asks for every reference of a list and for the codes in a photo.
+type LookRequest struct {
+	Source     Source                `json:"source"`
+	References []calibrate.Reference `json:"references"`
+	Preview    string                `json:"preview,omitempty"` // file to write a small upright JPEG to; empty: none
+	Seed       uint64                `json:"seed"`              // for searches that draw at random; from the photo's hash
+}
+
+// LookReply is what a photo holds.
+type LookReply struct {
+	WidthPx  int     `json:"width_px"` // of the upright picture
+	HeightPx int     `json:"height_px"`
+	Found    []Found `json:"found"` // one per reference asked for, in order
+	Codes    []Code  `json:"codes,omitempty"`
+}
+
+// Found is what was seen of one reference: its marks, or why there are none.
+type Found struct {
+	Marks   []calibrate.Mark   `json:"marks,omitempty"`
+	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
+	Refused *calibrate.Refusal `json:"refused,omitempty"`
+}
+
+// A Code is the text of a card or placard in a photo. [This version reads none.]
+type Code struct {
+	Text    string             `json:"text"`
+	Corners [4]calibrate.Point `json:"corners"`
+}
+
+// RefineRequest asks for a reference's exact marks where a person has put its
+// four outer corners (checker: the four outermost inner corners), in order
+// round it, within about a tenth of its size.
+type RefineRequest struct {
+	Source    Source              `json:"source"`
+	Reference calibrate.Reference `json:"reference"`
+	Corners   [4]calibrate.Point  `json:"corners"`
+}
+
+// RefineReply gives them.
+type RefineReply struct {
+	Found Found `json:"found"`
+}
+
+// DrawRequest asks for one plate: rectify, draw what [Plate] says, write.
+type DrawRequest struct {
+	Source Source `json:"source"`
+	Plate  Plate  `json:"plate"`
+	Out    string `json:"out"` // JPEG to write; the parent renames it
+}
+
+// DrawReply says what was written.
+type DrawReply struct {
+	WidthPx  int `json:"width_px"`
+	HeightPx int `json:"height_px"`
+}

@@ -1,0 +1,156 @@
+package calibrate
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// A Kind is a kind of reference.
+type Kind string
+
+// The kinds of reference. A bar, a grid and a card are named here so that a
+// season may list them; [Kind.Built] tells which of them this version finds.
+const (
+	KindChecker Kind = "checker" // a printed checkerboard
+	KindPoints  Kind = "points"  // two places given by hand and the distance between them
+	KindGrid    Kind = "grid"    // strings or wires at one pitch both ways
+	KindBar     Kind = "bar"     // alternating blocks in a row
+	KindCard    Kind = "card"    // our own printed card
+)
+
+// Built tells whether this version can find references of the kind.
+func (k Kind) Built() bool { return k == KindChecker || k == KindPoints }
+
+// A Reference is a thing of known size in the picture. Only the fields of its
+// own kind are set.
+type Reference struct {
+	Name          string   `json:"name,omitempty"` // as the season calls it; empty on the command line
+	Kind          Kind     `json:"kind"`
+	SquaresAcross int      `json:"squares_across,omitempty"` // checker: squares (not inner corners), either way round
+	SquaresDown   int      `json:"squares_down,omitempty"`
+	SquareCm      float64  `json:"square_cm,omitempty"`
+	PitchCm       float64  `json:"pitch_cm,omitempty"` // grid
+	CellsAcross   int      `json:"cells_across,omitempty"`
+	CellsDown     int      `json:"cells_down,omitempty"`
+	LengthCm      float64  `json:"length_cm,omitempty"` // bar, points
+	BlockCm       float64  `json:"block_cm,omitempty"`  // bar
+	Card          int      `json:"card,omitempty"`      // card: its number
+	From, To      *Point   `json:",omitempty"`          // points
+	ToleranceCm   *float64 `json:"tolerance_cm,omitempty"`
+}
+
+// Checker makes the reference of a printed board of across x down squares;
+// the outermost squares need not be whole. It needs four squares each way,
+// since only inner corners count.
+func Checker(across, down int, squareCm float64) (Reference, error) {
+	r := Reference{Kind: KindChecker, SquaresAcross: across, SquaresDown: down, SquareCm: squareCm}
+	return r, r.Validate()
+}
+
+// Points makes the reference of two places of a photo, lengthCm apart.
+func Points(from, to Point, lengthCm float64) (Reference, error) {
+	r := Reference{Kind: KindPoints, From: &from, To: &to, LengthCm: lengthCm}
+	return r, r.Validate()
+}
+
+// Validate tells what is wrong with a reference, naming value and limit.
+func (r Reference) Validate() error {
+	if r.ToleranceCm != nil && !(*r.ToleranceCm >= 0 && *r.ToleranceCm <= 100) {
+		return fmt.Errorf("tolerance %g cm: want 0 to 100", *r.ToleranceCm)
+	}
+	size := func(name string, v float64) error {
+		if !(v > 0.01 && v <= 1e5) {
+			return fmt.Errorf("%s %s %g cm: want over 0.01 and at most 100000", r.Kind, name, v)
+		}
+		return nil
+	}
+	switch r.Kind {
+	case KindChecker:
+		if min(r.SquaresAcross, r.SquaresDown) < 4 || max(r.SquaresAcross, r.SquaresDown) > 60 {
+			return fmt.Errorf("checker of %d x %d squares: want 4 to 60 each way", r.SquaresAcross, r.SquaresDown)
+		}
+		return size("square", r.SquareCm)
+	case KindPoints:
+		if r.From == nil || r.To == nil {
+			return fmt.Errorf("points: want two places")
+		}
+		for _, v := range []float64{r.From.XPx, r.From.YPx, r.To.XPx, r.To.YPx} {
+			if math.IsNaN(v) || math.Abs(v) > 1e6 {
+				return fmt.Errorf("points: coordinate %g px: want a number below a million", v)
+			}
+		}
+		if d := math.Hypot(r.To.XPx-r.From.XPx, r.To.YPx-r.From.YPx); d < 2 {
+			return fmt.Errorf("points %g px apart: want at least 2", d)
+		}
+		return size("length", r.LengthCm)
+	case KindGrid:
+		if (r.CellsAcross != 0 || r.CellsDown != 0) && (min(r.CellsAcross, r.CellsDown) < 1 || max(r.CellsAcross, r.CellsDown) > 200) {
+			return fmt.Errorf("grid of %d x %d cells: want 1 to 200 each way", r.CellsAcross, r.CellsDown)
+		}
+		return size("pitch", r.PitchCm)
+	case KindBar:
+		if err := size("length", r.LengthCm); err != nil {
+			return err
+		}
+		if err := size("block", r.BlockCm); err != nil {
+			return err
+		}
+		if r.BlockCm > r.LengthCm/2 {
+			return fmt.Errorf("bar of %g cm with blocks of %g cm: want at least two blocks", r.LengthCm, r.BlockCm)
+		}
+		return nil
+	case KindCard:
+		if r.Card < 0 || r.Card > 9999 {
+			return fmt.Errorf("card number %d: want 0 to 9999", r.Card)
+		}
+		return nil
+	}
+	return fmt.Errorf("reference kind %q: want grid, bar, checker, card or points", r.Kind)
+}
+
+// String writes a reference as on the command line: "checker 7x5/2cm".
+func (r Reference) String() string {
+	var b strings.Builder
+	b.WriteString(string(r.Kind))
+	switch r.Kind {
+	case KindChecker:
+		fmt.Fprintf(&b, " %dx%d/%gcm", r.SquaresAcross, r.SquaresDown, r.SquareCm)
+	case KindPoints:
+		fmt.Fprintf(&b, " %gcm", r.LengthCm)
+	case KindGrid:
+		fmt.Fprintf(&b, " %gcm", r.PitchCm)
+		if r.CellsAcross > 0 {
+			fmt.Fprintf(&b, " of %dx%d cells", r.CellsAcross, r.CellsDown)
+		}
+	case KindBar:
+		fmt.Fprintf(&b, " %gcm/%gcm", r.LengthCm, r.BlockCm)
+	case KindCard:
+		if r.Card > 0 {
+			fmt.Fprintf(&b, " %d", r.Card)
+		}
+	}
+	return b.String()
+}
+
+// uRel is the relative standard uncertainty that the reference's own making
+// puts on every length. The tolerance is the half-width of a rectangular
+// distribution (JCGM 100:2008, 4.3.7), so u = a/sqrt(3). A printed reference
+// is stretched as a whole, by its tolerance over its length; the default is
+// 0.2 % of that length (common practice, no source). Points are exact unless
+// a tolerance is given, which then holds at each of the two.
+func (r Reference) uRel() float64 {
+	switch r.Kind {
+	case KindChecker:
+		length := float64(max(r.SquaresAcross, r.SquaresDown)) * r.SquareCm
+		if r.ToleranceCm != nil {
+			return *r.ToleranceCm / length / math.Sqrt(3)
+		}
+		return 0.002 / math.Sqrt(3)
+	case KindPoints:
+		if r.ToleranceCm != nil {
+			return *r.ToleranceCm * math.Sqrt2 / r.LengthCm / math.Sqrt(3)
+		}
+	}
+	return 0
+}
