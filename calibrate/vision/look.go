@@ -1,0 +1,31 @@
+//go:build cgo
+
+package vision
+
+import (
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+)
+
+// A finder looks for one kind of reference. seed feeds searches that draw at
+// random, so that one photo always gives one answer.
+type finder func(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed uint64) look.Found
+
+// finders has one entry per kind of reference that pixels are read for.
+var finders = map[calibrate.Kind]finder{
+	calibrate.KindChecker: findChecker,
+}
+
+// Look finds every reference of the list in the picture, in order.
+func Look(p *Picture, refs []calibrate.Reference, seed uint64) []look.Found {
+	found := make([]look.Found, 0, len(refs))
+	for _, ref := range refs {
+		find, ok := finders[ref.Kind]
+		if !ok {
+			found = append(found, look.Found{Refused: calibrate.Refuse("name another reference", "%s: this version does not look for a %s", ref, ref.Kind)})
+			continue
+		}
+		found = append(found, find(p, ref, p.Camera(), seed))
+	}
+	return found
+}

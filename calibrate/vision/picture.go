@@ -1,0 +1,132 @@
+//go:build cgo
+
+package vision
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"os"
+
+	"gocv.io/x/gocv"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+)
+
+// ErrNotDecoded says that OpenCV could make no picture of the file.
+var ErrNotDecoded = errors.New("the picture in the file cannot be decoded: the file is damaged or cut short")
+
+// A Picture is one decoded photo, upright.
+type Picture struct {
+	source look.Source
+	file   []byte    // the photo's bytes, for its colour profile
+	Colour gocv.Mat  // BGR, 8 bit, upright
+	Grey   gocv.Mat  // 8 bit, of the same size
+	small  *gocv.Mat // grey at lookingPx, made on first use
+	factor float64   // full size over small size
+}
+
+// Open decodes a photo in colour and turns it upright by the orientation that
+// the source gives; what the file itself says of its orientation is ignored.
+// The caller closes the picture.
+func Open(s look.Source) (*Picture, error) {
+	if s.Orientation < 1 || s.Orientation > 8 {
+		return nil, fmt.Errorf("orientation %d: want 1 to 8", s.Orientation)
+	}
+	if n := int64(s.WidthPx) * int64(s.HeightPx); s.MaxPixels > 0 && n > s.MaxPixels {
+		return nil, fmt.Errorf("picture of %d x %d px: more than the limit of %d pixels", s.WidthPx, s.HeightPx, s.MaxPixels)
+	}
+	file, err := os.ReadFile(s.Path)
+	if err != nil {
+		return nil, err
+	}
+	if len(file) == 0 {
+		return nil, ErrNotDecoded
+	}
+	raw, err := gocv.IMDecode(file, gocv.IMReadColor|gocv.IMReadIgnoreOrientation)
+	if err != nil {
+		return nil, ErrNotDecoded
+	}
+	if raw.Empty() || raw.Type() != gocv.MatTypeCV8UC3 {
+		raw.Close()
+		return nil, ErrNotDecoded
+	}
+	p := &Picture{source: s, file: file, Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
+	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
+	if w, h := p.Size(); w != s.WidthPx || h != s.HeightPx {
+		p.Close()
+		return nil, fmt.Errorf("decoded to %d x %d px, but the file declares %d x %d", w, h, s.WidthPx, s.HeightPx)
+	}
+	return p, nil
+}
+
+// upright turns a picture as EXIF's orientation tag (0x0112) asks; it takes
+// raw over: either returns it or closes it.
+func upright(raw gocv.Mat, orientation int) gocv.Mat {
+	if orientation == 1 {
+		return raw
+	}
+	out := gocv.NewMat()
+	switch orientation {
+	case 2:
+		gocv.Flip(raw, &out, 1)
+	case 3:
+		gocv.Rotate(raw, &out, gocv.Rotate180Clockwise)
+	case 4:
+		gocv.Flip(raw, &out, 0)
+	case 5:
+		gocv.Transpose(raw, &out)
+	case 6:
+		gocv.Rotate(raw, &out, gocv.Rotate90Clockwise)
+	case 7:
+		turned := gocv.NewMat()
+		gocv.Transpose(raw, &turned)
+		gocv.Rotate(turned, &out, gocv.Rotate180Clockwise)
+		turned.Close()
+	case 8:
+		gocv.Rotate(raw, &out, gocv.Rotate90CounterClockwise)
+	}
+	raw.Close()
+	return out
+}
+
+// Size is the upright size in px.
+func (p *Picture) Size() (widthPx, heightPx int) { return p.Colour.Cols(), p.Colour.Rows() }
+
+// Camera is what is known of the camera behind the picture.
+func (p *Picture) Camera() calibrate.Camera {
+	w, h := p.Size()
+	return calibrate.Camera{WidthPx: w, HeightPx: h, Focal35Mm: p.source.Focal35Mm}
+}
+
+// lookingPx is the long side of the reduced picture in which references are
+// looked for before they are measured at full size.
+const lookingPx = 1600
+
+// Small is the grey picture reduced to at most 1600 px with the factor it was
+// reduced by: a place x there is factor (x + 0.5) - 0.5 in the full picture.
+func (p *Picture) Small() (gocv.Mat, float64) {
+	if p.small == nil {
+		w, h := p.Size()
+		p.factor = max(1, float64(max(w, h))/lookingPx)
+		m := gocv.NewMat()
+		if p.factor == 1 {
+			p.Grey.CopyTo(&m)
+		} else {
+			size := image.Pt(max(1, int(float64(w)/p.factor+0.5)), max(1, int(float64(h)/p.factor+0.5)))
+			gocv.Resize(p.Grey, &m, size, 0, 0, gocv.InterpolationArea)
+		}
+		p.small = &m
+	}
+	return *p.small, p.factor
+}
+
+// Close frees the picture.
+func (p *Picture) Close() {
+	p.Colour.Close()
+	p.Grey.Close()
+	if p.small != nil {
+		p.small.Close()
+	}
+}

@@ -1,0 +1,161 @@
+//go:build cgo
+
+package vision
+
+import (
+	"errors"
+	"image"
+	"image/color"
+	"math"
+
+	"gocv.io/x/gocv"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+)
+
+// A Canvas is a plate while it is drawn: Image is the memory of the OpenCV
+// matrix itself, so that drawing on it needs no copy.
+type Canvas struct {
+	mat   gocv.Mat // RGBA
+	Image *image.RGBA
+}
+
+// Close frees the canvas; Image must not be used after.
+func (c *Canvas) Close() { c.mat.Close() }
+
+// nowhere is where a plate pixel comes from that shows nothing: far outside
+// any photo.
+const nowhere = -1e5
+
+// mapStep is the distance in plate pixels between the places at which the
+// plane and lens are worked out; between them the map is bilinear, which at
+// this step misses the true one by less than 0.01 px.
+const mapStep = 16
+
+// Rectify makes a white canvas of the given size with the plate's picture in
+// the rectangle at its place. Where the photo shows nothing the rectangle is
+// pale grey.
+func Rectify(p *Picture, picture look.Picture, canvas image.Point, at image.Rectangle) (*Canvas, error) {
+	if at.Dx() != picture.WidthPx || at.Dy() != picture.HeightPx || !at.In(image.Rectangle{Max: canvas}) || at.Empty() {
+		return nil, errors.New("the plate's picture does not fit its canvas")
+	}
+	source, err := sourceOf(picture)
+	if err != nil {
+		return nil, err
+	}
+	coarse := coarser(p, source, picture)
+	defer coarse.close()
+
+	mapX := gocv.NewMatWithSize(at.Dy(), at.Dx(), gocv.MatTypeCV32FC1)
+	defer mapX.Close()
+	mapY := gocv.NewMatWithSize(at.Dy(), at.Dx(), gocv.MatTypeCV32FC1)
+	defer mapY.Close()
+	xs, err := mapX.DataPtrFloat32()
+	if err != nil {
+		return nil, err
+	}
+	ys, err := mapY.DataPtrFloat32()
+	if err != nil {
+		return nil, err
+	}
+	fillMaps(xs, ys, at.Size(), source, coarse.by)
+
+	warped := gocv.NewMat()
+	defer warped.Close()
+	gocv.Remap(coarse.mat, &warped, &mapX, &mapY, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
+	white := gocv.NewMatWithSizeFromScalar(gocv.NewScalar(255, 255, 255, 255), canvas.Y, canvas.X, gocv.MatTypeCV8UC4)
+	region := white.Region(at)
+	defer region.Close()
+	gocv.CvtColor(warped, &region, gocv.ColorBGRToRGBA)
+	pix, err := white.DataPtrUint8()
+	if err != nil {
+		white.Close()
+		return nil, err
+	}
+	return &Canvas{white, &image.RGBA{Pix: pix, Stride: 4 * canvas.X, Rect: image.Rectangle{Max: canvas}}}, nil
+}
+
+// sourceOf gives the map of a plate pixel to the upright photo.
+func sourceOf(picture look.Picture) (func(x, y float64) calibrate.Point, error) {
+	f := picture.From
+	if picture.Plane == nil {
+		return func(x, y float64) calibrate.Point {
+			return calibrate.Point{XPx: f[0]*x + f[1]*y + f[2], YPx: f[3]*x + f[4]*y + f[5]}
+		}, nil
+	}
+	if err := picture.Plane.Validate(); err != nil {
+		return nil, err
+	}
+	level, err := picture.Plane.At(0)
+	if err != nil {
+		return nil, err
+	}
+	return func(x, y float64) calibrate.Point {
+		at, ok := level.Photo(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5])
+		if !ok || math.Abs(at.XPx) > 1e5 || math.Abs(at.YPx) > 1e5 {
+			return calibrate.Point{XPx: nowhere, YPx: nowhere}
+		}
+		return at
+	}, nil
+}
+
+// reduced is the photo at a whole fraction of its size; by is the divisor.
+type reduced struct {
+	mat  gocv.Mat
+	by   float64
+	mine bool
+}
+
+func (r reduced) close() {
+	if r.mine {
+		r.mat.Close()
+	}
+}
+
+// coarser reduces the photo first where a plate pixel takes two photo pixels
+// or more, so that the plate does not glitter.
+func coarser(p *Picture, source func(x, y float64) calibrate.Point, picture look.Picture) reduced {
+	x, y := float64(picture.WidthPx)/2, float64(picture.HeightPx)/2
+	a, b, c := source(x, y), source(x+1, y), source(x, y+1)
+	area := math.Abs((b.XPx-a.XPx)*(c.YPx-a.YPx) - (b.YPx-a.YPx)*(c.XPx-a.XPx))
+	by := math.Floor(math.Sqrt(area) + 0.3)
+	w, h := p.Size()
+	if !(by >= 2) || by > 32 || float64(min(w, h))/by < 8 {
+		return reduced{p.Colour, 1, false}
+	}
+	m := gocv.NewMat()
+	gocv.Resize(p.Colour, &m, image.Pt(int(math.Ceil(float64(w)/by)), int(math.Ceil(float64(h)/by))), 0, 0, gocv.InterpolationArea)
+	return reduced{m, by, true}
+}
+
+// fillMaps works the source out on a lattice of mapStep and fills both maps
+// between.
+func fillMaps(xs, ys []float32, size image.Point, source func(x, y float64) calibrate.Point, by float64) {
+	nodes := size.X/mapStep + 2
+	row := func(y int) []calibrate.Point {
+		out := make([]calibrate.Point, nodes)
+		for i := range out {
+			at := source(float64(i*mapStep), float64(y))
+			out[i] = calibrate.Point{XPx: (at.XPx+0.5)/by - 0.5, YPx: (at.YPx+0.5)/by - 0.5}
+		}
+		return out
+	}
+	upper := row(0)
+	for y0 := 0; y0 < size.Y; y0 += mapStep {
+		lower := row(y0 + mapStep)
+		for y := y0; y < min(y0+mapStep, size.Y); y++ {
+			t := float64(y-y0) / mapStep
+			for i := range nodes - 1 {
+				ax, bx := upper[i].XPx+t*(lower[i].XPx-upper[i].XPx), upper[i+1].XPx+t*(lower[i+1].XPx-upper[i+1].XPx)
+				ay, by := upper[i].YPx+t*(lower[i].YPx-upper[i].YPx), upper[i+1].YPx+t*(lower[i+1].YPx-upper[i+1].YPx)
+				stepX, stepY := (bx-ax)/mapStep, (by-ay)/mapStep
+				for x := i * mapStep; x < min((i+1)*mapStep, size.X); x++ {
+					xs[y*size.X+x], ys[y*size.X+x] = float32(ax), float32(ay)
+					ax, ay = ax+stepX, ay+stepY
+				}
+			}
+		}
+		upper = lower
+	}
+}
