@@ -21,7 +21,7 @@ func findChecker(p *Picture, ref calibrate.Reference, _ calibrate.Camera, _ uint
 	small, factor := p.Small()
 	corners := gocv.NewMat()
 	defer corners.Close()
-	flags := gocv.CalibCBNormalizeImage | gocv.CalibCBAccuracy
+	flags := gocv.CalibCBNormalizeImage
 	if min(small.Cols(), small.Rows()) < 32 || !gocv.FindChessboardCornersSB(small, image.Pt(across, down), &corners, flags) {
 		return look.Found{Refused: calibrate.Refuse("photograph the whole board from above, flat, clean and in even light",
 			"%s: no board of %d x %d inner corners found", ref, across, down)}

@@ -102,9 +102,9 @@ func (p *Picture) Camera() calibrate.Camera {
 
 // lookingPx is the long side of the reduced picture in which references are
 // looked for before they are measured at full size.
-const lookingPx = 1600
+const lookingPx = 1200
 
-// Small is the grey picture reduced to at most 1600 px with the factor it was
+// Small is the grey picture reduced to at most 1200 px with the factor it was
 // reduced by: a place x there is factor (x + 0.5) - 0.5 in the full picture.
 func (p *Picture) Small() (gocv.Mat, float64) {
 	if p.small == nil {
