@@ -1,0 +1,60 @@
+package intake
+
+import (
+	"bytes"
+	"path"
+	"strings"
+)
+
+// sniffBytes is how much of a file's start tells its container.
+const sniffBytes = 32
+
+// starts lists how the files of each picture container begin. The first that fits is taken.
+var starts = []struct {
+	format string // as in Photo.Format
+	at     int
+	bytes  string
+}{
+	{"jpeg", 0, "\xff\xd8"},
+	{"png", 0, "\x89PNG\r\n\x1a\n"},
+	{"webp", 8, "WEBP"},
+	{"raw", 0, "II*\x00\x10\x00\x00\x00CR"},
+	{"raw", 0, "FUJIFILMCCD-RAW"},
+	{"raw", 0, "IIRO"},
+	{"raw", 0, "IIU\x00"},
+	{"raw", 4, "ftypcrx "},
+	{"tiff", 0, "II*\x00"}, // some raw files too: DNG, NEF, ARW
+	{"tiff", 0, "MM\x00*"},
+	{"heic", 4, "ftyphei"},
+	{"heic", 4, "ftyphev"},
+	{"heic", 4, "ftypmif1"},
+	{"heic", 4, "ftypmsf1"},
+	{"avif", 4, "ftypavi"},
+	{"gif", 0, "GIF8"},
+	{"bmp", 0, "BM"},
+	{"jpeg xl", 0, "\x00\x00\x00\x0cJXL "},
+	{"jpeg 2000", 0, "\x00\x00\x00\x0cjP  "},
+}
+
+// container names the picture container of a file that starts so; "" is none known.
+func container(start []byte) string {
+	for _, s := range starts {
+		if len(start) > s.at && bytes.HasPrefix(start[s.at:], []byte(s.bytes)) {
+			return s.format
+		}
+	}
+	return ""
+}
+
+// namedLikePhoto reports whether a file with no known content was meant to be a photo, so that a spoilt copy is missed
+// and a text file is not. This is all that a name decides. The "._" files that Macs leave on memory cards are no photos.
+func namedLikePhoto(file string) bool {
+	if strings.HasPrefix(path.Base(file), "._") {
+		return false
+	}
+	switch strings.ToLower(path.Ext(file)) {
+	case ".jpg", ".jpeg", ".jpe", ".heic", ".heif", ".hif", ".png", ".tif", ".tiff", ".webp", ".avif", ".dng":
+		return true
+	}
+	return false
+}

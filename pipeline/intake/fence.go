@@ -1,0 +1,229 @@
+package intake
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// Tags of IFD0 that lead to the other directories.
+const (
+	tagExifIFD = 0x8769
+	tagGPSIFD  = 0x8825
+)
+
+// TIFF field types (TIFF 6.0, p. 15 and 16; UTF-8 from Exif 3.0), with the bytes of one value.
+const (
+	typeByte      = 1
+	typeASCII     = 2
+	typeShort     = 3
+	typeLong      = 4
+	typeRational  = 5
+	typeSRational = 10
+	typeUTF8      = 129
+)
+
+var typeBytes = map[uint16]int64{
+	typeByte: 1, typeASCII: 1, typeShort: 2, typeLong: 4, typeRational: 8, typeSRational: 8, typeUTF8: 1,
+}
+
+// A believed value is one that passed the fence; one of the members is set, by its field's kind.
+type believed struct {
+	text    string
+	numbers []uint32 // rationals: numerator, denominator, ...
+}
+
+// A fence holds one EXIF block that nothing is believed of.
+type fence struct {
+	block  []byte
+	order  binary.ByteOrder
+	notes  notes
+	values []*believed // beside fields; nil: not there or not fit
+}
+
+// pass copies what can be believed of an EXIF block. Each entry of the three directories is looked at once and no offset
+// is followed twice, so the time is bounded by the block's length, whatever it holds. A fault costs its own tag and is
+// noted; a block of which nothing can be read gives no values and a note.
+func pass(block []byte) ([]*believed, notes) {
+	f := fence{block: block, values: make([]*believed, len(fields))}
+	switch {
+	case len(block) >= 8 && string(block[:4]) == "II*\x00":
+		f.order = binary.LittleEndian
+	case len(block) >= 8 && string(block[:4]) == "MM\x00*":
+		f.order = binary.BigEndian
+	default:
+		f.notes.add("the EXIF block does not begin as one and was not read")
+		return f.values, f.notes
+	}
+	first := f.order.Uint32(block[4:])
+	led := f.walk(ifd0, first)
+	for _, in := range []directory{ifdExif, ifdGPS} {
+		switch {
+		case led[in] == 0:
+		case led[in] == first || in == ifdGPS && led[in] == led[ifdExif]:
+			f.notes.add("the EXIF directory " + directoryNames[in] + " points back at another one and was not read")
+		default:
+			f.walk(in, led[in])
+		}
+	}
+	return f.values, f.notes
+}
+
+// walk looks at each entry of the directory at an offset and returns where its entries lead; 0: nowhere.
+func (f *fence) walk(in directory, at uint32) (led [directories]uint32) {
+	name := directoryNames[in]
+	start := int64(at)
+	if start < 8 || start+2 > int64(len(f.block)) {
+		f.notes.add("the EXIF directory " + name + " lies outside the block and was not read")
+		return led
+	}
+	entries := int64(f.order.Uint16(f.block[start:]))
+	start += 2
+	if fit := (int64(len(f.block)) - start) / 12; entries > fit {
+		f.notes.add(fmt.Sprintf("the EXIF directory %s claims %d entries and has room for %d", name, entries, fit))
+		entries = fit
+	}
+	for i := range entries {
+		entry := f.block[start+12*i : start+12*i+12]
+		tag := f.order.Uint16(entry)
+		switch {
+		case in == ifd0 && tag == tagExifIFD:
+			led[ifdExif] = f.order.Uint32(entry[8:])
+		case in == ifd0 && tag == tagGPSIFD:
+			led[ifdGPS] = f.order.Uint32(entry[8:])
+		default:
+			f.take(fieldFor(in, tag), entry)
+		}
+	}
+	return led
+}
+
+// take judges one entry of 12 bytes. The first entry of a tag counts.
+func (f *fence) take(which int, entry []byte) {
+	if which < 0 {
+		return
+	}
+	want := fields[which]
+	if f.values[which] != nil {
+		f.notes.add(fmt.Sprintf("%s is there twice; the first was taken", want.name))
+		return
+	}
+	typ, count := f.order.Uint16(entry[2:]), f.order.Uint32(entry[4:])
+	if count == 0 && (want.kind == text || want.kind == date) {
+		return // an empty text says nothing
+	}
+	raw, err := f.raw(typ, count, entry[8:])
+	if err == nil {
+		f.values[which], err = f.judge(want, typ, count, raw)
+	}
+	if err != nil {
+		f.notes.add(fmt.Sprintf("%s was not read: %v", want.name, err))
+	}
+}
+
+// raw returns the bytes of a value, which stand in the entry or elsewhere in the block.
+func (f *fence) raw(typ uint16, count uint32, inline []byte) ([]byte, error) {
+	each, ok := typeBytes[typ]
+	if !ok {
+		return nil, fmt.Errorf("field type %d", typ)
+	}
+	n := each * int64(count) // 64 bit: cannot overflow
+	if n <= 4 {
+		return inline[:n], nil
+	}
+	at := int64(f.order.Uint32(inline))
+	if at+n > int64(len(f.block)) {
+		return nil, fmt.Errorf("its %d bytes lie outside the block", n)
+	}
+	return f.block[at : at+n], nil
+}
+
+// judge converts a stored value to what its field wants, or says why it cannot be.
+func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believed, error) {
+	wrongType := fmt.Errorf("field type %d", typ)
+	switch want.kind {
+	case text, date:
+		if typ != typeASCII && typ != typeUTF8 {
+			return nil, wrongType
+		}
+		if int64(count) > int64(want.count) {
+			return nil, fmt.Errorf("%d bytes long, at most %d are read", count, want.count)
+		}
+		said := plain(raw, want.kind == date)
+		if said == "" {
+			return nil, nil
+		}
+		return &believed{text: said}, nil
+	case small, octet:
+		if int64(count) != int64(want.count) {
+			return nil, fmt.Errorf("%d values instead of %d", count, want.count)
+		}
+		var n uint32
+		switch typ {
+		case typeByte:
+			n = uint32(raw[0])
+		case typeShort:
+			n = uint32(f.order.Uint16(raw))
+		case typeLong:
+			n = f.order.Uint32(raw)
+		default:
+			return nil, wrongType
+		}
+		if limit := map[kind]uint32{small: 0xFFFF, octet: 0xFF}[want.kind]; n > limit {
+			return nil, fmt.Errorf("its value is %d, the limit %d", n, limit)
+		}
+		return &believed{numbers: []uint32{n}}, nil
+	default: // rationals
+		if typ != typeRational && typ != typeSRational {
+			return nil, wrongType
+		}
+		if int64(count) != int64(want.count) {
+			return nil, fmt.Errorf("%d values instead of %d", count, want.count)
+		}
+		return f.ratios(typ, raw)
+	}
+}
+
+// ratios reads numerators and denominators.
+func (f *fence) ratios(typ uint16, raw []byte) (*believed, error) {
+	var numbers []uint32
+	for ; len(raw) >= 8; raw = raw[8:] {
+		over, under := f.order.Uint32(raw), f.order.Uint32(raw[4:])
+		if typ == typeSRational && int32(over) < 0 && int32(under) < 0 {
+			over, under = -over, -under
+		}
+		if under == 0 {
+			return nil, fmt.Errorf("%d/0 is no number", over)
+		}
+		if typ == typeSRational && (int32(over) < 0 || int32(under) < 0) {
+			return nil, fmt.Errorf("%d/%d is negative", int32(over), int32(under))
+		}
+		numbers = append(numbers, over, under)
+	}
+	return &believed{numbers: numbers}, nil
+}
+
+// plain makes a text printable: cut at the first NUL, other control bytes and broken UTF-8 as "?", blanks around it off.
+// With colons, a NUL that has a digit on both sides becomes a colon first.
+func plain(raw []byte, colons bool) string {
+	if colons {
+		raw = bytes.Clone(raw)
+		for i := 1; i+1 < len(raw); i++ {
+			if raw[i] == 0 && isDigit(raw[i-1]) && isDigit(raw[i+1]) {
+				raw[i] = ':'
+			}
+		}
+	}
+	raw, _, _ = bytes.Cut(raw, []byte{0})
+	said := strings.Map(func(r rune) rune {
+		if r < ' ' || r == 0x7F || r == utf8.RuneError {
+			return '?'
+		}
+		return r
+	}, string(raw))
+	return strings.TrimSpace(said)
+}
+
+func isDigit(b byte) bool { return b >= '0' && b <= '9' }

@@ -1,0 +1,58 @@
+package intake
+
+import (
+	"errors"
+	"io/fs"
+)
+
+// Why a file could not be taken. Test with [errors.Is]; the error's text says more.
+var (
+	// ErrNotPhoto: something else that lies in the photos folder (a video, a text, a folder).
+	ErrNotPhoto = errors.New("not a photo")
+	// ErrUnsupported: a picture in a container that this version does not read.
+	ErrUnsupported = errors.New("not read yet by this version")
+	// ErrDamaged: a photo by its name or its start, but cut short or spoilt.
+	ErrDamaged = errors.New("damaged photo")
+	// ErrTooLarge: beyond the [Limits].
+	ErrTooLarge = errors.New("photo too large")
+)
+
+// A Photo is one file as found in the season's photos folder.
+type Photo struct {
+	File        string `json:"file"`                  // slash path relative to the photos folder
+	SHA256      string `json:"sha256,omitempty"`      // of the whole file, 64 hex digits; "" when the file was refused before hashing
+	Bytes       int64  `json:"bytes"`                 // length of the file
+	WidthPx     int    `json:"width_px,omitempty"`    // of the upright picture; 0: not known
+	HeightPx    int    `json:"height_px,omitempty"`   // of the upright picture; 0: not known
+	Format      string `json:"format,omitempty"`      // container by content: "jpeg", "heic", ...; "": not known
+	Orientation int    `json:"orientation,omitempty"` // EXIF 1 to 8 as stored; 1 when the photo does not say; 0: not read
+	Stamp       Stamp  `json:"stamp,omitzero"`        // of the file, not of its content
+}
+
+// A Stamp is what tells, together with the length, that a file has not changed since it was hashed. It says nothing
+// about the picture, differs between copies of one photo, and must not reach any output.
+type Stamp struct {
+	ModTimeNs int64  `json:"mod_time_ns"`     // file's modification time, ns since 1970 UTC
+	Inode     uint64 `json:"inode,omitempty"` // 0 where the system has none
+}
+
+// Unchanged reports whether info, of the file now at the photo's place, has the length and stamp that p was hashed with.
+// A photo that was never hashed is always changed.
+func (p Photo) Unchanged(info fs.FileInfo) bool {
+	return p.SHA256 != "" && p.Bytes == info.Size() && p.Stamp == stampOf(info)
+}
+
+// RawSizePx returns the size of the picture as stored, before Orientation turns it upright.
+func (p Photo) RawSizePx() (widthPx, heightPx int) {
+	if swapsSides(p.Orientation) {
+		return p.HeightPx, p.WidthPx
+	}
+	return p.WidthPx, p.HeightPx
+}
+
+// swapsSides reports whether an EXIF orientation turns the picture by a quarter.
+func swapsSides(orientation int) bool { return orientation >= 5 && orientation <= 8 }
+
+func stampOf(info fs.FileInfo) Stamp {
+	return Stamp{ModTimeNs: info.ModTime().UnixNano(), Inode: inodeOf(info)}
+}

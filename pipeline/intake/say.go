@@ -1,0 +1,119 @@
+package intake
+
+import (
+	"fmt"
+
+	"github.com/rwcarlsen/goexif/exif"
+)
+
+// said is a decoded clean block with the sentences about it.
+type said struct {
+	x     *exif.Exif
+	notes notes
+}
+
+// text returns a text field; "" when not said.
+func (s *said) text(name exif.FieldName) string {
+	tag, err := s.x.Get(name)
+	if err != nil {
+		return ""
+	}
+	text, err := tag.StringVal()
+	if err != nil {
+		return ""
+	}
+	return text
+}
+
+// whole returns a whole number; ok is false when not said.
+func (s *said) whole(name exif.FieldName) (n int, ok bool) {
+	tag, err := s.x.Get(name)
+	if err != nil {
+		return 0, false
+	}
+	n, err = tag.Int(0)
+	return n, err == nil
+}
+
+// numbers returns the rationals of a field as decimal numbers, nil when not said. The fence saw to their count, their sign
+// and their denominators.
+func (s *said) numbers(name exif.FieldName) []float64 {
+	tag, err := s.x.Get(name)
+	if err != nil {
+		return nil
+	}
+	var numbers []float64
+	for i := range int(tag.Count) {
+		over, under, err := tag.Rat2(i)
+		if err != nil {
+			return nil
+		}
+		numbers = append(numbers, float64(over)/float64(under))
+	}
+	return numbers
+}
+
+// number is the first of numbers; ok is false when not said.
+func (s *said) number(name exif.FieldName) (n float64, ok bool) {
+	if numbers := s.numbers(name); len(numbers) > 0 {
+		return numbers[0], true
+	}
+	return 0, false
+}
+
+func (s *said) note(format string, values ...any) { s.notes.add(fmt.Sprintf(format, values...)) }
+
+// say reads what an EXIF block says; nil: there is none. orientation is 1 when not said. An error is a fault of this
+// package, not of the photo.
+func say(block []byte) (capture *Capture, orientation int, err error) {
+	capture = &Capture{}
+	orientation = 1
+	if block == nil {
+		capture.Stripped = true
+		capture.Notes = []string{"no EXIF: " + askForOriginal}
+		return capture, orientation, nil
+	}
+	values, doubts := pass(block)
+	x, err := decode(values)
+	if err != nil {
+		return nil, 0, err
+	}
+	s := &said{x: x, notes: doubts}
+
+	capture.Local = s.local()
+	capture.OffsetMin = s.offset(capture.Local)
+	capture.GPSTimeUTC = s.gpsTime()
+	capture.Position = s.position()
+	capture.Bearing = s.bearing()
+	capture.Focal35Mm, capture.DigitalZoom = s.focal()
+	capture.Make = s.text(exif.Make)
+	capture.Model = s.text(exif.Model)
+	capture.Software = s.text(exif.Software)
+	if n, ok := s.whole(exif.Orientation); ok && n >= 1 && n <= 8 {
+		orientation = n
+	} else if ok {
+		s.note("Orientation is %d, not 1 to 8; the picture is taken as it lies", n)
+	}
+	if capture.Local == nil && capture.Position == nil && capture.Make == "" && capture.Model == "" {
+		capture.Stripped = true
+		s.note("EXIF without time, position and camera: " + askForOriginal)
+	}
+	capture.Notes = s.notes
+	return capture, orientation, nil
+}
+
+const askForOriginal = "a reduced copy or stripped; ask for the original"
+
+// focal returns the 35 mm equivalent focal length (0 is unknown) and the digital zoom (0 is not used).
+func (s *said) focal() (focal35Mm, zoom *float64) {
+	if n, ok := s.whole(exif.FocalLengthIn35mmFilm); ok && n > 0 {
+		mm := float64(n)
+		focal35Mm = &mm
+	}
+	if ratio, ok := s.number(exif.DigitalZoomRatio); ok && ratio >= 1 {
+		zoom = &ratio
+	} else if ok && ratio > 0 {
+		s.note("DigitalZoomRatio %g was dropped: less than 1", ratio)
+	}
+	return focal35Mm, zoom
+}
