@@ -38,12 +38,3 @@ func (m Mark) validate() error {
 	}
 	return nil
 }
-
-// A Sighting is one reference looked for in one photo: its plane, or the
-// reason for none. Exactly one of Plane and Refused is set.
-type Sighting struct {
-	Reference Reference `json:"reference"`
-	Plane     *Plane    `json:"plane,omitempty"`
-	Refused   *Refusal  `json:"refused,omitempty"`
-	Counted   string    `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
-}

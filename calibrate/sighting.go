@@ -1,0 +1,22 @@
+package calibrate
+
+// A Sighting is one reference looked for in one photo: its plane, or the
+// reason for none. Exactly one of Plane and Refused is set.
+type Sighting struct {
+	Reference Reference `json:"reference"`
+	Plane     *Plane    `json:"plane,omitempty"`
+	Refused   *Refusal  `json:"refused,omitempty"`
+	Counted   string    `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
+}
+
+// FitReference makes the plane of a reference of any kind from its marks. An
+// error is a *Refusal where the photo is to blame.
+func FitReference(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
+	switch ref.Kind {
+	case KindChecker:
+		return FitChecker(ref, camera, marks)
+	case KindPoints:
+		return FitPoints(ref, camera, 0)
+	}
+	return nil, Refuse("name another reference", "%s: this version does not look for a %s", ref, ref.Kind)
+}
