@@ -1,0 +1,22 @@
+#!/usr/bin/env bash
+# Runs every test of the project and ends with a plain line "N passed, N failed, N skipped". `make test` calls it once both
+# programs are built; FIELDJACKET_VISION names the second one.
+#
+# Two runs: without cgo for everything but the vision packages, then with cgo for those. A package that passes prints one
+# line and the tests it skipped; one that fails prints all it said. Results are not taken from Go's test cache, which does
+# not see that the vision program or a tool outside has changed.
+set -euo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+: "${FIELDJACKET_VISION:?names the built vision program; run make test}"
+
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+failed=0
+
+echo "Testing without OpenCV:"
+CGO_ENABLED=0 .ci/go.sh test -count=1 -v ./... 2>&1 | tee -a "$log" | awk -f .ci/report.awk || failed=1
+echo "Testing what uses OpenCV:"
+CGO_ENABLED=1 .ci/go.sh test -count=1 -v ./calibrate/vision/... ./cmd/fieldjacket-vision/... 2>&1 | tee -a "$log" | awk -f .ci/report.awk || failed=1
+
+awk -v tally=1 -f .ci/report.awk "$log" || failed=1
+exit "$failed"

@@ -1,0 +1,34 @@
+# make        installs what building needs and builds both programs into bin/
+# make demo   the same, then writes a small invented season to demo/ and runs it
+# make test   the same, then installs what the tests need and runs them all
+# make clean  removes bin/ and demo/
+#
+# What each step is and why stands at the head of the scripts in .ci/.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -euo pipefail -c
+.DELETE_ON_ERROR:
+.PHONY: all build demo test clean
+
+export FIELDJACKET_VISION := $(CURDIR)/bin/fieldjacket-vision
+
+all: build
+
+# The main program is pure Go, so that it starts at once and runs anywhere; only the second one links OpenCV.
+build:
+	@.ci/setup.sh build
+	@echo "Building bin/fieldjacket."
+	@CGO_ENABLED=0 .ci/go.sh build -o bin/fieldjacket ./cmd/fieldjacket
+	@echo "Building bin/fieldjacket-vision. The first time this compiles the binding to OpenCV, which takes a minute or more."
+	@CGO_ENABLED=1 .ci/go.sh build -o bin/fieldjacket-vision ./cmd/fieldjacket-vision
+
+demo: build
+	@echo "Writing the demonstration season to demo/ and running it."
+	@bin/fieldjacket demo demo
+
+test: build
+	@.ci/setup.sh test
+	@.ci/test.sh
+
+clean:
+	rm -rf bin demo
