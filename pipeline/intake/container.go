@@ -9,31 +9,35 @@ import (
 // sniffBytes is how much of a file's start tells its container.
 const sniffBytes = 32
 
-// starts lists how the files of each picture container begin. The first that fits is taken.
+// starts lists how the files of each picture container begin, but for those built of boxes. The first that fits is taken.
 var starts = []struct {
 	format string // as in Photo.Format
 	at     int
 	bytes  string
 }{
-	{"jpeg", 0, "\xff\xd8"},
+	{"jpeg", 0, "\xff\xd8\xff"}, // WHATWG MIME Sniffing, 6.1
 	{"png", 0, "\x89PNG\r\n\x1a\n"},
 	{"webp", 8, "WEBP"},
 	{"raw", 0, "II*\x00\x10\x00\x00\x00CR"},
 	{"raw", 0, "FUJIFILMCCD-RAW"},
 	{"raw", 0, "IIRO"},
 	{"raw", 0, "IIU\x00"},
-	{"raw", 4, "ftypcrx "},
 	{"tiff", 0, "II*\x00"}, // some raw files too: DNG, NEF, ARW
 	{"tiff", 0, "MM\x00*"},
-	{"heic", 4, "ftyphei"},
-	{"heic", 4, "ftyphev"},
-	{"heic", 4, "ftypmif1"},
-	{"heic", 4, "ftypmsf1"},
-	{"avif", 4, "ftypavi"},
+	{"tiff", 0, "II+\x00"}, // with 64-bit offsets
+	{"tiff", 0, "MM\x00+"},
 	{"gif", 0, "GIF8"},
 	{"bmp", 0, "BM"},
 	{"jpeg xl", 0, "\x00\x00\x00\x0cJXL "},
 	{"jpeg 2000", 0, "\x00\x00\x00\x0cjP  "},
+}
+
+// brands lists how the brands of picture files built of boxes begin (ISO/IEC 23008-12); videos have others. A file has
+// several brands: an earlier line of this list wins, whichever place the brand stands at.
+var brands = []struct{ format, brand string }{
+	{"raw", "crx"},
+	{"avif", "avi"},
+	{"heic", "hei"}, {"heic", "hev"}, {"heic", "mif"}, {"heic", "msf"}, {"heic", "avci"},
 }
 
 // container names the picture container of a file that starts so; "" is none known.
@@ -41,6 +45,18 @@ func container(start []byte) string {
 	for _, s := range starts {
 		if len(start) > s.at && bytes.HasPrefix(start[s.at:], []byte(s.bytes)) {
 			return s.format
+		}
+	}
+	if len(start) < 12 || string(start[4:8]) != "ftyp" {
+		return ""
+	}
+	said := append([]byte{}, start[8:12]...)            // the major brand
+	said = append(said, start[min(16, len(start)):]...) // after the minor version, the compatible ones
+	for _, b := range brands {
+		for rest := said; len(rest) >= 4; rest = rest[4:] {
+			if bytes.HasPrefix(rest, []byte(b.brand)) {
+				return b.format
+			}
 		}
 	}
 	return ""

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -14,7 +15,7 @@ const (
 	tagGPSIFD  = 0x8825
 )
 
-// TIFF field types (TIFF 6.0, p. 15 and 16; UTF-8 from Exif 3.0), with the bytes of one value.
+// TIFF field types (TIFF 6.0, p. 15 and 16; IFD from its supplement 1, UTF-8 from Exif 3.0), with the bytes of one value.
 const (
 	typeByte      = 1
 	typeASCII     = 2
@@ -22,6 +23,7 @@ const (
 	typeLong      = 4
 	typeRational  = 5
 	typeSRational = 10
+	typeIFD       = 13
 	typeUTF8      = 129
 )
 
@@ -90,14 +92,24 @@ func (f *fence) walk(in directory, at uint32) (led [directories]uint32) {
 		tag := f.order.Uint16(entry)
 		switch {
 		case in == ifd0 && tag == tagExifIFD:
-			led[ifdExif] = f.order.Uint32(entry[8:])
+			led[ifdExif] = f.pointer(ifdExif, entry)
 		case in == ifd0 && tag == tagGPSIFD:
-			led[ifdGPS] = f.order.Uint32(entry[8:])
+			led[ifdGPS] = f.pointer(ifdGPS, entry)
 		default:
 			f.take(fieldFor(in, tag), entry)
 		}
 	}
 	return led
+}
+
+// pointer returns where an entry of IFD0 leads; 0: nowhere.
+func (f *fence) pointer(to directory, entry []byte) uint32 {
+	typ, count := f.order.Uint16(entry[2:]), f.order.Uint32(entry[4:])
+	if typ != typeLong && typ != typeIFD || count != 1 {
+		f.notes.add(fmt.Sprintf("the EXIF directory %s was not read: its pointer has field type %d and %d values", directoryNames[to], typ, count))
+		return 0
+	}
+	return f.order.Uint32(entry[8:])
 }
 
 // take judges one entry of 12 bytes. The first entry of a tag counts.
@@ -205,7 +217,7 @@ func (f *fence) ratios(typ uint16, raw []byte) (*believed, error) {
 	return &believed{numbers: numbers}, nil
 }
 
-// plain makes a text printable: cut at the first NUL, other control bytes and broken UTF-8 as "?", blanks around it off.
+// plain makes a text printable: cut at the first NUL, what cannot be printed and broken UTF-8 as "?", blanks around it off.
 // With colons, a NUL that has a digit on both sides becomes a colon first.
 func plain(raw []byte, colons bool) string {
 	if colons {
@@ -218,7 +230,7 @@ func plain(raw []byte, colons bool) string {
 	}
 	raw, _, _ = bytes.Cut(raw, []byte{0})
 	said := strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7F || r == utf8.RuneError {
+		if !unicode.IsPrint(r) || r == utf8.RuneError {
 			return '?'
 		}
 		return r

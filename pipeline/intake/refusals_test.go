@@ -1,0 +1,92 @@
+package intake_test
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fieldjacket/pipeline/intake"
+)
+
+func TestRefusals(t *testing.T) {
+	good := goodPhoto()
+	scan := bytes.Index(good, []byte{0xFF, 0xDA})
+	sized := func(width, height uint16) []byte {
+		frame := binary.BigEndian.AppendUint16(binary.BigEndian.AppendUint16([]byte{8}, height), width)
+		return append(append([]byte{0xFF, 0xD8}, segment(0xC0, append(frame, 1, 1, 0x11, 0))...), 0xFF, 0xDA, 0, 2)
+	}
+	cases := map[string]struct {
+		file    string
+		content []byte
+		want    error
+		says    string
+	}{
+		"text":               {"notes.txt", []byte("gridded at noon"), intake.ErrNotPhoto, "notes.txt: not a photo"},
+		"video":              {"a.mp4", []byte("\x00\x00\x00\x18ftypmp42\x00\x00\x00\x00mp42isom"), intake.ErrNotPhoto, "not a photo"},
+		"empty text":         {"notes.txt", nil, intake.ErrNotPhoto, "empty"},
+		"mac's shadow":       {"._IMG_1.JPG", []byte("\x00\x05\x16\x07\x00\x02\x00\x00Mac OS X"), intake.ErrNotPhoto, "not a photo"},
+		"empty photo":        {"a.JPG", nil, intake.ErrDamaged, "copy it again"},
+		"zeros for a photo":  {"a.jpg", make([]byte, 4096), intake.ErrDamaged, "copy it again"},
+		"heic":               {"a.jpg", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic"), intake.ErrUnsupported, "a.jpg: heic photo: not read yet by this version"},
+		"heic by its second": {"a.heic", []byte("\x00\x00\x00\x1cftypXXXX\x00\x00\x00\x00mif1heic"), intake.ErrUnsupported, "heic photo"},
+		"avif":               {"a.avif", []byte("\x00\x00\x00\x1cftypmif1\x00\x00\x00\x00mif1avif"), intake.ErrUnsupported, "avif photo"},
+		"png":                {"a.png", []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\x0dIHDR"), intake.ErrUnsupported, "png photo"},
+		"webp":               {"a.webp", []byte("RIFF\x10\x00\x00\x00WEBPVP8 "), intake.ErrUnsupported, "webp photo"},
+		"raw":                {"a.CR2", []byte("II*\x00\x10\x00\x00\x00CR\x02\x00"), intake.ErrUnsupported, "raw photo"},
+		"start only":         {"a.jpg", good[:4], intake.ErrDamaged, "ends before"},
+		"cut in its exif":    {"a.jpg", good[:60], intake.ErrDamaged, "length"},
+		"cut at its scan":    {"a.jpg", good[:scan], intake.ErrDamaged, "ends before"},
+		"scan without size":  {"a.jpg", []byte{0xFF, 0xD8, 0xFF, 0xDA, 0, 2}, intake.ErrDamaged, "no picture size"},
+		"end without scan":   {"a.jpg", []byte{0xFF, 0xD8, 0xFF, 0xD9}, intake.ErrDamaged, "ends before"},
+		"no width":           {"a.jpg", sized(0, 10), intake.ErrDamaged, "0 x 10 px"},
+		"length 1":           {"a.jpg", []byte{0xFF, 0xD8, 0xFF, 0xE0, 0, 1, 0, 0}, intake.ErrDamaged, "length 1"},
+		"no next segment":    {"a.jpg", append([]byte{0xFF, 0xD8, 0xFF, 0xE0, 0, 2}, make([]byte, 1<<20)...), intake.ErrDamaged, "no JPEG segment at byte 6"},
+		"endless segments":   {"a.jpg", append([]byte{0xFF, 0xD8}, bytes.Repeat([]byte{0xFF, 0xE0, 0, 2}, 1<<16)...), intake.ErrDamaged, "segments"},
+		"4 gigapixels":       {"a.jpg", sized(65535, 65535), intake.ErrTooLarge, "65535 x 65535 px, limit 250 million"},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			photo, capture, err := intake.Read(saved(t, c.file, c.content), c.file, nil)
+			if !errors.Is(err, c.want) || !strings.Contains(err.Error(), c.says) || !strings.HasPrefix(err.Error(), c.file+": ") {
+				t.Errorf("error %q, want %q and %q", err, c.want, c.says)
+			}
+			if capture != nil || photo.File != c.file || photo.Bytes != int64(len(c.content)) {
+				t.Errorf("photo %+v, capture %v", photo, capture)
+			}
+			if hashed := photo.SHA256 != ""; hashed != (c.want == intake.ErrUnsupported) {
+				t.Errorf("hash %q", photo.SHA256)
+			}
+		})
+	}
+}
+
+func TestLimits(t *testing.T) {
+	root := saved(t, "a.jpg", goodPhoto()) // 24 x 16 = 384 px
+	for limits, want := range map[intake.Limits]error{
+		{}: nil, {Pixels: 384}: nil, {Pixels: 383}: intake.ErrTooLarge, {Bytes: 100}: intake.ErrTooLarge,
+	} {
+		if _, _, err := intake.ReadWithin(root, "a.jpg", nil, limits); !errors.Is(err, want) {
+			t.Errorf("%+v: %v, want %v", limits, err, want)
+		}
+	}
+}
+
+func TestPlacesThatAreNoFiles(t *testing.T) {
+	root := saved(t, "a.jpg", goodPhoto())
+	if err := os.Mkdir(filepath.Join(root, "folder.jpg"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for file, want := range map[string]error{
+		"gone.jpg": fs.ErrNotExist, "folder.jpg": intake.ErrNotPhoto, "../a.jpg": fs.ErrInvalid, "/a.jpg": fs.ErrInvalid, "": fs.ErrInvalid,
+	} {
+		_, _, err := intake.Read(root, file, nil)
+		if !errors.Is(err, want) || strings.Contains(err.Error(), root) {
+			t.Errorf("%q: %v, want %v without the folder's path", file, err, want)
+		}
+	}
+}
