@@ -163,11 +163,14 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 		if int64(count) > int64(want.count) {
 			return nil, fmt.Errorf("%d bytes long, at most %d are read", count, want.count)
 		}
-		said := plain(raw, want.kind == date)
-		if said == "" {
+		switch said := plain(raw, want.kind == date); {
+		case said == "":
 			return nil, nil
+		case len(said) >= want.count: // no room for the closing NUL
+			return nil, fmt.Errorf("%d bytes long without its end, at most %d are read", count, want.count)
+		default:
+			return &believed{text: said}, nil
 		}
-		return &believed{text: said}, nil
 	case small, octet:
 		if int64(count) != int64(want.count) {
 			return nil, fmt.Errorf("%d values instead of %d", count, want.count)
