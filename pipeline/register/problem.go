@@ -10,6 +10,7 @@ const (
 	LostFile    = "this file"
 	LostRow     = "this row"
 	LostCell    = "this cell"
+	LostKey     = "this key" // of season.toml
 	LostNothing = "nothing" // a warning
 )
 
@@ -20,7 +21,7 @@ type Problem struct {
 	Column  string // the column's head, or the key of season.toml; "": the row as a whole
 	Value   string // as found; "": blank or missing
 	Allowed string // what is wrong and what is allowed: "want one of found, exposed, ..."
-	Lost    string // what it costs: LostFile, LostRow, LostCell or LostNothing
+	Lost    string // what it costs: one of the texts above, or "this reference" and the like
 }
 
 // maxShown is how many characters of a faulty value a message shows.

@@ -10,7 +10,7 @@ import (
 type Season struct {
 	Name       string
 	ZoneName   string         // as written: "America/Argentina/Catamarca", "-03:00"
-	Zone       *time.Location `json:"-"` // nil: not given or not understood; then only photos with their own offset have a known instant
+	Zone       *time.Location `json:"-"` // nil: not given; then only photos with their own offset have a known instant
 	References []Reference    // carried this season, in the order written
 	Due        []DueView      // ordered by stage, then as written
 	Mixes      []Mix          // in the order written
