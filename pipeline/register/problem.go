@@ -11,7 +11,7 @@ const (
 	LostRow     = "this row"
 	LostCell    = "this cell"
 	LostKey     = "this key" // of season.toml
-	LostNothing = "nothing" // a warning
+	LostNothing = "nothing"  // a warning
 )
 
 // A Problem is one fault of season.toml or of a sheet, in words for the person who filled it in.

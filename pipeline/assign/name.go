@@ -1,0 +1,249 @@
+package assign
+
+import (
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"fieldjacket/pipeline/register"
+)
+
+// A sign is a number that a folder or file name holds and that counts: either jackets, or a find and its holders.
+type sign struct {
+	says    string // `folder "jacket 14"`
+	jackets []string
+	find    string // the jackets are those that hold this find, of which one is meant
+	atEnd   bool   // it ends the file's name, as the number of a series would
+}
+
+// A reading is what the folders and the name of one photo say of jackets.
+type reading struct {
+	signs   []sign
+	unclear []string // numbers that were meant as a jacket's and are none; nothing is settled while there are any
+	hints   []string // jackets that may have been meant
+}
+
+func (r *reading) hint(jackets ...string) {
+	for _, j := range jackets {
+		if !slices.Contains(r.hints, j) {
+			r.hints = append(r.hints, j)
+		}
+	}
+}
+
+// A part is one folder of a photo's path, or its file name without the ending.
+type part struct {
+	name    string
+	folder  bool
+	counted bool // a folder whose bare number may count days
+}
+
+func (p part) String() string {
+	if p.folder {
+		return fmt.Sprintf("folder %q", p.name)
+	}
+	return fmt.Sprintf("file name %q", p.name)
+}
+
+// parts takes a photo's path apart, from the outermost folder to the file name.
+func parts(file string) []part {
+	folders := strings.Split(file, "/")
+	base := folders[len(folders)-1]
+	folders = folders[:len(folders)-1]
+	var out []part
+	for i, f := range folders {
+		out = append(out, part{name: f, folder: true, counted: onlyDigits(f) && looksCounted(folders, i)})
+	}
+	return append(out, part{name: strings.TrimSuffix(base, path.Ext(base))})
+}
+
+// read reads what a path says of jackets.
+func (v *vocabulary) read(file string) reading {
+	var r reading
+	for _, p := range parts(file) {
+		v.readPart(p, &r)
+	}
+	return r
+}
+
+// readPart goes through the groups of one name. word is the known word before a number, "" for none.
+func (v *vocabulary) readPart(p part, r *reading) {
+	gs := groups(p.name)
+	for i := 0; i < len(gs); {
+		lower := strings.ToLower(gs[i].text)
+		word := slices.Contains(jacketWords, lower) || slices.Contains(findWords, lower) || slices.Contains(packageWords, lower)
+		switch {
+		case word && i+1 < len(gs) && plain(gs[i+1].before):
+			if next := v.afterWord(p, gs, i+1, lower, r); next > i+1 {
+				i = next
+				continue
+			}
+			i++
+		default:
+			i = v.bare(p, gs, i, r)
+		}
+	}
+}
+
+// afterWord reads the number behind a jacket's, find's or package's word and returns the place behind it, or i if there
+// is no number.
+func (v *vocabulary) afterWord(p part, gs []group, i int, word string, r *reading) int {
+	if slices.Contains(findWords, word) {
+		number, next, ok := v.longest(v.finds, p.name, gs, i)
+		if !ok {
+			if !hasDigit(gs[i].text) {
+				return i
+			}
+			r.unclear = append(r.unclear, fmt.Sprintf("%s names find %s, which the register does not have", p, gs[i].text))
+			return i + 1
+		}
+		r.signs = append(r.signs, sign{says: p.String(), find: number, jackets: v.holders(number), atEnd: !p.folder && next == len(gs)})
+		return next
+	}
+	number, next, ok := v.longest(v.jackets, p.name, gs, i)
+	if !slices.Contains(jacketWords, word) { // vial, bag, box, ...
+		if !ok {
+			return i
+		}
+		if j, _ := v.reg.Jacket(number); string(j.Kind) == word {
+			return v.list(p, gs, number, next, r)
+		}
+		r.hint(number)
+		return next
+	}
+	if ok {
+		return v.list(p, gs, number, next, r)
+	}
+	if !hasDigit(gs[i].text) {
+		return i
+	}
+	r.unclear = append(r.unclear, fmt.Sprintf("%s names jacket %s, which the register does not have", p, gs[i].text))
+	r.hint(v.twins(gs[i].text)...)
+	return i + 1
+}
+
+// list takes a jacket's number and what a list adds to it, 14+15, and returns the place behind.
+func (v *vocabulary) list(p part, gs []group, number string, next int, r *reading) int {
+	s := sign{says: p.String(), jackets: []string{number}}
+	for next < len(gs) {
+		i := next
+		switch {
+		case isList(gs[i].before):
+		case strings.EqualFold(gs[i].text, "and") && plain(gs[i].before) && i+1 < len(gs) && hasDigit(gs[i+1].text):
+			i++
+		default:
+			r.signs = append(r.signs, s)
+			return next
+		}
+		more, after, ok := v.longest(v.jackets, p.name, gs, i)
+		if !ok {
+			r.unclear = append(r.unclear, fmt.Sprintf("%s names %s in a list, which the register does not have", p, gs[i].text))
+			r.hint(s.jackets...)
+			r.hint(v.twins(gs[i].text)...)
+			return i + 1
+		}
+		if !slices.Contains(s.jackets, more) {
+			s.jackets = append(s.jackets, more)
+		}
+		next = after
+	}
+	s.atEnd = !p.folder && len(s.jackets) == 1
+	r.signs = append(r.signs, s)
+	return next
+}
+
+// bare reads a group that has no word before it and returns the place behind what it took.
+func (v *vocabulary) bare(p part, gs []group, i int, r *reading) int {
+	if jacket, next, ok := v.longest(v.jackets, p.name, gs, i); ok {
+		whole := i == 0 && next == len(gs)
+		inList := next < len(gs) && isList(gs[next].before)
+		_, isFind := known(v.finds, jacket)
+		j, _ := v.reg.Jacket(jacket)
+		switch {
+		case isFind && !slices.Contains(j.Finds, jacket):
+			r.unclear = append(r.unclear, fmt.Sprintf("%s names %s, which is a jacket and a find that is not in it", p, jacket))
+			r.hint(append([]string{jacket}, v.holders(jacket)...)...)
+		case inList && plainStart(gs[i].before):
+			return v.list(p, gs, jacket, next, r)
+		case onlyDigits(jacket):
+			if p.folder && whole && !p.counted {
+				return v.list(p, gs, jacket, next, r)
+			}
+			if p.folder || len(viewsIn(p.name)) > 0 {
+				r.hint(jacket)
+			}
+		case !hasDigit(jacket):
+			if whole {
+				r.hint(jacket) // may be a person's name
+			}
+		case !p.folder && isCameraNumber(jacket):
+		default:
+			return v.list(p, gs, jacket, next, r)
+		}
+		return next
+	}
+	if find, next, ok := v.longest(v.finds, p.name, gs, i); ok && hasDigit(find) {
+		switch holders := v.holders(find); {
+		case !hasLetter(find) && !(p.folder && i == 0 && next == len(gs) && !p.counted):
+			if p.folder {
+				r.hint(holders...)
+			}
+		case !p.folder && isCameraNumber(find):
+		case len(v.twins(find)) > 0:
+			r.unclear = append(r.unclear, fmt.Sprintf("%s names find %s, which looks like jacket %s", p, find, strings.Join(v.twins(find), " and ")))
+			r.hint(append(holders, v.twins(find)...)...)
+		default:
+			r.signs = append(r.signs, sign{says: p.String(), find: find, jackets: holders, atEnd: !p.folder && next == len(gs)})
+		}
+		return next
+	}
+	return v.alike(p, gs, i, r)
+}
+
+// plainStart reports whether a list of bare numbers may begin behind what stands before it.
+func plainStart(before string) bool { return !strings.ContainsAny(before, "+&;,") }
+
+// alike reads a group that is no number of the register but looks like one.
+func (v *vocabulary) alike(p part, gs []group, i int, r *reading) int {
+	text := gs[i].text
+	number := unglued(text)
+	if number != "" && (p.folder || len(viewsIn(p.name)) > 0) {
+		if jacket, ok := known(v.jackets, number); ok {
+			return v.list(p, gs, jacket, i+1, r)
+		}
+	}
+	twins := v.twins(text)
+	if len(twins) == 0 || !hasDigit(text) || !p.folder && isCameraNumber(text) {
+		return i + 1
+	}
+	if onlyDigits(text) {
+		if p.folder && len(gs) == 1 {
+			r.hint(twins...)
+		}
+		return i + 1
+	}
+	r.unclear = append(r.unclear, fmt.Sprintf("%s has %s, which looks like %s but is written differently", p, text, strings.Join(twins, " and ")))
+	r.hint(twins...)
+	return i + 1
+}
+
+// viewOf returns the view that a path says; clash names the words when they contradict each other.
+func viewOf(file string) (view register.View, from, clash string) {
+	var found []register.View
+	for _, p := range parts(file) {
+		for _, v := range viewsIn(p.name) {
+			if !slices.Contains(found, v) {
+				found = append(found, v)
+				from = p.String()
+			}
+		}
+	}
+	switch len(found) {
+	case 0:
+		return "", "", ""
+	case 1:
+		return found[0], from, ""
+	}
+	return "", "", fmt.Sprintf("the folder and file names say %s and %s", found[0], found[1])
+}
