@@ -22,7 +22,7 @@ func numbersOf[T any](what string, items []T, number func(T) string) numbers {
 	for _, item := range items {
 		text := number(item)
 		n.known[text] = true
-		n.looks[look(text)] = append(n.looks[look(text)], text)
+		n.looks[Look(text)] = append(n.looks[Look(text)], text)
 	}
 	return n
 }
@@ -96,7 +96,7 @@ func (r *Register) warnUnknown(f form, row int, column, number string, sheets ..
 			return
 		}
 		whats = append(whats, s.what)
-		for _, twin := range s.looks[look(number)] {
+		for _, twin := range s.looks[Look(number)] {
 			if !slices.Contains(twins, twin) {
 				twins = append(twins, twin)
 			}
@@ -111,7 +111,7 @@ func (r *Register) warnUnknown(f form, row int, column, number string, sheets ..
 
 // warnTwin warns of a number that looks like one further up in the same sheet.
 func (r *Register) warnTwin(f form, row int, number string, all numbers) {
-	if first := all.looks[look(number)][0]; first != number {
+	if first := all.looks[Look(number)][0]; first != number {
 		r.warn(Problem{File: f.file, Row: row, Column: f.key, Value: number, Lost: LostNothing,
 			Allowed: fmt.Sprintf("%s and %s are both in this sheet and are easily taken for each other", first, number)})
 	}

@@ -7,10 +7,10 @@ import (
 
 // Twins reports whether two different numbers are easily taken for each other: they differ only in leading zeros (7, 07), in
 // O and 0, I, l and 1, in upper and lower case, or in how their parts are joined (J-14, J 14, J14).
-func Twins(a, b string) bool { return a != b && look(a) == look(b) }
+func Twins(a, b string) bool { return a != b && Look(a) == Look(b) }
 
-// look returns what a number looks like at a glance.
-func look(number string) string {
+// Look returns what a number looks like at a glance: the same for all that are [Twins].
+func Look(number string) string {
 	var b strings.Builder
 	letters := []rune(strings.Map(func(c rune) rune {
 		switch c = unicode.ToLower(c); c {
