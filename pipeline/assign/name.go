@@ -73,7 +73,15 @@ func (v *vocabulary) readPart(p part, r *reading) {
 	for i := 0; i < len(gs); {
 		lower := strings.ToLower(gs[i].text)
 		word := slices.Contains(jacketWords, lower) || slices.Contains(findWords, lower) || slices.Contains(packageWords, lower)
+		_, whole, isNumber := v.longest(v.jackets, p.name, gs, i)
 		switch {
+		case word && isNumber && whole > i+1: // the register's number has the word in it: "vial 3"
+			if other, _, ok := v.longest(v.jackets, p.name, gs, i+1); ok {
+				r.unclear = append(r.unclear, fmt.Sprintf("%s may name jacket %s or jacket %s", p, p.name[gs[i].from:gs[whole-1].to], other))
+				i = whole
+				continue
+			}
+			i = v.bare(p, gs, i, r)
 		case word && i+1 < len(gs) && plain(gs[i+1].before):
 			if next := v.afterWord(p, gs, i+1, lower, r); next > i+1 {
 				i = next
@@ -120,6 +128,9 @@ func (v *vocabulary) afterWord(p part, gs []group, i int, word string, r *readin
 	}
 	r.unclear = append(r.unclear, fmt.Sprintf("%s names jacket %s, which the register does not have", p, gs[i].text))
 	r.hint(v.twins(gs[i].text)...)
+	if jacket, ok := known(v.jackets, unglued(gs[i].text)); ok {
+		r.hint(jacket)
+	}
 	return i + 1
 }
 
@@ -161,10 +172,13 @@ func (v *vocabulary) bare(p part, gs []group, i int, r *reading) int {
 		_, isFind := known(v.finds, jacket)
 		j, _ := v.reg.Jacket(jacket)
 		switch {
+		case beginsInside(gs, i):
+			r.unclear = append(r.unclear, fmt.Sprintf("%s names %s in a list with what is no jacket of the register", p, jacket))
+			r.hint(jacket)
 		case isFind && !slices.Contains(j.Finds, jacket):
 			r.unclear = append(r.unclear, fmt.Sprintf("%s names %s, which is a jacket and a find that is not in it", p, jacket))
 			r.hint(append([]string{jacket}, v.holders(jacket)...)...)
-		case inList && plainStart(gs[i].before):
+		case inList:
 			return v.list(p, gs, jacket, next, r)
 		case onlyDigits(jacket):
 			if p.folder && whole && !p.counted {
@@ -201,8 +215,14 @@ func (v *vocabulary) bare(p part, gs []group, i int, r *reading) int {
 	return v.alike(p, gs, i, r)
 }
 
-// plainStart reports whether a list of bare numbers may begin behind what stands before it.
-func plainStart(before string) bool { return !strings.ContainsAny(before, "+&;,") }
+// beginsInside reports whether the number at group i, which is not part of a list that has been understood, continues one:
+// 99+14, 99 and 14. A day before a comma is no member of a list.
+func beginsInside(gs []group, i int) bool {
+	if i > 0 && isList(gs[i].before) {
+		return !dayForm.MatchString(gs[i-1].text)
+	}
+	return i > 1 && strings.EqualFold(gs[i-1].text, "and") && hasDigit(gs[i-2].text)
+}
 
 // alike reads a group that is no number of the register but looks like one.
 func (v *vocabulary) alike(p part, gs []group, i int, r *reading) int {

@@ -4,15 +4,13 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
-	"fieldjacket/pipeline/register"
 )
 
 // settle turns what a path says into a photo's jackets.
 func (v *vocabulary) settle(r reading) Belongs {
 	for _, s := range r.signs {
 		for _, n := range s.jackets {
-			if twins := v.twinJackets(n); len(twins) > 0 && s.find == "" {
+			if twins := v.twins(n); len(twins) > 0 && s.find == "" {
 				r.unclear = append(r.unclear, fmt.Sprintf("%s names %s, and the register has %s too, which is easily taken for it", s.says, n, strings.Join(twins, " and ")))
 				r.hint(twins...)
 			}
@@ -56,16 +54,6 @@ func (v *vocabulary) settle(r reading) Belongs {
 		b.Reason = fmt.Sprintf("the folder or file name may mean %s, but a bare number can also be a day or a running number", strings.Join(r.hints, " or "))
 	}
 	return b
-}
-
-func (v *vocabulary) twinJackets(number string) []string {
-	var out []string
-	for _, j := range v.reg.Jackets {
-		if register.Twins(number, j.Number) {
-			out = append(out, j.Number)
-		}
-	}
-	return out
 }
 
 // agree returns the jackets that all signs name. A find agrees with a jacket that holds it. No jackets and no clash: the

@@ -12,11 +12,12 @@ type vocabulary struct {
 	reg     *register.Register
 	jackets map[string][]string // lower case -> numbers as typed
 	finds   map[string][]string
-	words   int // most groups that any number is made of
+	looks   map[string][]string // what jackets' numbers look like, see register.Look
+	words   int                 // most groups that any number is made of
 }
 
 func vocabularyOf(reg *register.Register) *vocabulary {
-	v := &vocabulary{reg: reg, jackets: map[string][]string{}, finds: map[string][]string{}, words: 1}
+	v := &vocabulary{reg: reg, jackets: map[string][]string{}, finds: map[string][]string{}, looks: map[string][]string{}, words: 1}
 	add := func(to map[string][]string, number string) {
 		key := strings.ToLower(number)
 		to[key] = append(to[key], number)
@@ -24,6 +25,8 @@ func vocabularyOf(reg *register.Register) *vocabulary {
 	}
 	for _, j := range reg.Jackets {
 		add(v.jackets, j.Number)
+		look := register.Look(j.Number)
+		v.looks[look] = append(v.looks[look], j.Number)
 	}
 	for _, f := range reg.Finds {
 		add(v.finds, f.FieldNumber)
@@ -54,12 +57,12 @@ func (v *vocabulary) longest(numbers map[string][]string, name string, gs []grou
 	return "", i, false
 }
 
-// twins returns the jackets whose numbers are easily taken for text, or that text may mean with a j glued before it.
+// twins returns the jackets whose numbers are easily taken for text but are not text.
 func (v *vocabulary) twins(text string) []string {
 	var out []string
-	for _, j := range v.reg.Jackets {
-		if register.Twins(text, j.Number) || j.Number == unglued(text) {
-			out = append(out, j.Number)
+	for _, number := range v.looks[register.Look(text)] {
+		if number != text {
+			out = append(out, number)
 		}
 	}
 	return out

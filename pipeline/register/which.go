@@ -11,7 +11,7 @@ import (
 // Which says which photos a word is about.
 type Which struct {
 	Folder    string // below photos/, as typed; "": not said
-	HasFolder bool   // a folder was said; then only photos in exactly that folder are meant
+	HasFolder bool   // a folder was said, be it photos/ itself; then only photos in exactly that folder are meant
 	Pattern   string // a name, with or without its ending, or a wildcard by the rules of [path.Match]
 	Wildcard  bool
 	// A range is Prefix followed by the numbers First to Last, both written with Digits digits; Digits is 0 otherwise.
@@ -25,10 +25,10 @@ var rangeForm = regexp.MustCompile(`^(.*?)([0-9]+)-(.*?)([0-9]+)$`)
 // ParseWhich reads a photos cell: IMG_0412, IMG_0412.JPG, ann/IMG_0412, ann/IMG_04*, IMG_0412-0431, ann/IMG_0412-0431 or
 // IMG_0412-IMG_0431. A range needs the same number of digits on both sides; without that the text is a name.
 func ParseWhich(text string) (Which, error) {
-	text = strings.TrimPrefix(strings.ReplaceAll(tidy(text), `\`, "/"), "photos/")
+	text, rooted := strings.CutPrefix(strings.ReplaceAll(tidy(text), `\`, "/"), "photos/")
 	var w Which
 	w.Folder, w.Pattern = path.Split(text)
-	w.HasFolder = w.Folder != ""
+	w.HasFolder = rooted || w.Folder != ""
 	w.Folder = strings.Trim(w.Folder, "/")
 	if w.Pattern == "" {
 		return Which{}, errors.New("want a photo's name, folder/name, a wildcard such as ann/IMG_04*, or a range such as IMG_0412-0431")
@@ -64,7 +64,7 @@ func (w Which) Covers(file string) bool {
 	if w.Wildcard {
 		want, have := w.Pattern, name
 		if w.HasFolder {
-			want, have = w.Folder+"/"+w.Pattern, file
+			want, have = strings.TrimPrefix(w.Folder+"/"+w.Pattern, "/"), file
 		}
 		ok, _ := path.Match(strings.ToLower(want), strings.ToLower(have))
 		return ok
