@@ -48,8 +48,8 @@ type Cover string
 const (
 	CoverYes     Cover = "yes"
 	CoverNo      Cover = "no"
-	CoverDone    Cover = "covered"       // it is covered already
-	CoverNoPoint Cover = "not a plaster" // a vial, bag, sack, sample, or left in the ground
+	CoverDone    Cover = "covered"        // it is covered already
+	CoverNoPoint Cover = "does not apply" // a vial, bag, sack, sample, or left in the ground
 )
 
 // A Jacket is one jacket's line of the report.
