@@ -17,9 +17,6 @@ type group struct {
 	before   string // what stands between the group before it, or the start, and this one
 }
 
-// digits reports whether the group is a bare number.
-func (g group) digits() bool { return onlyDigits(g.text) }
-
 func onlyDigits(text string) bool {
 	return text != "" && strings.Trim(text, "0123456789") == ""
 }
@@ -76,18 +73,6 @@ func groups(name string) []group {
 			between = name[:r.from]
 		}
 		out = append(out, group{text: name[r.from:r.to], from: r.from, to: r.to, before: between})
-	}
-	return out
-}
-
-// viewsIn returns the views that a name says, each once, as whole words of letters.
-func viewsIn(name string) []register.View {
-	var out []register.View
-	for _, word := range strings.FieldsFunc(name, func(c rune) bool { return !unicode.IsLetter(c) }) {
-		v := register.View(strings.ToLower(word))
-		if v.Known() && !slices.Contains(out, v) {
-			out = append(out, v)
-		}
 	}
 	return out
 }

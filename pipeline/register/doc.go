@@ -10,6 +10,6 @@
 // [Problem] with its file, row, column, value and what is allowed.
 //
 // This version reads the sheets as CSV files. The workbook, the log of words said on the review page, ranges of numbers
-// in the diary, and damage that spreadsheets do to numbers and dates have their places in sheet.go, photoword.go, diary.go
+// in the diary, and damage that spreadsheets do to numbers and dates have their places in sheet.go, photoword.go, rows.go
 // and cell.go.
 package register
