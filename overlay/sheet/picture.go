@@ -79,9 +79,9 @@ func (s *Sheets) Picture(p Picture) {
 
 func ratioText(n float64) string {
 	if n == 1 {
-		return "printed 1:1, life size at the level of its scale"
+		return "printed 1:1, life size at the level of the reference"
 	}
-	return fmt.Sprintf("printed 1:%g, 10 mm here are %.4g mm at the level of its scale", n, 10*n)
+	return fmt.Sprintf("printed 1:%g, 10 mm here are %.4g mm at the level of the reference", n, 10*n)
 }
 
 // registered checks a JPEG and hands it to the PDF once.
@@ -94,12 +94,16 @@ func (s *Sheets) registered(jpeg []byte) (name string, w, h int, err error) {
 	info := s.pdf.GetImageInfo(name)
 	if info == nil {
 		info = s.pdf.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPG"}, bytes.NewReader(jpeg))
-	}
-	if err := s.pdf.Error(); err != nil {
-		return "", 0, 0, err
-	}
-	if info == nil || !(info.Width() > 0) || !(info.Height() > 0) {
-		return "", 0, 0, errors.New("the JPEG has no size")
+		if err := s.pdf.Error(); err != nil {
+			return "", 0, 0, err
+		}
+		if !(info.Width() > 0) || !(info.Height() > 0) {
+			return "", 0, 0, errors.New("the JPEG has no size")
+		}
+		if err := settle(info, s.pictures); err != nil {
+			return "", 0, 0, err
+		}
+		s.pictures++
 	}
 	// The library counts a picture's pixels as points of 1/72 inch; in mm that is 25.4/72 each.
 	px := func(mm float64) int { return int(math.Round(mm * pointsPerMm)) }

@@ -44,10 +44,11 @@ const (
 // Sheets is a set of sheets being filled.
 type Sheets struct {
 	Options
-	pdf    *fpdf.Fpdf
-	loaded map[string]bool // fonts
-	y      float64         // where the next thing goes
-	err    error
+	pdf      *fpdf.Fpdf
+	loaded   map[string]bool // fonts
+	pictures int             // different ones
+	y        float64         // where the next thing goes
+	err      error
 }
 
 // New begins a set of sheets with its first page.
@@ -133,8 +134,8 @@ func (s *Sheets) head() {
 	s.line(s.Title, right-s.widthMm(s.Title, title, letters.Regular), topMm+9, title, letters.Regular)
 	if s.Mark != "" {
 		width := s.widthMm(s.Mark, title, letters.Bold)
-		s.line(s.Mark, right-width-1.5, topMm+3, title, letters.Bold)
-		s.rect(right-width-3, topMm-1.5, width+3, 6.2, 0.7)
+		s.line(s.Mark, right-width-1.5, topMm+1.8, title, letters.Bold)
+		s.rect(right-width-3, topMm-2.7, width+3, 6.2, 0.7)
 	}
 	s.rule(leftMm, topMm+12.5, right, topMm+12.5, 0.5)
 }

@@ -42,7 +42,7 @@ func front(s pages, p Packet) error {
 	if err != nil {
 		return fmt.Errorf("picture of the bone: %w", err)
 	}
-	s.Picture(sheet.Picture{JPEG: jpeg, MostTallMm: 92, MostWideMm: 150, Caption: says})
+	s.Picture(sheet.Picture{JPEG: jpeg, MostTallMm: 78, MostWideMm: 150, Caption: says})
 	return nil
 }
 

@@ -41,7 +41,7 @@ func diary(s pages, p Packet) error {
 		s.text("The diary has no line on this package.")
 		return nil
 	}
-	t := sheet.Table{Heads: []string{"day", "what", "stage", "by"}, Shares: []float64{1.2, 4.6, 1, 0.7}}
+	t := sheet.Table{Heads: []string{"day", "what", "stage", "by"}, Shares: []float64{1.2, 4.1, 1, 1.1}}
 	for _, e := range p.Diary {
 		day := e.Date.String()
 		if e.Time != "" {

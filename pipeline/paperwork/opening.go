@@ -21,7 +21,7 @@ func opening(s pages, p Packet) error {
 			{"samples", or(j.Samples)},
 			{"sent to", or(j.SentTo)},
 		}, other(j.Other, full(p.Season))...))
-		return inDetail(s, p)
+		return nil
 	}
 	s.heading("Which way up, and where to open")
 	s.facts([][2]string{
@@ -29,19 +29,22 @@ func opening(s pages, p Packet) error {
 		{"FIELD TOP", fieldTop(p)},
 		{"least cover between bone and plaster", measure(j.BoneCoverMm, "mm") + warnIf(j.BoneCoverMm == nil, ": take the plaster off as if bone touched it")},
 		{"separator", or(j.Separator) + warnIf(j.Separator == "", ": plaster may lie on the bone")},
-		{"splints", splints(j.Splints)},
+		{"splints", or(j.Splints)},
 		{"made of", or(j.JacketKind) + "; layers: " + or(j.Layers)},
 	})
+	if said, metal := splints(j.Splints); metal {
+		s.large("Splints, " + said)
+	}
 	s.heading("The package")
 	s.facts(append([][2]string{
 		{"stage", stage(p)},
-		{"size", fmt.Sprintf("%s long, %s wide, %s deep", measure(j.LengthCm, "cm"), measure(j.WidthCm, "cm"), measure(j.DepthCm, "cm"))},
+		{"size", "length: " + measure(j.LengthCm, "cm") + "; width: " + measure(j.WidthCm, "cm") + "; depth: " + measure(j.DepthCm, "cm")},
 		{"mass", mass(j)},
 		{"rock", or(j.Rock) + "; wet: " + or(j.Wet)},
 		{"samples", or(j.Samples)},
 		{"sent to", or(j.SentTo)},
 	}, other(j.Other, full(p.Season))...))
-	return inDetail(s, p)
+	return nil
 }
 
 func full(season register.Season) bool { return season.Print.Positions == register.PrintFull }
@@ -74,21 +77,21 @@ func fieldTop(p Packet) string {
 	return notRecorded + ": there is no picture of the closed jacket; look for the words on the plaster"
 }
 
-// splints says what stiffens the plaster. Metal hides; only what was written can be said.
-func splints(text string) string {
-	if strings.TrimSpace(text) == "" {
-		return notRecorded + ": expect metal or wood in the plaster and mind the saw"
+// splints says what is to be minded of whatever stiffens the plaster: metal hides in it. ok is false where nothing is.
+func splints(text string) (says string, ok bool) {
+	lower := strings.ToLower(strings.TrimSpace(text))
+	switch lower {
+	case "":
+		return notRecorded + ": there may be metal in the plaster, mind the saw", true
+	case "none", "no":
+		return "", false
 	}
-	lower := strings.ToLower(text)
-	if lower == "none" || lower == "no" {
-		return text
-	}
-	for _, word := range []string{"metal", "steel", "iron", "rod", "bar", "pipe", "tube", "wire", "rebar", "aluminium", "aluminum"} {
+	for _, word := range []string{"metal", "steel", "iron", "rod", "bar", "pipe", "tube", "wire", "aluminium", "aluminum"} {
 		if strings.Contains(lower, word) {
-			return text + ". METAL: MIND THE SAW"
+			return "METAL: MIND THE SAW", true
 		}
 	}
-	return text + ". If any of it is metal: mind the saw"
+	return "if any is metal: mind the saw", true
 }
 
 // mass never gives a number that reads as a permission to lift. An estimate from size and rock will stand here.
@@ -97,46 +100,4 @@ func mass(j register.Jacket) string {
 		return notRecorded + ": weigh or test-lift before it is carried"
 	}
 	return measure(j.WeighedKg, "kg") + ", weighed"
-}
-
-// inDetail gives each find's own lines. Of the place there is the locality's number, unless the season lets positions be
-// printed.
-func inDetail(s pages, p Packet) error {
-	for _, f := range p.Finds {
-		s.heading("Find " + f.FieldNumber)
-		rows := [][2]string{
-			{"what", or(f.What)},
-			{"found", fmt.Sprintf("%s, by %s", or(f.Date.String()), or(p.Season.PrintedName(f.By)))},
-			{"locality number", or(f.Locality)},
-			{"context", or(f.Context)},
-			{"horizon", or(f.Horizon) + "; height in section: " + measure(f.HeightInSectionM, "m") + "; marker bed: " + or(f.MarkerBed)},
-			{"element, side", or(f.Element) + ", " + or(f.Side)},
-			{"ends", "A: " + or(f.EndA) + "; B: " + or(f.EndB)},
-			{"axis A to B", bearing(f.AxisBearingAToBDeg, f.BearingNorth) + "; plunge: " + measure(f.PlungeDeg, "°")},
-			{"bed", "strike: " + measure(f.StrikeDeg, "°") + "; dip direction: " + measure(f.DipDirectionDeg, "°") + "; dip: " + measure(f.DipDeg, "°")},
-			{"condition", or(f.Condition)},
-		}
-		if len(f.Formerly) > 0 {
-			rows = append(rows, [2]string{"was", strings.Join(f.Formerly, ", ")})
-		}
-		if f.MuseumNumber != "" {
-			rows = append(rows, [2]string{"museum number", f.MuseumNumber})
-		}
-		if f.Remarks != "" {
-			rows = append(rows, [2]string{"remarks", f.Remarks})
-		}
-		if full(p.Season) {
-			rows = append(rows, position(f.Position)...)
-		}
-		s.facts(append(rows, other(f.Other, full(p.Season))...))
-	}
-	return nil
-}
-
-func position(at register.Position) [][2]string {
-	return [][2]string{
-		{"position as typed", or(at.Typed)},
-		{"datum", or(at.Datum)},
-		{"from", or(at.Source) + "; uncertainty: " + measure(at.UncertaintyM, "m") + "; altitude: " + measure(at.AltitudeM, "m")},
-	}
 }

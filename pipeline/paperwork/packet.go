@@ -54,7 +54,7 @@ func WritePacket(w io.Writer, p Packet) error {
 	}
 	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: title(p), Made: p.Made})}
 	for _, part := range []func(pages, Packet) error{
-		front, opening, cautionsFor, plates, treatments, tapeChecks, lacking, diary, custody, files,
+		front, opening, cautionsFor, finds, plates, treatments, tapeChecks, lacking, diary, custody, files,
 	} {
 		if err := part(s, p); err != nil {
 			return err

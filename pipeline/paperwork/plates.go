@@ -9,7 +9,7 @@ import (
 )
 
 // leastBesideMm is the height below which an untouched photo is not put on its plate's own sheet.
-const leastBesideMm = 60
+const leastBesideMm = 42
 
 // plates prints each plate at its true scale and the untouched photo beside it, below it on the same sheet where there is
 // room. A contact sheet of the plates that were not chosen will stand here.
@@ -30,7 +30,7 @@ func plates(s pages, p Packet) error {
 			says = plate.Caption + " (" + or(p.Season.PrintedName(plate.By)) + "); " + says
 		}
 		s.Picture(sheet.Picture{JPEG: jpeg, PxPerCm: plate.PxPerCm, Caption: letters.Spell(says)})
-		if plate.Preview == "" {
+		if plate.Preview == "" || plate.PxPerCm == 0 { // a plate without scale is the photo as taken
 			continue
 		}
 		untouched, err := os.ReadFile(plate.Preview)
@@ -39,7 +39,7 @@ func plates(s pages, p Packet) error {
 		}
 		room := s.RoomMm() - 12
 		if room < leastBesideMm {
-			room = 0 // on the next sheet, as large as it goes
+			room = 150 // on the next sheet
 		}
 		s.Picture(sheet.Picture{JPEG: untouched, MostTallMm: room, Caption: letters.Spell("the photo as taken, " + plate.Photo)})
 	}

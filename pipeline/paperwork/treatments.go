@@ -27,7 +27,7 @@ func isTreatment(e register.Entry) bool {
 // treatments lists day by day what was put on the bone, as written, and what takes it off again.
 func treatments(s pages, p Packet) error {
 	s.heading("What was put on the bone, day by day")
-	t := sheet.Table{Heads: []string{"day", "where", "what", "re-dissolves in", "by"}, Shares: []float64{1.25, 1.2, 3, 1.6, 0.6}}
+	t := sheet.Table{Heads: []string{"day", "where", "what", "re-dissolves in", "by"}, Shares: []float64{1.25, 1.2, 2.8, 1.5, 1}}
 	for _, e := range p.Diary {
 		if !isTreatment(e) {
 			continue
