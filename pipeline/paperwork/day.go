@@ -51,6 +51,8 @@ type dayView struct {
 	Views  []register.View
 	Matrix []matrixRow
 	Counts string
+	// Unsorted are the photos without a jacket whose signs do not contradict each other; those that do stand apart.
+	Unsorted []audit.Loose
 }
 
 type stageGroup struct {
@@ -104,6 +106,11 @@ func pageOf(d Day) dayView {
 		}
 		v.Matrix = append(v.Matrix, row)
 	}
+	for _, l := range d.Report.Unsorted {
+		if !slices.ContainsFunc(d.Report.Conflicts, func(c audit.Loose) bool { return c.File == l.File }) {
+			v.Unsorted = append(v.Unsorted, l)
+		}
+	}
 	v.Counts = fmt.Sprintf("%s taken this day; in the season %d unsorted, %d unreadable", counted(d.Photos, "photo"), len(d.Report.Unsorted), len(d.Report.Unreadable))
 	return v
 }
@@ -129,7 +136,11 @@ func lineOf(j audit.Jacket) jacketLine {
 	}
 	var lacking []string
 	for _, v := range j.Lacks() {
-		lacking = append(lacking, fmt.Sprintf("%s: %s", v.View, or(v.Text)))
+		text := or(v.Text)
+		if !strings.HasPrefix(text, string(v.View)) {
+			text = string(v.View) + ": " + text
+		}
+		lacking = append(lacking, text)
 	}
 	line.Lacking = strings.Join(lacking, "; ")
 	return line

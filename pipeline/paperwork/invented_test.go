@@ -157,7 +157,7 @@ func inventedDay(t testing.TB) Day {
 		Season: p.Season.Name, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
 		Report: audit.Report{
 			Jackets:    []audit.Jacket{p.Audit, not, ready, vial},
-			Unsorted:   []audit.Loose{{File: "mo/IMG_0099.JPG", Reason: "nothing names a jacket", Suggested: []string{"VC 12"}}},
+			Unsorted:   []audit.Loose{{File: "mo/IMG_0099.JPG", Reason: "nothing names a jacket", Suggested: []string{"VC 12"}}, {File: "mo/jacket 12/VC 13.JPG", Reason: "folder says VC 12, name says VC <13>"}},
 			Conflicts:  []audit.Loose{{File: "mo/jacket 12/VC 13.JPG", Reason: "folder says VC 12, name says VC <13>"}},
 			Unreadable: []string{"tk/IMG_0500.JPG"},
 		},

@@ -33,7 +33,7 @@ func opening(s pages, p Packet) error {
 		{"made of", or(j.JacketKind) + "; layers: " + or(j.Layers)},
 	})
 	if said, metal := splints(j.Splints); metal {
-		s.large("Splints, " + said)
+		s.large("Splints. " + said)
 	}
 	s.heading("The package")
 	s.facts(append([][2]string{

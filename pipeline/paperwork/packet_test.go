@@ -188,6 +188,9 @@ func TestDayPage(t *testing.T) {
 			t.Errorf("the page has %q", never)
 		}
 	}
+	if n := strings.Count(page, "folder says VC 12"); n != 1 {
+		t.Errorf("a contradiction is listed %d times", n)
+	}
 	if strings.Index(page, "<h3>mapped</h3>") > strings.Index(page, "<h3>flipped</h3>") {
 		t.Error("stages are out of order")
 	}
