@@ -5,12 +5,6 @@ import (
 	"math"
 )
 
-// A Quantity is a value with its expanded uncertainty, k = 2.
-type Quantity struct {
-	Value float64 `json:"value"`
-	U     float64 `json:"u"`
-}
-
 // A Level is a height at which a length holds: the plane itself or one
 // parallel to it, farther from the camera.
 type Level struct {
