@@ -15,12 +15,12 @@ import (
 // drawReads is every word and pixel of the plates, and the library that draws
 // them.
 func (t *task) drawReads() any {
-	made := t.plates()
-	keys := make([]string, 0, len(made))
-	for _, p := range made {
+	t.made = t.plates()
+	keys := make([]string, 0, len(t.made))
+	for _, p := range t.made {
 		keys = append(keys, p.File, p.Key)
 	}
-	return []any{keys, t.opencv, t.child != nil}
+	return []any{keys, t.opencv}
 }
 
 func (t *task) drawStands() bool {
@@ -35,8 +35,11 @@ func (t *task) drawStands() bool {
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
-	old, want := t.r.Plates, t.plates()
-	if t.child == nil || t.r.undone("look") {
+	old, want := t.r.Plates, t.made
+	if t.child == nil {
+		want = t.unchanged(old) // nothing can be drawn, but what is right stands
+	}
+	if t.r.undone("look") {
 		want = nil
 	}
 	// The record names what is about to be written and what may have to go,
@@ -57,7 +60,7 @@ func (t *task) draw(ctx context.Context) error {
 	}
 	t.r.Plates = nil
 	for _, p := range want {
-		if have, ok := find(old, p.File); ok && have.Key == p.Key && t.season.has(p.File) {
+		if named(t.unchanged(old), p.File) {
 			t.r.Plates = append(t.r.Plates, p)
 			continue
 		}
@@ -89,6 +92,25 @@ func (t *task) draw(ctx context.Context) error {
 		t.drawn++
 	}
 	return nil
+}
+
+// unchanged gives those of the plates that would be drawn the same again.
+func (t *task) unchanged(old []Plate) (out []Plate) {
+	for _, p := range t.made {
+		if have, ok := find(old, p.File); ok && have.Key == p.Key && t.season.has(p.File) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// tell gives the plates that stand from an earlier run what they say.
+func (t *task) tell() {
+	for i, p := range t.r.Plates {
+		if made, ok := find(t.made, p.File); ok {
+			t.r.Plates[i].Made = made.Made
+		}
+	}
 }
 
 // has tells whether a file below paper/ is there.

@@ -12,8 +12,8 @@ const (
 	platePx   = 3000 // the long side of a plate's picture, at most
 	unscaled  = 2000 // the same for a photo without scale
 	leastFine = 0.35 // what the camera saw coarser than this share of the middle's scale is not drawn
-	printCm   = 17   // a plate is printed this wide at most
-	printTall = 20   // and this tall
+	printCm   = 16   // a plate's picture is printed this wide at most, its margins beside it
+	printTall = 15   // and this tall
 )
 
 // ratios are the scales at which a plate is printed: 1:1, 1:2, ...

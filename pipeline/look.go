@@ -86,13 +86,10 @@ func (t *task) lookReads() any {
 	for i := range refs {
 		refs[i].Name, refs[i].ToleranceCm = "", nil
 	}
-	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv, t.child != nil}
+	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv}
 }
 
 func (t *task) lookStands() bool {
-	if t.child == nil {
-		return true
-	}
 	for _, path := range []string{t.marksPath(), t.previewPath()} {
 		if _, err := os.Stat(path); path != "" && err != nil {
 			return false
@@ -118,9 +115,6 @@ func (t *task) previewPath() string {
 // look has the child find every reference in the photo and write a preview.
 func (t *task) look(ctx context.Context) error {
 	t.found, t.r.Counted, t.r.Codes = nil, nil, nil
-	if t.child == nil {
-		return nil
-	}
 	refs := t.looked()
 	if len(refs) == 0 && t.season == nil {
 		return nil

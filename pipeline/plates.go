@@ -2,6 +2,8 @@ package pipeline
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"fieldjacket/calibrate"
@@ -147,7 +149,7 @@ func atDepth(plane *calibrate.Plane, depthCm, u, v, ownPxPerCm float64) (share, 
 		return 0, 0, false
 	}
 	fromDepth := 2 * (q.Value - deeper.Value)
-	return q.Value / ownPxPerCm, hypot(q.U, fromDepth) / q.Value, true
+	return q.Value / ownPxPerCm, math.Hypot(q.U, fromDepth) / q.Value, true
 }
 
 // whatBelow says how much too short bones below the reference's level read.
@@ -203,7 +205,7 @@ func (s *Season) setUp(r *Record, number string) *register.SetUp {
 			if u.Name == r.Belongs.SetUp {
 				return u
 			}
-		case number != "" && contains(u.Jackets, number):
+		case number != "" && slices.Contains(u.Jackets, number):
 			if only != nil {
 				return nil // two: nobody said which
 			}

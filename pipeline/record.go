@@ -32,6 +32,9 @@ type Record struct {
 	// Keys holds, for each stage whose result is kept, the hash of exactly
 	// what that stage read.
 	Keys map[string]string `json:"keys,omitempty"`
+
+	// New marks a photo that no run has seen yet.
+	New bool `json:"-"`
 }
 
 // A Plate is one finished figure of a photo.
@@ -55,6 +58,23 @@ type Note struct {
 
 // Readable tells whether the photo could be read as one.
 func (r *Record) Readable() bool { return r.Capture != nil }
+
+// notPhoto tells whether the file is something else than a photo.
+func (r *Record) notPhoto() bool {
+	return !r.New && r.Capture == nil && !r.has("read", true)
+}
+
+// unread tells whether the photo could not be read or decoded.
+func (r *Record) unread() bool { return r.has("read", true) || r.has("look", true) }
+
+// copied tells whether another file with the same bytes stands for this one.
+func (r *Record) copied() bool { return r.has("copy", false) }
+
+// has tells whether a stage left a note; person: one that a person has to
+// settle.
+func (r *Record) has(stage string, person bool) bool {
+	return slices.ContainsFunc(r.Notes, func(n Note) bool { return n.Stage == stage && n.Person == person })
+}
 
 // Plane is the plane that the photo's plates are made on, with its reference;
 // nil where nothing was scaled.
@@ -99,7 +119,7 @@ func (r *Record) name() string {
 	if tag == "" {
 		tag = hashOf(r.Photo.File)
 	}
-	return stem(r.Photo.File) + "_" + tag[:12]
+	return stem(r.Photo.File) + "_" + tag[:8] + hashOf(r.Photo.File)[:4]
 }
 
 // stem is a photo's file name without folder and ending, safe as a part of a

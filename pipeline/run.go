@@ -5,6 +5,7 @@ import (
 	"sync"
 	"time"
 
+	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
 )
@@ -26,28 +27,28 @@ type Reporter interface {
 
 // An outcome is all that a run knows when the photos are done.
 type outcome struct {
-	records []*Record // in the order of their files
+	earlier map[string]*Record // of the runs before, by file
+	records []*Record          // in the order of their files
 	report  audit.Report
 	summary Summary
-	now     map[string]bool // slash paths below paper/ that this run stands by
 }
 
 // A Summary is how a run came out.
 type Summary struct {
-	Photos     int      `json:"photos"`      // files that are photos, also unreadable ones
-	Scaled     int      `json:"scaled"`      // photos with a plane
-	Unreadable int      `json:"unreadable"`  // photos that could not be read or decoded
-	Unassigned int      `json:"unassigned"`  // photos that belong to no jacket and are not left out
-	Conflicts  int      `json:"conflicts"`   // photos whose signs contradict each other
-	NotPhotos  int      `json:"not_photos"`  // other files below photos/
-	Redone     int      `json:"redone"`      // photos for which a stage was done anew
-	Plates     int      `json:"plates"`      // plates that stand now
-	Drawn      int      `json:"drawn"`       // plates drawn by this run
-	Packets    int      `json:"packets"`     // packets written by this run
-	Problems   int      `json:"problems"`    // faults of the register
-	Incomplete int      `json:"incomplete"`  // jackets that lack something at their stage
-	NoVision   bool     `json:"no_vision"`   // nothing was looked at: the vision program is missing
-	Days       []string `json:"days"`        // the day pages, as paths below paper/
+	Photos     int      `json:"photos"`     // files that are photos, also unreadable ones
+	Scaled     int      `json:"scaled"`     // photos with a plane
+	Unreadable int      `json:"unreadable"` // photos that could not be read or decoded
+	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
+	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
+	NotPhotos  int      `json:"not_photos"` // other files below photos/
+	Redone     int      `json:"redone"`     // photos for which a stage was done anew
+	Plates     int      `json:"plates"`     // plates that stand now
+	Drawn      int      `json:"drawn"`      // plates drawn by this run
+	Packets    int      `json:"packets"`    // packets written by this run
+	Problems   int      `json:"problems"`   // faults of the register
+	Incomplete int      `json:"incomplete"` // jackets that lack something at their stage
+	NoVision   bool     `json:"no_vision"`  // nothing was looked at: the vision program is missing
+	Days       []string `json:"days"`       // the day pages, as paths below paper/
 	Person     bool     `json:"needs_person"`
 }
 
@@ -81,65 +82,114 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		defer crew.Close()
 	}
 	tell.Started(len(files))
-	out := &outcome{records: make([]*Record, len(files)), now: map[string]bool{}}
+	tasks := s.tasks(files, earlier)
+	out := &outcome{earlier: earlier}
 	out.summary.NoVision = crew == nil
-	if err := s.each(ctx, files, earlier, crew, workers, out, tell); err != nil {
+	if err := each(ctx, tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
 		return out.summary, audit.Report{}, err
+	}
+	markCopies(tasks)
+	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
+		if redone {
+			out.summary.Redone++
+		}
+		out.summary.Drawn += t.drawn
+		tell.Photo(t.r, redone)
+	})
+	if err != nil {
+		return out.summary, audit.Report{}, err
+	}
+	for _, t := range tasks {
+		t.tell()
+		out.records = append(out.records, t.r)
 	}
 	for _, step := range seasonSteps {
 		tell.Stage(step.name)
-		if err := step.do(ctx, s, out); err != nil {
+		if err := step.do(s, ctx, out); err != nil {
 			return out.summary, out.report, err
 		}
 	}
 	return out.summary, out.report, nil
 }
 
-// each takes the files through the photo steps, in order, one worker per
-// child. The first error stops all workers.
-func (s *Season) each(ctx context.Context, files []string, earlier map[string]*Record, crew *children.Crew, workers int, out *outcome, tell Reporter) error {
+// tasks makes one for each file, with what earlier runs learned of it and
+// what the register and its name say it belongs to.
+func (s *Season) tasks(files []string, earlier map[string]*Record) []*task {
+	belongs := s.belongs(files)
+	refs := s.references()
+	tasks := make([]*task, len(files))
+	for i, file := range files {
+		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], r: earlier[file]}
+		if t.r == nil {
+			t.r = &Record{}
+		}
+		t.r.Photo.File = file
+		t.before = hashOf(t.r)
+		tasks[i] = t
+	}
+	return tasks
+}
+
+// belongs settles what each file belongs to; words of photos.csv that cannot
+// be used join the register's problems, once.
+func (s *Season) belongs(files []string) []assign.Belongs {
+	belongs, problems := assign.Photos(s.Register, files)
+	if !s.assigned {
+		s.Register.Problems = append(s.Register.Problems, problems...)
+		s.assigned = true
+	}
+	return belongs
+}
+
+// markCopies tells files that hold the same bytes from the first of them, in
+// the order of their names: a photo counts once.
+func markCopies(tasks []*task) {
+	first := map[string]string{}
+	for _, t := range tasks {
+		sum := t.r.Photo.SHA256
+		if sum == "" || !t.r.Readable() {
+			continue
+		}
+		if file, ok := first[sum]; ok {
+			t.copyOf = file
+		} else {
+			first[sum] = t.r.Photo.File
+		}
+	}
+}
+
+// each takes the tasks through steps, in order, one worker per child. done is
+// called from one goroutine at a time. The first error stops all workers.
+func each(ctx context.Context, tasks []*task, steps []step, crew *children.Crew, workers int, done func(t *task, redone bool)) error {
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
-	jobs := make(chan int)
+	jobs := make(chan *task)
 	var wg sync.WaitGroup
 	var mu sync.Mutex
 	for w := range workers {
 		wg.Go(func() {
-			for i := range jobs {
-				t := &task{season: s, root: s.photos(), refs: s.references(), r: earlier[files[i]]}
-				if t.r == nil {
-					t.r = &Record{}
-				}
-				t.r.Photo.File = files[i]
+			for t := range jobs {
 				if crew != nil {
 					t.child, t.opencv = crew.Child(w), crew.OpenCV()
 				}
-				before := hashOf(t.r)
-				if err := t.through(ctx, photoSteps); err != nil {
+				err := t.through(ctx, steps)
+				redone := false
+				if err == nil {
+					redone, err = t.keep()
+				}
+				if err != nil {
 					cancel(err)
 					return
 				}
-				redone := hashOf(t.r) != before
-				if redone {
-					if err := s.save(t.r); err != nil {
-						cancel(err)
-						return
-					}
-				}
 				mu.Lock()
-				out.records[i] = t.r
-				if redone {
-					out.summary.Redone++
-				}
-				out.summary.Drawn += t.drawn
-				tell.Photo(t.r, redone)
+				done(t, redone)
 				mu.Unlock()
 			}
 		})
 	}
-	for i := range files {
+	for _, t := range tasks {
 		select {
-		case jobs <- i:
+		case jobs <- t:
 			continue
 		case <-ctx.Done():
 		}
@@ -148,4 +198,14 @@ func (s *Season) each(ctx context.Context, files []string, earlier map[string]*R
 	close(jobs)
 	wg.Wait()
 	return context.Cause(ctx)
+}
+
+// keep writes the record where anything in it has changed.
+func (t *task) keep() (redone bool, err error) {
+	after := hashOf(t.r)
+	if after == t.before {
+		return false, nil
+	}
+	t.before = after
+	return true, t.season.save(t.r)
 }

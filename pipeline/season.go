@@ -21,6 +21,8 @@ import (
 type Season struct {
 	Dir      string
 	Register *register.Register
+
+	assigned bool // the problems of photos.csv are in the register's
 }
 
 // ErrBusy says that another program writes to the season's paper folder.

@@ -10,6 +10,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/children"
 )
 
@@ -30,7 +31,11 @@ type step struct {
 	// writes nothing but the record.
 	stands func(*task) bool
 
-	do func(context.Context, *task) error
+	// sees: the stage needs a vision child; without one it is passed over,
+	// and what an earlier run found stands.
+	sees bool
+
+	do func(*task, context.Context) error
 }
 
 // readSteps come first for every photo, since photos that hold the same bytes
@@ -41,7 +46,7 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 1, reads: (*task).lookReads, stands: (*task).lookStands, do: (*task).look},
+	{name: "look", recipe: 1, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "fit", recipe: 1, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
 	{name: "draw", recipe: 1, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
@@ -53,7 +58,7 @@ var looseSteps = append(slices.Clone(readSteps), photoSteps[:2]...)
 // seasonSteps are the stages of a whole season, done when all photos are.
 var seasonSteps = []struct {
 	name string
-	do   func(context.Context, *Season, *outcome) error
+	do   func(*Season, context.Context, *outcome) error
 }{
 	{"tidy", (*Season).tidy},
 	{"audit", (*Season).audit},
@@ -64,14 +69,18 @@ var seasonSteps = []struct {
 
 // A task is one photo on its way through the steps.
 type task struct {
-	season *Season // nil: a loose photo, which is only read, looked at and fitted
-	root   string  // the photos folder
-	refs   []calibrate.Reference
-	child  *children.Child // nil: there is no vision program
-	opencv string
-	found  []look.Found // by look, one per looked-for reference
-	drawn  int          // plates drawn in this pass
-	r      *Record
+	season  *Season // nil: a loose photo, which is only read, looked at and fitted
+	root    string  // the photos folder
+	refs    []calibrate.Reference
+	belongs assign.Belongs
+	copyOf  string          // another file with the same bytes, which stands for both
+	child   *children.Child // nil: there is no vision program
+	opencv  string
+	found   []look.Found // by look, one per looked-for reference
+	made    []Plate      // what the plates have to say
+	drawn   int          // plates drawn in this pass
+	before  string       // hash of the record as it stands on the disk
+	r       *Record
 }
 
 // through takes the task through the steps. Faults of the photo become notes;
@@ -81,6 +90,12 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		t.r.Keys = map[string]string{}
 	}
 	for _, step := range steps {
+		if step.name != "read" && !t.wanted() {
+			return t.withdraw()
+		}
+		if step.sees && t.child == nil {
+			continue
+		}
 		var key string
 		if step.reads != nil {
 			key = hashOf(step.name, step.recipe, step.reads(t))
@@ -90,7 +105,7 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		}
 		delete(t.r.Keys, step.name)
 		t.r.forget(step.name)
-		if err := step.do(ctx, t); err != nil {
+		if err := step.do(t, ctx); err != nil {
 			if ctx.Err() != nil {
 				return context.Cause(ctx)
 			}
@@ -98,9 +113,6 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		}
 		if key != "" && !t.r.undone(step.name) {
 			t.r.Keys[step.name] = key
-		}
-		if !t.r.Readable() {
-			return nil
 		}
 	}
 	return nil
