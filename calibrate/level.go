@@ -157,7 +157,7 @@ func (l Level) PickedLengthCm(a, b Point, uPickPx float64) (Quantity, error) {
 
 // uModelRel is the relative standard uncertainty of the model itself: what a
 // lens does beyond one radial term. Set from renders with exact truth.
-const uModelRel = 3e-5
+const uModelRel = 2e-5
 
 // ScalePxPerCm is the local scale at (u, v) cm on the level: the root of the
 // area that one square centimetre takes in the photo, in px/cm.

@@ -128,4 +128,3 @@ func belongsText(r *pipeline.Record) string {
 	}
 	return text + " (" + r.Belongs.Reason + ")"
 }
-
