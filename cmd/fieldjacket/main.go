@@ -43,7 +43,7 @@ type exit struct {
 func (e exit) Error() string { return e.text }
 
 var commands struct {
-	//Demo    demoCommand      `cmd:"" help:"Write a small invented season and run it."`
+	Demo    demoCommand      `cmd:"" help:"Write a small invented season and run it."`
 	New     newCommand       `cmd:"" help:"Make an empty season folder with explained templates."`
 	Run     runCommand       `cmd:"" help:"Read, look, fit, assign, draw, write the paper, check."`
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
