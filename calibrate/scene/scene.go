@@ -1,0 +1,64 @@
+package scene
+
+import "image"
+
+// A Scene is everything that a photo depends on.
+type Scene struct {
+	Seed     uint64
+	Ground   Ground
+	Bones    []Bone
+	Lumps    []Lump
+	Handles  []Handle
+	Light    Light
+	Checkers []Checker
+	Camera   Camera
+	Film     Film
+}
+
+// Render draws the photo, upright, and gives what is true in it.
+func (s Scene) Render() (*image.RGBA, Truth) {
+	e := s.Camera.eye()
+	truth := Truth{Camera: s.Camera}
+	v := &view{eye: e, width: s.Camera.WidthPx, height: s.Camera.HeightPx}
+	for i, c := range s.Checkers {
+		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+300)))
+		truth.Planes = append(truth.Planes, c.plane(e))
+	}
+	v.lamp = s.Light.lamp()
+	v.site = s.site(e, v)
+	for _, p := range v.panels {
+		p.bound(e, v.width, v.height)
+	}
+	return s.Film.develop(v, mix(s.Seed+900)), truth
+}
+
+// lowestCm and highestCm bound the field that a camera must be able to see.
+const (
+	lowestCm  = -6
+	highestCm = 14
+)
+
+// site makes the ground with all that lies on it, lit.
+func (s Scene) site(e *eye, v *view) *site {
+	cells := min(max(0.75*float64(v.width*v.height), 5e5), 5e6)
+	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells)
+	t.fill(s.Ground, s.Seed)
+	for i, l := range s.Lumps {
+		t.heap(l, mix(s.Seed+uint64(i)+200))
+	}
+	for i, b := range s.Bones {
+		t.lay(b, s.Ground.Rock, mix(s.Seed+uint64(i)+100))
+	}
+	t.scatter(s.Ground, mix(s.Seed+50))
+	for i, h := range s.Handles {
+		t.drop(h, mix(s.Seed+uint64(i)+400))
+	}
+	for _, p := range v.panels {
+		t.flatten(p)
+		v.lamp.casters = append(v.lamp.casters, p)
+	}
+	t.castDark(v.lamp)
+	t.light(v.lamp, s.Ground.Dust)
+	t.index()
+	return t
+}
