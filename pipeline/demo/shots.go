@@ -1,0 +1,135 @@
+package demo
+
+import (
+	"fmt"
+
+	"fieldjacket/calibrate/scene"
+)
+
+// A shot is one photo of the season.
+type shot struct {
+	file    string // below photos/
+	local   string // phone's clock
+	seed    uint64 // of the ground: shots of one place share it
+	what    subject
+	tilt    float64 // degrees from plumb
+	heading float64
+	far     float64 // from the lens to the ground, cm
+	board   bool    // the checkerboard lies beside the bone
+	noFix   bool    // no position
+	turned  bool    // held upright: EXIF orientation 6
+}
+
+// A subject is what lies in the middle.
+type subject int
+
+const (
+	femur subject = iota
+	ribs
+	backbone
+	tooth
+	plaster
+)
+
+// shots is the whole season, in the order of phone and number.
+var shots = []shot{
+	{file: "rka/jacket 21/setting/IMG_0412.JPG", local: "2026:02:11 09:02:10", seed: 21, what: femur, tilt: 38, heading: 20, far: 260},
+	{file: "rka/jacket 21/setting/IMG_0413.JPG", local: "2026:02:11 09:02:31", seed: 21, what: femur, tilt: 30, heading: 200, far: 220},
+	{file: "rka/jacket 21/bone/IMG_0414.JPG", local: "2026:02:11 11:40:05", seed: 21, what: femur, tilt: 8, heading: 90, far: 105},
+	{file: "rka/jacket 21/gridded/IMG_0415.JPG", local: "2026:02:11 11:46:52", seed: 21, what: femur, tilt: 6, heading: 300, far: 100, board: true},
+	{file: "rka/jacket 21/gridded/IMG_0416.JPG", local: "2026:02:11 11:47:20", seed: 21, what: femur, tilt: 22, heading: 180, far: 95, board: true},
+	{file: "rka/jacket 21/close/IMG_0417.JPG", local: "2026:02:11 11:49:02", seed: 21, what: femur, tilt: 12, heading: 40, far: 45},
+	{file: "rka/jacket 23A/setting/IMG_0418.JPG", local: "2026:02:11 14:10:44", seed: 23, what: backbone, tilt: 35, heading: 310, far: 250},
+	{file: "rka/jacket 23A/bone/IMG_0419.JPG", local: "2026:02:11 16:21:19", seed: 23, what: backbone, tilt: 7, heading: 10, far: 100},
+	{file: "rka/jacket 23A/bone/IMG_0420.JPG", local: "2026:02:11 16:22:03", seed: 23, what: backbone, tilt: 15, heading: 75, far: 90, turned: true},
+	{file: "rka/IMG_0421.JPG", local: "2026:02:11 16:40:57", seed: 90, what: ribs, tilt: 28, heading: 250, far: 180},
+	{file: "tmo/IMG_0388.JPG", local: "2026:02:12 08:31:00", seed: 23, what: ribs, tilt: 36, heading: 130, far: 240},
+	{file: "tmo/IMG_0389.JPG", local: "2026:02:12 10:02:41", seed: 23, what: ribs, tilt: 9, heading: 5, far: 95},
+	{file: "tmo/IMG_0390.JPG", local: "2026:02:12 10:05:12", seed: 23, what: ribs, tilt: 18, heading: 160, far: 50},
+	{file: "tmo/jacket 24/setting/IMG_0391.JPG", local: "2026:02:12 11:15:33", seed: 24, what: femur, tilt: 33, heading: 220, far: 230},
+	{file: "tmo/jacket 24/bone/IMG_0392.JPG", local: "2026:02:12 13:44:09", seed: 24, what: femur, tilt: 5, heading: 45, far: 110},
+	{file: "tmo/jacket 24/gridded/IMG_0393.JPG", local: "2026:02:12 13:58:30", seed: 24, what: femur, tilt: 10, heading: 270, far: 92, board: true},
+	{file: "tmo/jacket 24/gridded/IMG_0394.JPG", local: "2026:02:12 13:59:02", seed: 24, what: femur, tilt: 17, heading: 110, far: 98, board: true, noFix: true},
+	{file: "tmo/jacket 24/jacketed/IMG_0395.JPG", local: "2026:02:12 17:20:16", seed: 24, what: plaster, tilt: 25, heading: 15, far: 140},
+	{file: "tmo/jacket 24/underside/IMG_0396.JPG", local: "2026:02:13 09:05:48", seed: 25, what: femur, tilt: 14, heading: 75, far: 115},
+	{file: "tmo/jacket 24/loading/IMG_0397.JPG", local: "2026:02:13 12:30:21", seed: 26, what: plaster, tilt: 40, heading: 330, far: 210},
+	{file: "tmo/IMG_0398.JPG", local: "2026:02:13 14:11:11", seed: 27, what: tooth, tilt: 20, heading: 60, far: 60},
+	{file: "tmo/IMG_0399.JPG", local: "2026:02:13 14:11:52", seed: 27, what: tooth, tilt: 10, heading: 200, far: 40},
+	{file: "tmo/jacket 21/ends/IMG_0400.JPG", local: "2026:02:13 15:01:00", seed: 21, what: femur, tilt: 20, heading: 280, far: 60},
+	{file: "tmo/jacket 21/gridded/IMG_0401.JPG", local: "2026:02:13 15:03:37", seed: 21, what: femur, tilt: 12, heading: 135, far: 88, board: true},
+	{file: "tmo/IMG_0402.JPG", local: "2026:02:13 18:00:29", seed: 91, what: plaster, tilt: 30, heading: 0, far: 300},
+}
+
+// damaged is a file whose copying was cut short in its first bytes.
+const damaged = "rka/jacket 23A/bone/IMG_0422.JPG"
+
+// boardCm is how high the board's face lies over the ground's mean level;
+// depthCm is how far below it the bones' axes lie in set-up S1.
+const (
+	boardCm = 6
+	depthCm = 4
+)
+
+// picture is the scene of a shot.
+func (s shot) scene() scene.Scene {
+	w, h := 2304, 1728
+	if s.turned {
+		w, h = h, w
+	}
+	sc := scene.Scene{
+		Seed:   s.seed,
+		Ground: scene.Ground{Rock: rocks[s.seed%uint64(len(rocks))], RoughCm: 1.5, JointCm: 35, OpenCm: 1, PebblesPerM2: 30, ChipsPerM2: 40, Dust: 0.4},
+		Light:  scene.Light{SunFromDeg: 320, SunHighDeg: 58},
+		Camera: scene.Camera{WidthPx: w, HeightPx: h, Focal35Mm: 26.2, K1: 0.004, DistanceCm: s.far, TiltDeg: s.tilt, HeadingDeg: s.heading, RollDeg: 4},
+	}
+	const axisCm = boardCm - depthCm
+	switch s.what {
+	case femur:
+		sc.Bones = []scene.Bone{{Kind: scene.LongBone, ZCm: axisCm, TurnDeg: 25, LengthCm: 46, ThickCm: 6, Bend: 0.04, Weathering: 0.4}}
+	case ribs:
+		for i := range 3 {
+			sc.Bones = append(sc.Bones, scene.Bone{Kind: scene.Rib, XCm: float64(i)*7 - 7, YCm: float64(i) * 3, ZCm: 1, TurnDeg: 70 + 5*float64(i), LengthCm: 34, ThickCm: 2, Bend: 0.2, Weathering: 0.5})
+		}
+	case backbone:
+		for i := range 5 {
+			sc.Bones = append(sc.Bones, scene.Bone{Kind: scene.Vertebra, XCm: float64(i)*8 - 16, YCm: float64(i % 2), ZCm: 1, TurnDeg: 10 * float64(i), LengthCm: 8, ThickCm: 6, Weathering: 0.4})
+		}
+	case tooth:
+		sc.Bones = []scene.Bone{{Kind: scene.Tooth, ZCm: 0.5, TurnDeg: 200, LengthCm: 5, ThickCm: 2}}
+	case plaster:
+		sc.Lumps = []scene.Lump{{LengthCm: 70, WidthCm: 45, HighCm: 12, TurnDeg: 25}}
+	}
+	if s.board {
+		sc.Checkers = []scene.Checker{{
+			Pose:   scene.Pose{XCm: 16, YCm: -13, ZCm: boardCm, TurnDeg: float64(s.seed)},
+			Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.5,
+		}}
+	}
+	return sc
+}
+
+// rocks are the colours of the invented beds.
+var rocks = []scene.Colour{{0.42, 0.30, 0.22}, {0.36, 0.34, 0.30}, {0.46, 0.38, 0.28}}
+
+// tags are what the phone wrote. The place is invented: open sea on a map.
+func (s shot) tags() scene.Tags {
+	t := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: s.local, SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 1}
+	if s.turned {
+		t.Orientation = 6
+	}
+	if !s.noFix {
+		n := float64(s.seed)
+		t.Position = &scene.Fix{
+			LatDeg: -47.5 - n*1e-5, LonDeg: -42.25 + n*2e-5, AltM: 512, ErrM: 6 + float64(s.seed%5),
+			BearingDeg: s.heading, North: "T", Date: s.local[:10], Time: utc(s.local[11:]),
+		}
+	}
+	return t
+}
+
+// utc is a clock of -03:00 read in UTC; no shot is taken after 21:00.
+func utc(local string) string {
+	var h int
+	_, _ = fmt.Sscanf(local[:2], "%d", &h)
+	return fmt.Sprintf("%02d%s", h+3, local[2:])
+}

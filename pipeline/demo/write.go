@@ -1,0 +1,124 @@
+package demo
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"sync"
+
+	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/keep"
+)
+
+// Expected is what a run of the season has to come to.
+type Expected struct {
+	Photos, Scaled, Unreadable, Unassigned, Incomplete int
+	Lacking                                            []string // "jacket: view", in the register's order
+	Ready                                              []string // jackets that may be covered
+}
+
+// marker is the file that tells a demo from a season of somebody's own.
+const marker = "DEMO.txt"
+
+// Write makes dir the demo season and gives what a run of it has to come to.
+// Photos that are there already are left as they are, so that a second run is
+// quick; a folder that holds something else is refused with an error that
+// wraps os.ErrExist. progress is called from one goroutine at a time.
+func Write(ctx context.Context, dir string, progress func(done, of int)) (Expected, error) {
+	if err := claim(dir); err != nil {
+		return Expected{}, err
+	}
+	if err := keep.Bytes(filepath.Join(dir, "season.toml"), 0o644, []byte(seasonTOML)); err != nil {
+		return Expected{}, err
+	}
+	for name, text := range sheets {
+		if err := keep.Bytes(filepath.Join(dir, name), 0o644, []byte(text)); err != nil {
+			return Expected{}, err
+		}
+	}
+	if err := photos(ctx, dir, progress); err != nil {
+		return Expected{}, err
+	}
+	return made, nil
+}
+
+// claim makes the folder, or finds an earlier demo in it.
+func claim(dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	if len(entries) > 0 {
+		if _, err := os.Stat(filepath.Join(dir, marker)); err != nil {
+			return fmt.Errorf("%s: %w and is no demo: name a folder that is not there yet", dir, os.ErrExist)
+		}
+	}
+	return keep.Bytes(filepath.Join(dir, marker), 0o644, []byte("An invented season, written by fieldjacket demo. Throw it away when you like.\n"))
+}
+
+// photos renders what is not there yet, two at a time at the most: each takes
+// some hundred megabytes.
+func photos(ctx context.Context, dir string, progress func(done, of int)) error {
+	var mu sync.Mutex
+	var wg sync.WaitGroup
+	var first error
+	done := 0
+	jobs := make(chan shot)
+	for range min(2, runtime.NumCPU()) {
+		wg.Go(func() {
+			for s := range jobs {
+				err := s.write(dir)
+				mu.Lock()
+				if err != nil && first == nil {
+					first = err
+				}
+				done++
+				progress(done, len(shots))
+				mu.Unlock()
+			}
+		})
+	}
+	for _, s := range shots {
+		if ctx.Err() != nil {
+			break
+		}
+		jobs <- s
+	}
+	close(jobs)
+	wg.Wait()
+	if first != nil {
+		return first
+	}
+	if err := ctx.Err(); err != nil {
+		return context.Cause(ctx)
+	}
+	path, err := folder(dir, damaged)
+	if err != nil {
+		return err
+	}
+	return keep.Bytes(path, 0o644, []byte("\xff\xd8\xff\xe1 the copying ended here"))
+}
+
+func (s shot) write(dir string) error {
+	path, err := folder(dir, s.file)
+	if err != nil {
+		return err
+	}
+	if _, err := os.Stat(path); err == nil {
+		return nil
+	}
+	picture, _ := s.scene().Render()
+	return keep.Write(path, 0o644, func(w io.Writer) error { return scene.WritePhoto(w, picture, 88, s.tags()) })
+}
+
+// folder makes the folder of a photo and gives the photo's path.
+func folder(dir, file string) (string, error) {
+	path := filepath.Join(dir, "photos", filepath.FromSlash(file))
+	return path, os.MkdirAll(filepath.Dir(path), 0o755)
+}
