@@ -101,7 +101,7 @@ func (s shot) scene() scene.Scene {
 	}
 	if s.board {
 		sc.Checkers = []scene.Checker{{
-			Pose:   scene.Pose{XCm: 16, YCm: -13, ZCm: boardCm, TurnDeg: float64(s.seed)},
+			Pose:   scene.Pose{XCm: -6, YCm: -17, ZCm: boardCm, TurnDeg: float64(s.seed)},
 			Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.5,
 		}}
 	}
