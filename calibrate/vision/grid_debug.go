@@ -1,0 +1,4 @@
+package vision
+
+// Debug is scratch.
+var Debug string

@@ -1,0 +1,222 @@
+package vision
+
+import (
+	"math"
+
+	"fieldjacket/calibrate"
+)
+
+// A reading is what full size showed of a lattice.
+type reading struct {
+	lattice  *lattice
+	box      box
+	template template
+	stations []station
+	noise    float64    // of the line filter where no string is
+	usual    float64    // answer of a string
+	between  [2]float64 // share of stations that see a line half way, and a third of the way, to the next string
+	lines    [2][]lineSeen
+}
+
+// A lineSeen is one line of the box: how many of its stations saw a string.
+type lineSeen struct{ index, stations, good int }
+
+// share of a line's stations that must see a string for the line to count.
+const minLineSeen = 0.25
+
+// read measures a lattice at full size, twice: the second time where the
+// first found the strings, on a plane fitted to them.
+func (l *lattice) read(p raster, f frame, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
+	b, ok := l.box()
+	if !ok {
+		return nil, refuseFew("the lines found do not make a grid of at least 3 strings each way")
+	}
+	r := &reading{lattice: l, box: b}
+	seen := l.asides(f)
+	centre := 1.2 * factor
+	for pass := range 2 {
+		if pass == 0 {
+			r.box = b
+		} else {
+			r.box = r.box.grown()
+		}
+		r.stations = l.walk(p, r.box, seen, 0)
+		if len(r.stations) < 24 {
+			return nil, refuseFew("too little of the grid is in the picture")
+		}
+		inside := r.inside(b)
+		for range 2 {
+			if r.template, ok = learn(inside, centre); !ok {
+				return nil, refuseFew("the lines found do not stand out from the ground")
+			}
+			r.template.locate(inside, 0.05)
+			centre = max(2, 0.6*r.template.widthPx)
+		}
+		r.template.locate(r.stations, 0.05)
+		r.betweenLines(p, b, seen)
+		r.usual = accept(r.stations, r.noise)
+		r.count()
+		if !r.shrink() {
+			return nil, refuseFew("of the lines found, fewer than 3 each way are strings at full size")
+		}
+		if pass == 0 {
+			b = r.box
+			if !r.refine(camera) {
+				return nil, refuseFew("the lines found do not lie on a plane")
+			}
+			seen = r.asides()
+		}
+	}
+	return r, nil
+}
+
+// grown is the box with one more line all round.
+func (b box) grown() box {
+	for k := range 2 {
+		b.lo[k]--
+		b.hi[k]++
+	}
+	return b
+}
+
+// inside copies the stations of a box.
+func (r *reading) inside(b box) []station {
+	var out []station
+	for _, s := range r.stations {
+		if b.holds(&s) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func (b box) holds(s *station) bool {
+	f, g := s.family, 1-s.family
+	return s.index >= b.lo[f] && s.index <= b.hi[f] && s.cell >= b.lo[g] && s.cell < b.hi[g]
+}
+
+// betweenLines looks where no string should be, for the noise, and for
+// strings there: then the grid's true cell is smaller.
+func (r *reading) betweenLines(p raster, b box, seen map[lineName][]aside) {
+	var all []station
+	var parts [2][]station
+	for k, shift := range []float64{0.5, 1.0 / 3} {
+		parts[k] = r.lattice.walk(p, b, seen, shift)
+		all = append(all, parts[k]...)
+	}
+	r.noise = r.template.quiet(all)
+	for k := range parts {
+		r.template.locate(parts[k], 0.04)
+		n := 0
+		for i := range parts[k] {
+			if s := &parts[k][i]; s.inner && s.response > max(4*r.noise, 0.35) {
+				n++
+			}
+		}
+		r.between[k] = float64(n) / max(1, float64(len(parts[k])))
+	}
+}
+
+// count counts each line's stations.
+func (r *reading) count() {
+	for family := range 2 {
+		r.lines[family] = nil
+		for index := r.box.lo[family]; index <= r.box.hi[family]; index++ {
+			l := lineSeen{index: index}
+			for i := range r.stations {
+				if s := &r.stations[i]; s.family == family && s.index == index {
+					l.stations++
+					if s.good {
+						l.good++
+					}
+				}
+			}
+			r.lines[family] = append(r.lines[family], l)
+		}
+	}
+}
+
+// strings tells whether enough of a line was seen.
+func (l lineSeen) isString() bool {
+	return l.stations > 0 && float64(l.good) >= minLineSeen*float64(l.stations)
+}
+
+// shrink draws the box in to the outermost strings; false if fewer than three
+// are left each way.
+func (r *reading) shrink() bool {
+	for range 3 {
+		for family := range 2 {
+			first, last, n := math.MaxInt, math.MinInt, 0
+			for _, l := range r.lines[family] {
+				if l.isString() {
+					first, last, n = min(first, l.index), max(last, l.index), n+1
+				}
+			}
+			if n < 3 {
+				return false
+			}
+			r.box.lo[family], r.box.hi[family] = first, last
+		}
+		r.stations = r.inside(r.box)
+		r.count()
+	}
+	return true
+}
+
+// marks are the accepted stations of lines that are strings, in cells.
+func (r *reading) marks() []calibrate.Mark {
+	strings := map[lineName]bool{}
+	for family := range 2 {
+		for _, l := range r.lines[family] {
+			strings[lineName{family, l.index}] = l.isString()
+		}
+	}
+	var out []calibrate.Mark
+	for i := range r.stations {
+		s := &r.stations[i]
+		if !s.good || !strings[lineName{s.family, s.index}] {
+			continue
+		}
+		m := calibrate.Mark{At: s.mark(), Pins: calibrate.PinsU, UCm: float64(s.index)}
+		if s.family == 1 {
+			m = calibrate.Mark{At: s.mark(), Pins: calibrate.PinsV, VCm: float64(s.index)}
+		}
+		// Numbers from 1: a line's among its family's, an edge's on its line.
+		m.Line = 1 + s.family*1000 + s.index - r.box.lo[s.family]
+		m.Edge = 1 + 1000*m.Line + s.cell - r.box.lo[1-s.family]
+		out = append(out, m)
+	}
+	return out
+}
+
+// refine fits the lattice's plane to the marks.
+func (r *reading) refine(camera calibrate.Camera) bool {
+	h := r.lattice.plane.Homography
+	p, _, err := calibrate.Fit(calibrate.Reference{Kind: calibrate.KindGrid}, camera, r.marks(), calibrate.FitOptions{Start: &h, K1: r.lattice.plane.K1, Rounds: 4})
+	if err != nil {
+		return false
+	}
+	r.lattice.plane = p
+	r.lattice.level, err = p.At(0)
+	return err == nil
+}
+
+// asides are those of the accepted stations.
+func (r *reading) asides() map[lineName][]aside {
+	out := map[lineName][]aside{}
+	for i := range r.stations {
+		s := &r.stations[i]
+		if !s.good {
+			continue
+		}
+		name := lineName{s.family, s.index}
+		if a, ok := r.lattice.aside(name, s.mark()); ok {
+			out[name] = append(out[name], a)
+		}
+	}
+	return out
+}
+
+const retakeGrid = "retake it squarer from above in even light, the whole grid in the frame, nothing lying on the strings; a card or bar laid on the bone also gives the scale"
+
+func refuseFew(why string) *calibrate.Refusal { return calibrate.Refuse(retakeGrid, "grid: %s", why) }
