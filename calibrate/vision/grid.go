@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image"
 	"math/rand/v2"
+	"os"
 
 	"gocv.io/x/gocv"
 
@@ -28,34 +29,46 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 		return look.Found{Refused: refuseFew("the picture is too small to hold a grid")}
 	}
 	full := raster{w, h, bgr}
-	light, dark, factor := gridRidges(p)
+	segs, factor := gridSegments(p)
 	f := frameOf(camera)
 	_, _, focalKnown := camera.FocalPx()
-	var refused *calibrate.Refusal
-	for k, ridges := range []*ridgeMap{light, dark} {
-		rng := rand.New(rand.NewPCG(seed, uint64(k)))
-		all := rays(ridges.segments(), f, factor)
-		l, why := findLattice(all, f, camera, focalKnown, rng)
-		var r *reading
-		if why == nil {
-			r, why = l.read(full, f, camera, factor)
+	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
+	refused := refuseFew("no grid of strings found")
+	for k, group := range looks(segs) {
+		if os.Getenv("SKIP") > fmt.Sprint(k) {
+			continue
 		}
-		if why == nil {
-			why = r.judge(ref)
+		debug("\n   look %d (%d): ", k, len(group))
+		var passed []*reading
+		all := rays(group, f, factor)
+		for _, l := range lattices(all, f, camera, focalKnown, rng) {
+			debug("\n      [%.1fpx %.0f k1 %.3f] ", l.cellPx(), l.score, l.plane.K1)
+			r, why := l.read(all, full, f, camera, factor)
+			DebugReadings = append(DebugReadings, r)
+			if why == nil {
+				why = r.judge()
+			}
+			if why != nil {
+				debug("refused: %v; ", why)
+				refused = why
+				continue
+			}
+			passed = append(passed, r)
 		}
-		if why == nil {
+		r, why := choose(passed)
+		if why != nil {
+			return look.Found{Refused: why}
+		}
+		if r != nil {
 			return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: fmt.Sprintf("%d x %d strings", r.box.lines(0), r.box.lines(1))}
-		}
-		if refused == nil || l != nil {
-			refused = why
 		}
 	}
 	return look.Found{Refused: refused}
 }
 
-// gridRidges is the ridge maps of the picture, for light and coloured lines
-// and for dark ones, and the factor by which it was reduced.
-func gridRidges(p *Picture) (light, dark *ridgeMap, factor float64) {
+// gridSegments is the segments of the reduced picture, of all kinds, and the
+// factor by which it was reduced.
+func gridSegments(p *Picture) (segs []segment, factor float64) {
 	w, h := p.Size()
 	factor = max(1, float64(max(w, h))/gridLookingPx)
 	size := image.Pt(max(1, int(float64(w)/factor+0.5)), max(1, int(float64(h)/factor+0.5)))
@@ -66,10 +79,9 @@ func gridRidges(p *Picture) (light, dark *ridgeMap, factor float64) {
 	} else {
 		p.Colour.CopyTo(&small)
 	}
-	light, dark = newRidgeMap(size.X, size.Y), newRidgeMap(size.X, size.Y)
 	bgr, err := small.DataPtrUint8()
 	if err != nil || len(bgr) != 3*size.X*size.Y {
-		return light, dark, factor
+		return nil, factor
 	}
 	logs := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC3)
 	defer logs.Close()
@@ -77,16 +89,24 @@ func gridRidges(p *Picture) (light, dark *ridgeMap, factor float64) {
 	defer blurred.Close()
 	out, err := logs.DataPtrFloat32()
 	if err != nil || len(out) != len(bgr) {
-		return light, dark, factor
+		return nil, factor
 	}
 	logPicture(bgr, out)
+	maps := newRidgeMaps(size.X, size.Y)
 	for _, sigma := range []float64{1, 2} {
 		gocv.GaussianBlur(logs, &blurred, image.Point{}, sigma, sigma, gocv.BorderReflect101)
-		if flat, err := blurred.DataPtrFloat32(); err == nil && len(flat) == len(bgr) {
-			addRidges(flat, light, dark)
+		flat, err := blurred.DataPtrFloat32()
+		if err != nil || len(flat) != len(bgr) {
+			return nil, factor
+		}
+		maps.add(flat)
+		if sigma == 2 {
+			for _, m := range []*ridgeMap{maps.light, maps.dark, maps.colour} {
+				segs = append(segs, m.segments(flat)...)
+			}
 		}
 	}
-	return light, dark, factor
+	return segs, factor
 }
 
 // inCm names marks in centimetres, the box's first lines being 0.

@@ -1,7 +1,9 @@
 package vision
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"fieldjacket/calibrate"
 )
@@ -30,7 +32,7 @@ type hit struct {
 func coarse(all []ray, f frame, camera calibrate.Camera, start [9]float64) (*lattice, bool) {
 	l := &lattice{plane: &calibrate.Plane{Camera: camera, Homography: start}}
 	l.level, _ = l.plane.At(0)
-	for _, tol := range []float64{0.25, 0.15, 0.12} {
+	for _, tol := range []float64{0.25, 0.15, 0.1} {
 		l.sort(all, f, tol)
 		if !l.refit(f, camera) {
 			return nil, false
@@ -100,7 +102,11 @@ func (l *lattice) refit(f frame, camera calibrate.Camera) bool {
 	marks := make([]calibrate.Mark, 0, 2*len(l.hits))
 	var lines [2]map[int]bool
 	lines[0], lines[1] = map[int]bool{}, map[int]bool{}
+	need := l.fairZ()
 	for _, h := range l.hits {
+		if h.ray.z < need[h.family] {
+			continue
+		}
 		m := calibrate.Mark{UCm: float64(h.index), Pins: calibrate.PinsU}
 		if h.family == 1 {
 			m = calibrate.Mark{VCm: float64(h.index), Pins: calibrate.PinsV}
@@ -122,6 +128,30 @@ func (l *lattice) refit(f frame, camera calibrate.Camera) bool {
 	l.plane = p
 	l.level, err = p.At(0)
 	return err == nil
+}
+
+// fairZ is half the usual strength of each family's segments, by weight. What
+// is weaker is often the rim of a shadow that runs along the string, and would
+// pull the line over.
+func (l *lattice) fairZ() (need [2]float64) {
+	for family := range 2 {
+		var own []hit
+		sum := 0.0
+		for _, h := range l.hits {
+			if h.family == family {
+				own = append(own, h)
+				sum += h.weight
+			}
+		}
+		slices.SortStableFunc(own, func(a, b hit) int { return cmp.Compare(a.ray.z, b.ray.z) })
+		for _, h := range own {
+			if sum -= 2 * h.weight; sum <= 0 {
+				need[family] = h.ray.z / 2
+				break
+			}
+		}
+	}
+	return need
 }
 
 // commonDivisor is the largest number, 14 to 2, by which nearly all of both

@@ -1,6 +1,7 @@
 package vision
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -45,23 +46,23 @@ func (t *turn) teeth(all []ray) (families [2][]tooth) {
 }
 
 // beat is how well teeth keep step with a period: the length of the mean of
-// exp(2 pi i at / side), and its phase as a place.
-func beat(teeth []tooth, side float64) (strength, at float64) {
+// exp(2 pi i at / side).
+func beat(teeth []tooth, side float64) float64 {
 	var c, s, w float64
 	for _, t := range teeth {
 		sin, cos := math.Sincos(2 * math.Pi * t.at / side)
 		c, s, w = c+t.weight*cos, s+t.weight*sin, w+t.weight
 	}
 	if w == 0 {
-		return 0, 0
+		return 0
 	}
-	return math.Hypot(c, s) / w, math.Atan2(s, c) / (2 * math.Pi) * side
+	return math.Hypot(c, s) / w
 }
 
 // combs looks for sides with which both families keep step. Sharing the side
-// is what keeps a lattice of 1:2 cells out. Up to three are given, the best
-// first and then the largest that are nearly as good, since a comb of half or
-// a third of the side fits as well.
+// is what keeps a lattice of 1:2 cells out. The best side is given and the
+// largest that is nearly as good, since a comb of half or a third of the side
+// fits as well; each at the one or two places where most teeth stand.
 func (t *turn) combs(all []ray) []comb {
 	families := t.teeth(all)
 	if len(families[0]) < 4 || len(families[1]) < 4 {
@@ -69,9 +70,7 @@ func (t *turn) combs(all []ray) []comb {
 	}
 	var tried []comb
 	for side := minCell; side < maxCell; side *= combStep {
-		a, pa := beat(families[0], side)
-		b, pb := beat(families[1], side)
-		tried = append(tried, comb{side: side, along: pa, across: pb, strength: min(a, b)})
+		tried = append(tried, comb{side: side, strength: min(beat(families[0], side), beat(families[1], side))})
 	}
 	var peaks []comb
 	for i, c := range tried {
@@ -80,18 +79,12 @@ func (t *turn) combs(all []ray) []comb {
 		}
 	}
 	slices.SortStableFunc(peaks, func(a, b comb) int {
-		switch {
-		case a.strength > b.strength:
-			return -1
-		case a.strength < b.strength:
-			return 1
-		}
-		return 0
+		return cmp.Compare(b.strength, a.strength)
 	})
 	if len(peaks) == 0 {
 		return nil
 	}
-	out := peaks[:1:1]
+	sides := peaks[:1:1]
 	largest := peaks[0]
 	for _, p := range peaks[1:] {
 		if p.strength > 0.8*peaks[0].strength && p.side > largest.side {
@@ -99,9 +92,60 @@ func (t *turn) combs(all []ray) []comb {
 		}
 	}
 	if largest.side != peaks[0].side {
-		out = append([]comb{largest}, out...)
+		sides = append([]comb{largest}, sides...)
+	}
+	var out []comb
+	for _, c := range sides {
+		for _, along := range phases(families[0], c.side) {
+			for _, across := range phases(families[1], c.side) {
+				c.along, c.across = along, across
+				out = append(out, c)
+			}
+		}
 	}
 	return out
+}
+
+// Strings and their shadows stand side by side at one period. phaseBins is the
+// fineness with which the places within a period are told apart, rivalPhase
+// how much of the fullest place another must hold to be tried too.
+const (
+	phaseBins  = 48
+	rivalPhase = 0.5
+)
+
+// phases is the one or two places within a period where most teeth stand.
+func phases(teeth []tooth, side float64) []float64 {
+	var bins, smooth [phaseBins]float64
+	for _, t := range teeth {
+		f := t.at/side - math.Floor(t.at/side)
+		bins[min(int(f*phaseBins), phaseBins-1)] += t.weight
+	}
+	for i := range smooth {
+		for o, w := range []float64{1, 2, 3, 2, 1} {
+			smooth[i] += w * bins[mod(i+o-2, phaseBins)]
+		}
+	}
+	first, second := 0, -1
+	for i, v := range smooth {
+		if v > smooth[first] {
+			first = i
+		}
+	}
+	for i, v := range smooth {
+		apart := mod(i-first, phaseBins)
+		if apart = min(apart, phaseBins-apart); apart < 4 || v < rivalPhase*smooth[first] {
+			continue
+		}
+		if v >= smooth[mod(i-1, phaseBins)] && v > smooth[mod(i+1, phaseBins)] && (second < 0 || v > smooth[second]) {
+			second = i
+		}
+	}
+	place := func(i int) float64 { return (float64(i) + 0.5) / phaseBins * side }
+	if second < 0 {
+		return []float64{place(first)}
+	}
+	return []float64{place(first), place(second)}
 }
 
 // start is the homography from cells to the normalised picture, its last

@@ -47,14 +47,10 @@ type station struct {
 	middlePx            float64         // how far the middle lies beside the lattice's line
 	profile             [][logChannels]float32
 
-	response  float64 // of the line filter at the peak, in units of the string's contrast
-	offsetPx  float64 // of the peak from the middle
-	inner     bool    // the peak is not at the end of the search
-	good      bool
-	left      float64 // contrast to each flank
-	right     float64
-	centreLog float64 // lightness of string and ground, for telling shadows
-	groundLog float64
+	response float64 // of the line filter at the peak, in units of the string's contrast
+	offsetPx float64 // of the peak from the middle
+	inner    bool    // the peak is not at the end of the search
+	good     bool
 }
 
 // Stations stand four to a cell's edge, clear of the crossings. Each profile

@@ -15,6 +15,7 @@ type reading struct {
 	noise    float64    // of the line filter where no string is
 	usual    float64    // answer of a string
 	between  [2]float64 // share of stations that see a line half way, and a third of the way, to the next string
+	halfWay  [2]float64 // the first, for each family
 	lines    [2][]lineSeen
 }
 
@@ -24,9 +25,28 @@ type lineSeen struct{ index, stations, good int }
 // share of a line's stations that must see a string for the line to count.
 const minLineSeen = 0.25
 
-// read measures a lattice at full size, twice: the second time where the
-// first found the strings, on a plane fitted to them.
-func (l *lattice) read(p raster, f frame, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
+// maxPasses is how often a grid is measured anew, each time one line larger.
+const maxPasses = 6
+
+// read measures a lattice at full size, and again where that found the
+// strings, on a plane fitted to them, until no more strings are found beside
+// the outermost. Where as many strings stand half way between the lines as on
+// them, both ways, the lattice is taken for every second line of the grid.
+func (l *lattice) read(all []ray, p raster, f frame, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
+	r, why := l.measure(p, f, camera, factor)
+	if why != nil || min(r.halfWay[0], r.halfWay[1]) < alsoHalfWay {
+		return r, why
+	}
+	half := l.halved()
+	half.sort(all, f, 0.08)
+	return half.measure(p, f, camera, factor)
+}
+
+// alsoHalfWay is the share of places half way between lines that must see a
+// string for the lattice to be halved.
+const alsoHalfWay = 0.5
+
+func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
 	b, ok := l.box()
 	if !ok {
 		return nil, refuseFew("the lines found do not make a grid of at least 3 strings each way")
@@ -34,11 +54,9 @@ func (l *lattice) read(p raster, f frame, camera calibrate.Camera, factor float6
 	r := &reading{lattice: l, box: b}
 	seen := l.asides(f)
 	centre := 1.2 * factor
-	for pass := range 2 {
-		if pass == 0 {
-			r.box = b
-		} else {
-			r.box = r.box.grown()
+	for pass := range maxPasses {
+		if pass > 0 {
+			r.box = b.grown()
 		}
 		r.stations = l.walk(p, r.box, seen, 0)
 		if len(r.stations) < 24 {
@@ -59,22 +77,23 @@ func (l *lattice) read(p raster, f frame, camera calibrate.Camera, factor float6
 		if !r.shrink() {
 			return nil, refuseFew("of the lines found, fewer than 3 each way are strings at full size")
 		}
-		if pass == 0 {
-			b = r.box
-			if !r.refine(camera) {
-				return nil, refuseFew("the lines found do not lie on a plane")
-			}
-			seen = r.asides()
+		if pass > 0 && r.box == b {
+			break
 		}
+		b = r.box
+		if !r.refine(camera) {
+			return nil, refuseFew("the lines found do not lie on a plane")
+		}
+		seen = r.asides()
 	}
 	return r, nil
 }
 
-// grown is the box with one more line all round.
+// grown is the box with two more lines all round.
 func (b box) grown() box {
 	for k := range 2 {
-		b.lo[k]--
-		b.hi[k]++
+		b.lo[k] -= 2
+		b.hi[k] += 2
 	}
 	return b
 }
@@ -107,13 +126,18 @@ func (r *reading) betweenLines(p raster, b box, seen map[lineName][]aside) {
 	r.noise = r.template.quiet(all)
 	for k := range parts {
 		r.template.locate(parts[k], 0.04)
-		n := 0
+		var seen, all [2]float64
 		for i := range parts[k] {
-			if s := &parts[k][i]; s.inner && s.response > max(4*r.noise, 0.35) {
-				n++
+			s := &parts[k][i]
+			all[s.family]++
+			if s.inner && s.response > max(4*r.noise, 0.35) {
+				seen[s.family]++
 			}
 		}
-		r.between[k] = float64(n) / max(1, float64(len(parts[k])))
+		r.between[k] = (seen[0] + seen[1]) / max(1, all[0]+all[1])
+		if k == 0 {
+			r.halfWay = [2]float64{seen[0] / max(1, all[0]), seen[1] / max(1, all[1])}
+		}
 	}
 }
 

@@ -39,10 +39,43 @@ type ridgeMap struct {
 	width, height int
 	z             []float32
 	deg           []uint8
+	kind          []ridgeKind
 }
 
+// A ridgeKind is what tells a line from its surroundings.
+type ridgeKind uint8
+
+// Lighter and darker; redder, greener, yellower, bluer.
+const (
+	lighter ridgeKind = iota
+	darker
+	redder
+	greener
+	yellower
+	bluer
+	ridgeKinds
+)
+
 func newRidgeMap(w, h int) *ridgeMap {
-	return &ridgeMap{w, h, make([]float32, w*h), make([]uint8, w*h)}
+	return &ridgeMap{w, h, make([]float32, w*h), make([]uint8, w*h), make([]ridgeKind, w*h)}
+}
+
+// A ridgeMaps holds the three that are kept apart: a light string's shadow is
+// a dark line beside it, and often one of another colour.
+type ridgeMaps struct{ light, dark, colour *ridgeMap }
+
+func newRidgeMaps(w, h int) ridgeMaps {
+	return ridgeMaps{newRidgeMap(w, h), newRidgeMap(w, h), newRidgeMap(w, h)}
+}
+
+func (m ridgeMaps) of(kind ridgeKind) *ridgeMap {
+	switch kind {
+	case lighter:
+		return m.light
+	case darker:
+		return m.dark
+	}
+	return m.colour
 }
 
 // minRidgeZ is the least strength that counts, crossRidge how large the second
@@ -52,14 +85,13 @@ const (
 	crossRidge = 0.6
 )
 
-// addRidges takes the lines of one blurred logarithmic picture into the two
-// maps, keeping the stronger. light takes lines lighter than their
-// surroundings and lines of another colour, dark takes darker lines.
+// add takes the lines of one blurred logarithmic picture into the maps,
+// keeping the stronger.
 //
 // The strength is the larger eigenvalue of the Hessian matrix by three-tap
 // differences (Steger, IEEE PAMI 20(2), 1998, section 2).
-func addRidges(blurred []float32, light, dark *ridgeMap) {
-	w, h := light.width, light.height
+func (m ridgeMaps) add(blurred []float32) {
+	w, h := m.light.width, m.light.height
 	var gate [logChannels]float32
 	for c := range gate {
 		gate[c] = minRidgeZ * ridgeNoise(blurred, w, h, c)
@@ -81,23 +113,20 @@ func addRidges(blurred []float32, light, dark *ridgeMap) {
 				}
 				trace := xx + yy
 				root := float32(math.Sqrt(float64((xx-yy)*(xx-yy) + 4*xy*xy)))
-				strength, into := (root-trace)/2, light
+				strength, kind := (root-trace)/2, ridgeKind(2*c)
 				if trace > 0 {
-					strength = (root + trace) / 2
-					if c == 0 {
-						into = dark
-					}
+					strength, kind = (root+trace)/2, kind+1
 				}
 				other := root - strength
 				if strength < gate[c] || other > crossRidge*strength || -other > crossRidge*strength {
 					continue
 				}
 				p := y*w + x
-				z := strength / gate[c] * minRidgeZ
+				z, into := strength/gate[c]*minRidgeZ, m.of(kind)
 				if z <= into.z[p] {
 					continue
 				}
-				into.z[p] = z
+				into.z[p], into.kind[p] = z, kind
 				// Across the line the curvature is largest.
 				normal := math.Atan2(float64(2*xy), float64(xx-yy)) / 2
 				if trace < 0 {

@@ -1,6 +1,7 @@
 package vision
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -42,7 +43,7 @@ func frameOf(c calibrate.Camera) frame {
 type ray struct {
 	a, b, mid  [2]float64
 	to, normal vec3
-	weight     float64
+	weight, z  float64
 }
 
 // rays takes segments of the reduced picture (factor: full size over reduced)
@@ -53,7 +54,7 @@ func rays(segs []segment, f frame, factor float64) []ray {
 		at := func(x, y float64) [2]float64 {
 			return [2]float64{(factor*(x+0.5) - 0.5 - f.cx) / f.unit, (factor*(y+0.5) - 0.5 - f.cy) / f.unit}
 		}
-		out[i] = ray{a: at(s.x-s.half*s.dx, s.y-s.half*s.dy), b: at(s.x+s.half*s.dx, s.y+s.half*s.dy), mid: at(s.x, s.y), weight: s.weight}
+		out[i] = ray{a: at(s.x-s.half*s.dx, s.y-s.half*s.dy), b: at(s.x+s.half*s.dx, s.y+s.half*s.dy), mid: at(s.x, s.y), weight: s.weight, z: s.z}
 		out[i].aim(1)
 	}
 	return out
@@ -132,13 +133,7 @@ func turns(all []ray, focalKnown bool, rng *rand.Rand) []turn {
 func heaviest(all []ray, n int) []ray {
 	sorted := slices.Clone(all)
 	slices.SortStableFunc(sorted, func(a, b ray) int {
-		switch {
-		case a.weight > b.weight:
-			return -1
-		case a.weight < b.weight:
-			return 1
-		}
-		return 0
+		return cmp.Compare(b.weight, a.weight)
 	})
 	return sorted[:min(n, len(sorted))]
 }
@@ -206,13 +201,7 @@ func keepTurn(kept []turn, t turn) []turn {
 }
 
 func byScore(a, b turn) int {
-	switch {
-	case a.score > b.score:
-		return -1
-	case a.score < b.score:
-		return 1
-	}
-	return 0
+	return cmp.Compare(b.score, a.score)
 }
 
 // same tells whether two turns are within 3 degrees of one another, whichever

@@ -8,6 +8,9 @@ type segment struct {
 	x, y, dx, dy float64
 	half, width  float64
 	weight       float64
+	z            float64 // strength, in units of the picture's noise
+	kind         ridgeKind
+	contrast     [logChannels]float64 // curvature across it, per channel: what tells it from the ground
 }
 
 // What a segment must have: length in px, length over width, and how far, in
@@ -30,7 +33,7 @@ var cosTwice, sinTwice = func() (c, s [180]float32) {
 // segments joins neighbouring pixels of one direction and takes each group's
 // moments. Groups break at crossings, where no direction rules, so they are
 // short and a lens that bends does no harm.
-func (m *ridgeMap) segments() []segment {
+func (m *ridgeMap) segments(blurred []float32) []segment {
 	var out []segment
 	w := m.width
 	seen := make([]bool, len(m.z))
@@ -49,7 +52,7 @@ func (m *ridgeMap) segments() []segment {
 			for _, step := range [8]int{-w - 1, -w, -w + 1, -1, 1, w - 1, w, w + 1} {
 				// Ridges never touch the picture's border, so no step leaves it.
 				to := at + step
-				if m.z[to] == 0 || seen[to] {
+				if m.z[to] == 0 || seen[to] || m.kind[to] != m.kind[start] {
 					continue
 				}
 				d := m.deg[to]
@@ -62,6 +65,8 @@ func (m *ridgeMap) segments() []segment {
 			}
 		}
 		if seg, ok := m.moments(group); ok {
+			seg.kind = m.kind[start]
+			seg.contrast = contrast(blurred, m.width, group)
 			out = append(out, seg)
 		}
 	}
@@ -73,7 +78,7 @@ func (m *ridgeMap) moments(group []int32) (segment, bool) {
 	if len(group) < 10 {
 		return segment{}, false
 	}
-	var sw, sx, sy, sz float64
+	var sw, sx, sy, sz float64 // sw: of the strength itself, sz: of what counts of it
 	for _, p := range group {
 		x, y, z := float64(int(p)%m.width), float64(int(p)/m.width), float64(m.z[p])
 		sw, sx, sy, sz = sw+z, sx+z*x, sy+z*y, sz+min(z, maxRidgeZ)
@@ -91,5 +96,19 @@ func (m *ridgeMap) moments(group []int32) (segment, bool) {
 		return segment{}, false
 	}
 	sin, cos := math.Sincos(math.Atan2(2*xy, xx-yy) / 2)
-	return segment{mx, my, cos, sin, length / 2, width, length * sz / float64(len(group))}, true
+	return segment{x: mx, y: my, dx: cos, dy: sin, half: length / 2, width: width, weight: length * sz / float64(len(group)), z: sw / float64(len(group))}, true
+}
+
+// contrast is how much lighter, redder and yellower a group of pixels is than
+// what surrounds it: the mean of minus the Laplacian of the blurred picture.
+func contrast(blurred []float32, width int, group []int32) (out [logChannels]float64) {
+	const n = logChannels
+	row := width * n
+	for _, p := range group {
+		for c := range n {
+			i := int(p)*n + c
+			out[c] += float64(4*blurred[i]-blurred[i-n]-blurred[i+n]-blurred[i-row]-blurred[i+row]) / float64(len(group))
+		}
+	}
+	return out
 }
