@@ -1,0 +1,74 @@
+package overlay
+
+import (
+	"fmt"
+	"image"
+	"image/draw"
+
+	"fieldjacket/calibrate/look"
+)
+
+// Draw draws everything of a plate but its picture, which the canvas already holds in the rectangle that [Frame] gives.
+// The margins are painted over. On the picture it draws only thin lines: around the measured area, and from labels to
+// their places. An error means that the canvas is not to be used: a letter that no font has, numbers that are not finite,
+// labels that do not fit, a canvas of another size than Frame's.
+func Draw(canvas *image.RGBA, p look.Plate) error {
+	a, err := arrange(p)
+	if err != nil {
+		return err
+	}
+	if canvas.Rect != (image.Rectangle{Max: a.Size}) {
+		return fmt.Errorf("canvas is %v, the plate needs %v", canvas.Rect, a.Size)
+	}
+	for _, at := range p.Outline {
+		if !finite(at[0], at[1]) {
+			return fmt.Errorf("outline of the measured area has the corner (%g, %g): want finite pixels", at[0], at[1])
+		}
+	}
+	margins(canvas, a.Picture)
+	d := newPen(canvas, a.PxPerMm)
+	on := newPen(within(canvas, a.Picture), a.PxPerMm)
+
+	if len(p.Outline) > 1 {
+		through := make([][2]float64, len(p.Outline))
+		for i, at := range p.Outline {
+			through[i] = [2]float64{at[0] + 0.5, at[1] + 0.5} // a pixel's centre is half a pixel from its corner
+		}
+		doubleLine(on.dc, through, true, a.PxPerMm)
+	}
+	corner := [2]float64{float64(a.Picture.Min.X), float64(a.Picture.Min.Y)}
+	for _, side := range []string{"top", "right", "bottom", "left"} {
+		set, leaders, err := a.labels(p.Labels, side)
+		if err != nil {
+			return err
+		}
+		for _, l := range leaders {
+			d.leader(l, on, corner)
+		}
+		for _, w := range set {
+			d.words(w)
+		}
+	}
+	d.block(a.head, edgeMm, a.headY)
+	d.block(a.foot, edgeMm, a.footY)
+	return d.err
+}
+
+// margins paints everything but the picture white.
+func margins(canvas *image.RGBA, picture image.Rectangle) {
+	all := canvas.Rect
+	for _, r := range []image.Rectangle{
+		image.Rect(all.Min.X, all.Min.Y, all.Max.X, picture.Min.Y),
+		image.Rect(all.Min.X, picture.Max.Y, all.Max.X, all.Max.Y),
+		image.Rect(all.Min.X, picture.Min.Y, picture.Min.X, picture.Max.Y),
+		image.Rect(picture.Max.X, picture.Min.Y, all.Max.X, picture.Max.Y),
+	} {
+		draw.Draw(canvas, r, image.White, image.Point{}, draw.Src)
+	}
+}
+
+// within is the picture alone, on the same memory, so that lines on it end at its edge.
+func within(canvas *image.RGBA, picture image.Rectangle) *image.RGBA {
+	part := canvas.SubImage(picture).(*image.RGBA)
+	return &image.RGBA{Pix: part.Pix, Stride: part.Stride, Rect: image.Rectangle{Max: picture.Size()}}
+}

@@ -1,0 +1,89 @@
+package assign
+
+import (
+	"slices"
+	"strings"
+
+	"fieldjacket/pipeline/register"
+)
+
+// A vocabulary is the numbers that a name may hold.
+type vocabulary struct {
+	reg     *register.Register
+	jackets map[string][]string // lower case -> numbers as typed
+	finds   map[string][]string
+	looks   map[string][]string // what jackets' numbers look like, see register.Look
+	words   int                 // most groups that any number is made of
+}
+
+func vocabularyOf(reg *register.Register) *vocabulary {
+	v := &vocabulary{reg: reg, jackets: map[string][]string{}, finds: map[string][]string{}, looks: map[string][]string{}, words: 1}
+	add := func(to map[string][]string, number string) {
+		key := strings.ToLower(number)
+		to[key] = append(to[key], number)
+		v.words = max(v.words, len(groups(number)))
+	}
+	for _, j := range reg.Jackets {
+		add(v.jackets, j.Number)
+		look := register.Look(j.Number)
+		v.looks[look] = append(v.looks[look], j.Number)
+	}
+	for _, f := range reg.Finds {
+		add(v.finds, f.FieldNumber)
+	}
+	return v
+}
+
+// known returns the number, as typed in the register, that text is: exactly, or but for upper and lower case if no other
+// number is so like it.
+func known(numbers map[string][]string, text string) (string, bool) {
+	same := numbers[strings.ToLower(text)]
+	if slices.Contains(same, text) {
+		return text, true
+	}
+	if len(same) == 1 {
+		return same[0], true
+	}
+	return "", false
+}
+
+// longest returns the longest number that begins at group i of a name, and the place behind its last group.
+func (v *vocabulary) longest(numbers map[string][]string, name string, gs []group, i int) (number string, next int, ok bool) {
+	for to := min(len(gs), i+v.words); to > i; to-- {
+		if number, ok := known(numbers, name[gs[i].from:gs[to-1].to]); ok {
+			return number, to, true
+		}
+	}
+	return "", i, false
+}
+
+// twins returns the jackets whose numbers are easily taken for text but are not text.
+func (v *vocabulary) twins(text string) []string {
+	var out []string
+	for _, number := range v.looks[register.Look(text)] {
+		if number != text {
+			out = append(out, number)
+		}
+	}
+	return out
+}
+
+// unglued returns the number behind a glued jacket word (J14, jacket14), or "".
+func unglued(text string) string {
+	lower := strings.ToLower(text)
+	for _, word := range gluedWords {
+		if rest, ok := strings.CutPrefix(lower, word); ok && rest != "" && rest[0] >= '0' && rest[0] <= '9' {
+			return text[len(word):]
+		}
+	}
+	return ""
+}
+
+// holders returns the numbers of the jackets that hold a find.
+func (v *vocabulary) holders(find string) []string {
+	var out []string
+	for _, j := range v.reg.JacketsOf(find) {
+		out = append(out, j.Number)
+	}
+	return out
+}

@@ -1,0 +1,157 @@
+package audit
+
+import (
+	"fmt"
+	"slices"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/register"
+)
+
+// smallCm is the size of a block below which a card, checkerboard or bar does for the gridded view (common practice,
+// no source).
+const smallCm = 50
+
+// few are the views that kinds of package other than a plaster jacket ask for, each from the stage that the season or the
+// default has for it (common practice, no source).
+var few = map[register.Package][]register.View{
+	register.Bag:          {register.ViewSetting},
+	register.Vial:         {register.ViewSetting},
+	register.Sack:         {register.ViewSetting},
+	register.Sample:       {register.ViewSetting},
+	register.LeftInGround: {register.ViewSetting},
+	register.Foil:         {register.ViewSetting, register.ViewBone},
+	register.Box:          {register.ViewSetting, register.ViewBone},
+}
+
+// Check says what each jacket of the register lacks, given all photos of the season.
+func Check(reg *register.Register, photos []Photo) Report {
+	var out Report
+	for _, p := range photos {
+		switch {
+		case p.Unreadable:
+			out.Unreadable = append(out.Unreadable, p.File)
+			continue
+		case p.Belongs.LeaveOut:
+			continue
+		}
+		loose := Loose{File: p.File, Reason: p.Belongs.Reason, Suggested: p.Belongs.Suggested}
+		if len(p.Belongs.Jackets) == 0 {
+			out.Unsorted = append(out.Unsorted, loose)
+		}
+		if p.Belongs.Contradicts() {
+			if p.Belongs.Strength != assign.Conflict {
+				loose.Reason = p.Belongs.ViewFrom
+			}
+			out.Conflicts = append(out.Conflicts, loose)
+		}
+	}
+	for _, j := range reg.Jackets {
+		out.Jackets = append(out.Jackets, checkJacket(reg, j, photos, len(out.Unsorted)))
+	}
+	return out
+}
+
+func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unsorted int) Jacket {
+	out := Jacket{Number: j.Number, Kind: j.Kind, Finds: j.Finds}
+	out.Stage, out.StageFrom = reg.StageOf(j.Number)
+	var own []Photo
+	for _, p := range photos {
+		if p.Unreadable || p.Belongs.LeaveOut || !slices.Contains(p.Belongs.Jackets, j.Number) {
+			continue
+		}
+		own = append(own, p)
+		out.Photos++
+		if p.Belongs.View == "" {
+			out.NoView++
+		}
+	}
+	for _, due := range asked(reg.Season.Due, j.Kind) {
+		v := ViewState{View: due.View, DueFrom: due.Stage, Due: out.Stage.Reached(due.Stage)}
+		v.judge(j, own, unsorted+out.NoView)
+		out.Views = append(out.Views, v)
+	}
+	out.Cover, out.CoverReason = cover(j, out.Stage, out.Views)
+	return out
+}
+
+// asked returns the views that a kind of package asks for, of those that are due in the season.
+func asked(season []register.DueView, kind register.Package) []register.DueView {
+	views, ok := few[kind]
+	if !ok {
+		return season
+	}
+	var out []register.DueView
+	for _, d := range season {
+		if slices.Contains(views, d.View) {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// judge says how a view stands. own are the jacket's photos, unsorted those that may yet turn out to show it.
+func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
+	var enough, rest []Photo
+	for _, p := range own {
+		switch {
+		case v.View == register.ViewGridded && p.Scaled && (p.Belongs.View == v.View || p.Belongs.View == "" && shows(p.Reference)):
+			enough = append(enough, p)
+		case p.Belongs.View != v.View:
+		case v.View == register.ViewGridded:
+			rest = append(rest, p)
+		default:
+			enough = append(enough, p)
+		}
+	}
+	for _, p := range append(slices.Clone(enough), rest...) {
+		v.Files = append(v.Files, p.File)
+	}
+	waiver, waived := j.Waiver(v.View)
+	switch {
+	case len(enough) > 0:
+		v.State, v.Text = There, "there"
+		if v.View == register.ViewGridded {
+			v.Text += remark(j, enough)
+		}
+	case waived:
+		v.State, v.Waiver = Waived, &waiver
+		v.Text = fmt.Sprintf("waived: %s, %s", waiver.Reason, waiver.By)
+	case len(rest) > 0:
+		v.State, v.Text = NotScaled, "gridded, but not scaled: retake squarer, whole board or grid in frame"
+	case v.Due:
+		v.State, v.Text = Missing, "missing"
+		if unsorted > 0 {
+			v.Text = fmt.Sprintf("missing, or among %d unsorted", unsorted)
+		}
+	default:
+		v.State, v.Text = NotDue, fmt.Sprintf("not due before %s", v.DueFrom)
+	}
+}
+
+// shows reports whether a reference that was found in a photo shows by itself that it is the gridded view.
+func shows(k calibrate.Kind) bool {
+	return k == calibrate.KindGrid || k == calibrate.KindChecker || k == calibrate.KindCard
+}
+
+// remark warns where the gridded view rests on a reference that is enough for a small block only. Once grids are
+// found, a block that is known to be larger will need one.
+func remark(j register.Jacket, photos []Photo) string {
+	if slices.ContainsFunc(photos, func(p Photo) bool { return p.Reference == calibrate.KindGrid }) {
+		return ""
+	}
+	size := 0.0
+	for _, cm := range []*float64{j.LengthCm, j.WidthCm} {
+		if cm != nil {
+			size = max(size, *cm)
+		}
+	}
+	switch {
+	case j.LengthCm == nil && size < smallCm:
+		return fmt.Sprintf(", by a %s: enough for a block under %d cm, and this one's length is not recorded", photos[0].Reference, smallCm)
+	case size >= smallCm:
+		return fmt.Sprintf(", by a %s only: a block of %g cm wants a grid", photos[0].Reference, size)
+	}
+	return ""
+}

@@ -1,0 +1,231 @@
+package audit
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/register"
+)
+
+func of(view register.View, jackets ...string) Photo {
+	file := fmt.Sprintf("%s/%s.jpg", strings.Join(jackets, "+"), view)
+	b := assign.Belongs{Jackets: jackets, Strength: assign.ByName, Reason: "the folder says so", View: view}
+	if len(jackets) == 0 {
+		b.Strength, b.Reason = assign.None, "nothing names a jacket"
+	}
+	return Photo{File: file, Belongs: b}
+}
+
+func scaled(p Photo, by calibrate.Kind) Photo {
+	p.Scaled, p.Reference, p.File = true, by, strings.Replace(p.File, ".jpg", " scaled.jpg", 1)
+	return p
+}
+
+func unreadable(p Photo) Photo { p.Unreadable = true; return p }
+
+func leftOut(p Photo) Photo { p.Belongs.LeaveOut = true; return p }
+
+func registerOf(jackets ...register.Jacket) *register.Register {
+	return &register.Register{Season: register.Season{Due: register.DefaultDue}, Jackets: jackets}
+}
+
+func pointer(v float64) *float64 { return &v }
+
+// TestCheck: each view's text at each stage, and the answer to "ready to cover?".
+func TestCheck(t *testing.T) {
+	rain := []register.Waiver{{View: register.ViewGridded, Reason: "rain", By: "AB"}}
+	small := func(j register.Jacket) register.Jacket { j.LengthCm = pointer(30); return j }
+	const small50 = ", by a checker: enough for a block under 50 cm, and this one's length is not recorded"
+	for name, c := range map[string]struct {
+		jacket register.Jacket
+		photos []Photo
+		want   map[register.View]string // views not named are "not due before ..."
+		cover  Cover
+		reason string
+		lacks  int
+	}{
+		"found, no photo": {
+			register.Jacket{Number: "1", Stage: register.Found}, nil,
+			map[register.View]string{"setting": "missing"}, CoverNo, "setting missing; bone missing; gridded missing", 1,
+		},
+		"stage not recorded": {
+			register.Jacket{Number: "1"}, nil,
+			map[register.View]string{"setting": "missing"}, CoverNo, "setting missing; bone missing; gridded missing", 1,
+		},
+		"mapped, all there": {
+			small(register.Jacket{Number: "1", Stage: register.Mapped}),
+			[]Photo{of("setting", "1", "2"), of("bone", "1"), scaled(of("gridded", "1"), "checker")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+		},
+		"mapped, not scaled": {
+			register.Jacket{Number: "1", Stage: register.Mapped},
+			[]Photo{of("setting", "1"), of("bone", "1"), of("gridded", "1")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "gridded, but not scaled: retake squarer, whole board or grid in frame"},
+			CoverNo, "gridded, but not scaled: retake squarer, whole board or grid in frame", 1,
+		},
+		"one scaled of two": {
+			register.Jacket{Number: "1", Stage: register.Mapped},
+			[]Photo{of("setting", "1"), of("bone", "1"), of("gridded", "1"), scaled(of("gridded", "1"), "checker")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there" + small50}, CoverYes, "all that is due before the cover is there", 0,
+		},
+		"a board without a word": {
+			small(register.Jacket{Number: "1", Stage: register.Mapped}),
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("", "1"), "checker")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+		},
+		"a board in the setting": {
+			register.Jacket{Number: "1", Stage: register.Mapped},
+			[]Photo{scaled(of("setting", "1"), "checker"), of("bone", "1")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "missing"}, CoverNo, "gridded missing", 1,
+		},
+		"a large block": {
+			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120)},
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "checker")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there, by a checker only: a block of 120 cm wants a grid"},
+			CoverYes, "all that is due before the cover is there", 0,
+		},
+		"a large block under a grid": {
+			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120)},
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "grid")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+		},
+		"waived": {
+			register.Jacket{Number: "1", Stage: register.Mapped, Waivers: rain},
+			[]Photo{of("setting", "1"), of("bone", "1"), of("gridded", "1")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "waived: rain, AB"}, CoverYes, "gridded waived: rain, AB", 0,
+		},
+		"waived, but there": {
+			small(register.Jacket{Number: "1", Stage: register.Mapped, Waivers: rain}),
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "checker")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+		},
+		"among unsorted": {
+			register.Jacket{Number: "1", Stage: register.Mapped},
+			[]Photo{of("setting", "1"), of("", "1"), of("bone"), of(""), of("bone", "2"), unreadable(of("")), leftOut(of(""))},
+			map[register.View]string{"setting": "there", "bone": "missing, or among 3 unsorted", "gridded": "missing, or among 3 unsorted"},
+			CoverNo, "bone missing, or among 3 unsorted; gridded missing, or among 3 unsorted", 2,
+		},
+		"unreadable and left out": {
+			register.Jacket{Number: "1", Stage: register.Found},
+			[]Photo{unreadable(of("setting", "1")), leftOut(of("setting", "1"))},
+			map[register.View]string{"setting": "missing"}, CoverNo, "setting missing; bone missing; gridded missing", 1,
+		},
+		"lifted": {
+			register.Jacket{Number: "1", Stage: register.Lifted},
+			[]Photo{of("setting", "1"), of("bone", "1")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "missing", "jacketed": "missing", "underside": "missing"},
+			CoverDone, "its stage is lifted", 3,
+		},
+		"a vial": {
+			register.Jacket{Number: "1", Stage: register.Lifted, Kind: register.Vial}, nil,
+			map[register.View]string{"setting": "missing"}, CoverNoPoint, "a vial is not covered", 1,
+		},
+		"a box": {
+			register.Jacket{Number: "1", Stage: register.Lifted, Kind: register.Box}, []Photo{of("setting", "1")},
+			map[register.View]string{"setting": "there", "bone": "missing"}, CoverNoPoint, "a box is not covered", 1,
+		},
+		"left in ground": {
+			register.Jacket{Number: "1", Stage: register.Mapped, Kind: register.LeftInGround}, []Photo{of("setting", "1")},
+			map[register.View]string{"setting": "there"}, CoverNoPoint, "a find left in the ground is not covered", 0,
+		},
+	} {
+		r := Check(registerOf(c.jacket), c.photos)
+		j := r.Jackets[0]
+		got := map[register.View]string{}
+		for _, v := range j.Views {
+			if v.State != NotDue {
+				got[v.View] = v.Text
+			} else if v.Due || !strings.HasPrefix(v.Text, "not due before ") {
+				t.Errorf("%s, %s: not due, %q", name, v.View, v.Text)
+			}
+		}
+		if diff := cmp.Diff(c.want, got); diff != "" {
+			t.Errorf("%s: (-want +got):\n%s", name, diff)
+		}
+		if j.Cover != c.cover || j.CoverReason != c.reason {
+			t.Errorf("%s: ready to cover %s (%s), want %s (%s)", name, j.Cover, j.CoverReason, c.cover, c.reason)
+		}
+		if len(j.Lacks()) != c.lacks || r.Incomplete() != (c.lacks > 0) {
+			t.Errorf("%s: lacks %d, incomplete %v, want %d", name, len(j.Lacks()), r.Incomplete(), c.lacks)
+		}
+	}
+}
+
+func TestTheSeasonSaysWhatIsDue(t *testing.T) {
+	reg := registerOf(register.Jacket{Number: "1", Stage: register.Covered})
+	reg.Season.Due = []register.DueView{{View: register.ViewClose, Stage: register.Found}, {View: register.ViewJacketed, Stage: register.Flipped}}
+	j := Check(reg, nil).Jackets[0]
+	if len(j.Views) != 2 || j.Views[0].State != Missing || j.Views[1].State != NotDue || j.Views[1].Text != "not due before flipped" {
+		t.Errorf("%+v", j.Views)
+	}
+	reg.Season.Due = nil
+	if r := Check(reg, nil); r.Incomplete() || len(r.Jackets[0].Views) != 0 {
+		t.Error("a season that asks for nothing is incomplete")
+	}
+}
+
+func TestTheDiaryMakesAViewDue(t *testing.T) {
+	reg := registerOf(register.Jacket{Number: "1", Stage: register.Found})
+	reg.Diary = []register.Entry{{Date: register.Date{Year: 2026, Month: 2, Day: 11}, Numbers: []string{"1"}, Stage: register.Mapped}}
+	j := Check(reg, nil).Jackets[0]
+	if j.Stage != register.Mapped || j.StageFrom != "diary, 2026-02-11" || len(j.Lacks()) != 3 {
+		t.Errorf("%+v", j)
+	}
+}
+
+func TestPhotosForAPerson(t *testing.T) {
+	conflict := of("")
+	conflict.File, conflict.Belongs.Strength, conflict.Belongs.Reason = "a.jpg", assign.Conflict, "two words"
+	conflict.Belongs.Suggested = []string{"1", "2"}
+	view := of("", "1")
+	view.File, view.Belongs.ViewConflict, view.Belongs.ViewFrom = "b.jpg", true, "two views"
+	broken := unreadable(of(""))
+	broken.File = "c.jpg"
+	loose := of("")
+	loose.File = "d.jpg"
+	r := Check(registerOf(register.Jacket{Number: "1"}), []Photo{conflict, view, broken, loose, leftOut(of(""))})
+	r.Jackets = nil
+	want := Report{
+		Unsorted:   []Loose{{"a.jpg", "two words", []string{"1", "2"}}, {"d.jpg", "nothing names a jacket", nil}},
+		Conflicts:  []Loose{{"a.jpg", "two words", []string{"1", "2"}}, {"b.jpg", "two views", nil}},
+		Unreadable: []string{"c.jpg"},
+	}
+	if diff := cmp.Diff(want, r); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestMorePhotosNeverLackMore: adding a photo of a jacket never makes the report worse, and going a stage further never
+// makes it better.
+func TestMorePhotosNeverLackMore(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		photo := rapid.Custom(func(t *rapid.T) Photo {
+			p := of(rapid.SampledFrom(append([]register.View{""}, register.Views...)).Draw(t, "view"), rapid.SampledFrom([]string{"1", "2"}).Draw(t, "jacket"))
+			if rapid.Bool().Draw(t, "scaled") {
+				p = scaled(p, rapid.SampledFrom([]calibrate.Kind{calibrate.KindChecker, calibrate.KindGrid, calibrate.KindBar}).Draw(t, "by"))
+			}
+			return p
+		})
+		photos := rapid.SliceOfN(photo, 0, 6).Draw(t, "photos")
+		more := append(photos[:len(photos):len(photos)], photo.Draw(t, "one more"))
+		at := rapid.IntRange(0, len(register.Stages)-2).Draw(t, "stage")
+		kind := rapid.SampledFrom(append([]register.Package{""}, register.Packages...)).Draw(t, "kind")
+		lacks := func(stage int, photos []Photo) int {
+			reg := registerOf(register.Jacket{Number: "1", Kind: kind, Stage: register.Stages[stage]})
+			return len(Check(reg, photos).Jackets[0].Lacks())
+		}
+		// A gridded photo that is not scaled counts as lacking only when gridded is due, as its absence does.
+		if a, b := lacks(at, photos), lacks(at, more); b > a {
+			t.Fatalf("lacks %d, with one more photo %d", a, b)
+		}
+		if a, b := lacks(at, photos), lacks(at+1, photos); b < a {
+			t.Fatalf("lacks %d, a stage further %d", a, b)
+		}
+	})
+}

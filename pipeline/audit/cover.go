@@ -1,0 +1,50 @@
+package audit
+
+import (
+	"fmt"
+	"strings"
+
+	"fieldjacket/pipeline/register"
+)
+
+// cover answers whether a jacket may be covered now: every view that is due before the cover must be there or waived,
+// whatever the jacket's stage, since afterwards nobody can take it.
+func cover(j register.Jacket, stage register.Stage, views []ViewState) (Cover, string) {
+	if j.Kind != "" && j.Kind != register.PlasterJacket {
+		return CoverNoPoint, fmt.Sprintf("a %s is not covered", nameOf(j.Kind))
+	}
+	if stage.Reached(register.Covered) {
+		return CoverDone, fmt.Sprintf("its stage is %s", stage)
+	}
+	var lacking, waived []string
+	for _, v := range views {
+		if !v.DueFrom.Reached(register.Covered) {
+			switch v.State {
+			case There:
+			case Waived:
+				waived = append(waived, fmt.Sprintf("%s %s", v.View, v.Text))
+			case NotDue:
+				lacking = append(lacking, fmt.Sprintf("%s missing", v.View))
+			case NotScaled:
+				lacking = append(lacking, v.Text)
+			default:
+				lacking = append(lacking, fmt.Sprintf("%s %s", v.View, v.Text))
+			}
+		}
+	}
+	if len(lacking) > 0 {
+		return CoverNo, strings.Join(lacking, "; ")
+	}
+	reason := "all that is due before the cover is there"
+	if len(waived) > 0 {
+		reason = strings.Join(waived, "; ")
+	}
+	return CoverYes, reason
+}
+
+func nameOf(k register.Package) string {
+	if k == register.LeftInGround {
+		return "find left in the ground"
+	}
+	return string(k)
+}

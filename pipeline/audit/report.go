@@ -1,0 +1,103 @@
+package audit
+
+import (
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/register"
+)
+
+// A Photo is what the audit has to know of one photo.
+type Photo struct {
+	File       string // slash path below photos/
+	Belongs    assign.Belongs
+	Scaled     bool           // a plane was fitted
+	Reference  calibrate.Kind // what it was fitted to; "" when not scaled
+	Unreadable bool           // then Belongs is not looked at
+}
+
+// A State says how a view of a jacket stands.
+type State string
+
+// The states.
+const (
+	There     State = "there"
+	NotScaled State = "not scaled" // due or not, there is a photo, but it must be scaled and none is
+	Missing   State = "missing"    // due, and no photo
+	Waived    State = "waived"     // a person closed the gap
+	NotDue    State = "not due"    // no photo, and none is due yet
+)
+
+// A ViewState is one view of one jacket.
+type ViewState struct {
+	View    register.View    `json:"view"`
+	DueFrom register.Stage   `json:"due_from"`
+	Due     bool             `json:"due"` // at the jacket's stage
+	State   State            `json:"state"`
+	Text    string           `json:"text"`             // for people: "missing, or among 60 unsorted"
+	Files   []string         `json:"files,omitempty"`  // the photos that show it, those that are enough first
+	Waiver  *register.Waiver `json:"waiver,omitempty"` // set when State is Waived
+}
+
+// Lacks reports whether the view is due and neither there nor waived.
+func (v ViewState) Lacks() bool { return v.Due && (v.State == Missing || v.State == NotScaled) }
+
+// Cover answers "ready to cover?".
+type Cover string
+
+// The answers.
+const (
+	CoverYes     Cover = "yes"
+	CoverNo      Cover = "no"
+	CoverDone    Cover = "covered"        // it is covered already
+	CoverNoPoint Cover = "does not apply" // a vial, bag, sack, sample, or left in the ground
+)
+
+// A Jacket is one jacket's line of the report.
+type Jacket struct {
+	Number      string           `json:"number"`
+	Kind        register.Package `json:"kind,omitempty"`
+	Finds       []string         `json:"finds"`
+	Stage       register.Stage   `json:"stage,omitempty"`      // "" not recorded
+	StageFrom   string           `json:"stage_from,omitempty"` // who says so
+	Views       []ViewState      `json:"views"`                // those that the season or the kind asks for, in its order
+	Cover       Cover            `json:"cover"`
+	CoverReason string           `json:"cover_reason"`
+	Photos      int              `json:"photos"`  // readable photos of this jacket that are not left out
+	NoView      int              `json:"no_view"` // of these without a view
+}
+
+// Lacks lists the views that are due and neither there nor waived.
+func (j Jacket) Lacks() []ViewState {
+	var out []ViewState
+	for _, v := range j.Views {
+		if v.Lacks() {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+// A Loose is a photo that a person has to look at, with the reason.
+type Loose struct {
+	File      string   `json:"file"`
+	Reason    string   `json:"reason"`
+	Suggested []string `json:"suggested,omitempty"` // jackets a person may have meant
+}
+
+// A Report is what the season lacks: jackets in the register's order, photos in the order given.
+type Report struct {
+	Jackets    []Jacket `json:"jackets"`
+	Unsorted   []Loose  `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
+	Conflicts  []Loose  `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
+	Unreadable []string `json:"unreadable,omitempty"`
+}
+
+// Incomplete reports whether any jacket lacks a view that is due.
+func (r Report) Incomplete() bool {
+	for _, j := range r.Jackets {
+		if len(j.Lacks()) > 0 {
+			return true
+		}
+	}
+	return false
+}

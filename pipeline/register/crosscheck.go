@@ -1,0 +1,118 @@
+package register
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+func sameAs(row int) string {
+	return fmt.Sprintf("row %d has the same number: want each number once", row)
+}
+
+// numbers is what one sheet gives a number to.
+type numbers struct {
+	what  string              // "jacket"
+	known map[string]bool     // exactly as typed
+	looks map[string][]string // what numbers look like, see Twins, and which look so, in the sheet's order
+}
+
+func numbersOf[T any](what string, items []T, number func(T) string) numbers {
+	n := numbers{what: what, known: map[string]bool{}, looks: map[string][]string{}}
+	for _, item := range items {
+		text := number(item)
+		n.known[text] = true
+		n.looks[Look(text)] = append(n.looks[Look(text)], text)
+	}
+	return n
+}
+
+// crossCheck reports what the sheets say of each other and cannot be: unknown numbers, and numbers that are easily
+// taken for each other.
+func (r *Register) crossCheck() {
+	jackets := numbersOf("jacket", r.Jackets, func(j Jacket) string { return j.Number })
+	finds := numbersOf("find", r.Finds, func(f Find) string { return f.FieldNumber })
+	setUps := numbersOf("set-up", r.SetUps, func(s SetUp) string { return s.Name })
+	localities := numbersOf("locality", r.Localities, func(l Locality) string { return l.Number })
+
+	for _, f := range r.Finds {
+		r.warnTwin(findsForm, f.Row, f.FieldNumber, finds)
+		if len(r.Localities) > 0 {
+			r.warnUnknown(findsForm, f.Row, "locality", f.Locality, localities)
+		}
+	}
+	for _, j := range r.Jackets {
+		if j.Row > 0 {
+			r.checkJacket(j, jackets, finds)
+		}
+	}
+	for _, s := range r.SetUps {
+		r.warnTwin(setUpsForm, s.Row, s.Name, setUps)
+		for _, n := range s.Jackets {
+			r.warnUnknown(setUpsForm, s.Row, "jackets", n, jackets)
+		}
+	}
+	for _, e := range r.Diary {
+		for _, n := range e.Numbers {
+			if !isAll(n) {
+				r.warnUnknown(diaryForm, e.Row, "numbers", n, jackets, finds)
+			}
+		}
+		if e.Mix != "" && len(r.Season.Mixes) > 0 {
+			if _, ok := r.Season.Mix(e.Mix); !ok {
+				r.warn(Problem{File: diaryForm.file, Row: e.Row, Column: "mix", Value: e.Mix, Lost: LostNothing,
+					Allowed: "season.toml has no mix of that name: only the name is printed"})
+			}
+		}
+	}
+	for _, w := range r.Words {
+		for _, n := range w.Jackets {
+			r.warnUnknown(photosForm, w.Row, "jackets", n, jackets)
+		}
+		r.warnUnknown(photosForm, w.Row, "setup", w.SetUp, setUps)
+	}
+}
+
+func (r *Register) checkJacket(j Jacket, jackets, finds numbers) {
+	r.warnTwin(jacketsForm, j.Row, j.Number, jackets)
+	for _, n := range j.Finds {
+		r.warnUnknown(jacketsForm, j.Row, "finds", n, finds)
+	}
+	if finds.known[j.Number] && !slices.Contains(j.Finds, j.Number) {
+		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "finds", Value: strings.Join(j.Finds, "; "), Lost: LostNothing,
+			Allowed: fmt.Sprintf("find %s is not in the jacket of the same number: a name with %s alone in it does not tell which is meant", j.Number, j.Number)})
+	}
+	if stage, source := r.StageOf(j.Number); j.Stage != "" && stage != j.Stage && j.Stage.Reached(stage) {
+		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "stage", Value: string(j.Stage), Lost: LostNothing,
+			Allowed: fmt.Sprintf("the last stage in the diary is %s (%s), and the diary counts: write the step into the diary too", stage, source)})
+	}
+}
+
+// warnUnknown reports a number that no sheet has, and which it may have been taken for.
+func (r *Register) warnUnknown(f form, row int, column, number string, sheets ...numbers) {
+	var whats, twins []string
+	for _, s := range sheets {
+		if number == "" || s.known[number] {
+			return
+		}
+		whats = append(whats, s.what)
+		for _, twin := range s.looks[Look(number)] {
+			if !slices.Contains(twins, twin) {
+				twins = append(twins, twin)
+			}
+		}
+	}
+	text := "no such " + strings.Join(whats, " or ") + " in the register"
+	if twins != nil {
+		text += fmt.Sprintf("; it looks like %s: write the number in the same way everywhere", strings.Join(twins, " and "))
+	}
+	r.warn(Problem{File: f.file, Row: row, Column: column, Value: number, Allowed: text, Lost: LostCell})
+}
+
+// warnTwin warns of a number that looks like one further up in the same sheet.
+func (r *Register) warnTwin(f form, row int, number string, all numbers) {
+	if first := all.looks[Look(number)][0]; first != number {
+		r.warn(Problem{File: f.file, Row: row, Column: f.key, Value: number, Lost: LostNothing,
+			Allowed: fmt.Sprintf("%s and %s are both in this sheet and are easily taken for each other", first, number)})
+	}
+}

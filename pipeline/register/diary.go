@@ -1,0 +1,31 @@
+package register
+
+// AllNumbers in a diary line's numbers means every jacket of the register.
+const AllNumbers = "all"
+
+// An Entry is one line of the diary. Texts are as typed, "" is "not recorded".
+type Entry struct {
+	Row     int
+	Date    Date     // always recorded
+	Time    string   // "HH:MM" by the crew's clock
+	Numbers []string // of jackets or finds, or AllNumbers; never empty
+	What    string
+	By      string
+	Kind    string
+	Mix     string // by name, see Season.Mix
+	Where   string // bone or square
+	Coats   string
+	Stage   Stage // the stage that was reached by it
+	Other   []Other
+}
+
+// outdates reports whether e's stage counts rather than that of last, an earlier line of the same jacket or none.
+func (e Entry) outdates(last Entry) bool {
+	if c := e.Date.Compare(last.Date); c != 0 || last.Stage == "" {
+		return c >= 0
+	}
+	if e.Time != "" && last.Time != "" && e.Time != last.Time {
+		return e.Time > last.Time
+	}
+	return e.Stage.Reached(last.Stage)
+}

@@ -1,0 +1,15 @@
+// Package register reads what the crew wrote down: season.toml and the sheets of finds, jackets, set-ups, localities,
+// diary and words on photos.
+//
+// The two functions you want are [Read], which gives a [Register] and every fault of the sheets at once, and [Template],
+// which writes an empty season folder that explains itself.
+//
+// A find is not a jacket: a jacket may hold several finds, and a find may lie in several jackets. Numbers of finds and
+// jackets are any text and are never parsed for a meaning. A cell that was left blank is nil or "", which means "not
+// recorded"; nothing is filled in for it. A row that cannot be used costs that row, a cell that cell, and each is a
+// [Problem] with its file, row, column, value and what is allowed.
+//
+// This version reads the sheets as CSV files. The workbook, the log of words said on the review page, ranges of numbers
+// in the diary, and damage that spreadsheets do to numbers and dates have their places in sheet.go, photoword.go, rows.go
+// and cell.go.
+package register

@@ -1,0 +1,68 @@
+package register
+
+// A Package is the kind of a jacket: the plaster jacket or what stands in its place.
+type Package string
+
+// The kinds of package. "" is "not recorded".
+const (
+	PlasterJacket Package = "jacket"
+	Bag           Package = "bag"
+	Vial          Package = "vial"
+	Foil          Package = "foil"
+	Box           Package = "box"
+	Sack          Package = "sack"
+	Sample        Package = "sample"
+	LeftInGround  Package = "left in ground"
+)
+
+// Packages lists all kinds of package.
+var Packages = []Package{PlasterJacket, Bag, Vial, Foil, Box, Sack, Sample, LeftInGround}
+
+// A Jacket is one row of the jackets sheet; where that sheet is blank, there is one per find. Texts are as typed, ""
+// and nil are "not recorded".
+type Jacket struct {
+	Row           int // in the jackets sheet; 0: made from the find of the same number
+	Number        string
+	Finds         []string // field numbers as typed; see Register.FindsOf for those that the finds sheet has
+	Kind          Package
+	Stage         Stage  // as the sheet says; Register.StageOf knows the diary too
+	Piece         *Piece // which of how many pieces one find was divided into
+	Formerly      []string
+	SisterJackets []string
+	LengthCm      *float64
+	WidthCm       *float64
+	DepthCm       *float64
+	Rock          string
+	Wet           string
+	Separator     string
+	JacketKind    string // what it is made of: "plaster and burlap"
+	Layers        string
+	Splints       string
+	BoneCoverMm   *float64 // between the bone and the plaster, least
+	OpenSide      string   // the side to open
+	WeighedKg     *float64
+	Samples       string
+	SentTo        string
+	Waivers       []Waiver
+	Other         []Other
+}
+
+// A Piece is the N-th of Of pieces, N from 1.
+type Piece struct{ N, Of int }
+
+// A Waiver closes the gap that a missing view leaves; it is printed.
+type Waiver struct {
+	View   View
+	Reason string
+	By     string // initials
+}
+
+// Waiver returns the jacket's waiver for a view.
+func (j Jacket) Waiver(v View) (Waiver, bool) {
+	for _, w := range j.Waivers {
+		if w.View == v {
+			return w, true
+		}
+	}
+	return Waiver{}, false
+}

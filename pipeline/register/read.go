@@ -1,0 +1,70 @@
+package register
+
+import (
+	"os"
+	"path/filepath"
+)
+
+// Read reads the register of the season folder dir. The error says that there is no readable season.toml; all faults of
+// single keys, rows and cells are in Register.Problems, in the order of the sheets, those between sheets behind them.
+func Read(dir string) (*Register, error) {
+	season, problems, err := readSeasonFile(dir)
+	if err != nil {
+		return nil, err
+	}
+	r := &Register{Season: season, Problems: problems}
+	if _, err := os.Stat(filepath.Join(dir, "register.xlsx")); err == nil {
+		r.warn(Problem{File: "register.xlsx", Lost: LostFile,
+			Allowed: "workbooks are not read yet by this version: save each sheet as CSV UTF-8 beside it, finds.csv, jackets.csv and so on"})
+	}
+	finds := readSheet(dir, findsForm)
+	if finds.heads == nil && len(finds.problems) == 0 {
+		finds.fault(0, "", "", "is missing or empty: want the sheet of finds, even with its head row only", LostNothing)
+	}
+	r.Finds = collect(r, finds, row.find, func(f Find) string { return f.FieldNumber })
+	r.Jackets = collect(r, readSheet(dir, jacketsForm), row.jacket, func(j Jacket) string { return j.Number })
+	r.SetUps = collect(r, readSheet(dir, setUpsForm), row.setUp, func(s SetUp) string { return s.Name })
+	r.Localities = collect(r, readSheet(dir, localitiesForm), row.locality, func(l Locality) string { return l.Number })
+	r.Diary = collect(r, readSheet(dir, diaryForm), row.entry, nil)
+	r.Words = collect(r, readSheet(dir, photosForm), row.word, nil)
+	if len(r.Jackets) == 0 {
+		r.Jackets = onePerFind(r.Finds)
+	}
+	r.crossCheck()
+	return r, nil
+}
+
+// collect reads the rows of a sheet. Where rows have a number of their own (nil: they have none), the second of the
+// same number is lost.
+func collect[T any](r *Register, s *sheet, read func(row) (T, bool), number func(T) string) []T {
+	var out []T
+	first := map[string]int{}
+	for _, line := range s.rows {
+		item, ok := read(line)
+		if !ok {
+			continue
+		}
+		if number != nil {
+			n := number(item)
+			if at, twice := first[n]; twice {
+				line.reject(s.key, n, sameAs(at), LostRow)
+				continue
+			}
+			first[n] = line.number
+		}
+		out = append(out, item)
+	}
+	r.Problems = append(r.Problems, s.problems...)
+	return out
+}
+
+// onePerFind makes the jackets of a season whose jackets sheet is blank.
+func onePerFind(finds []Find) []Jacket {
+	var out []Jacket
+	for _, f := range finds {
+		out = append(out, Jacket{Number: f.FieldNumber, Finds: []string{f.FieldNumber}})
+	}
+	return out
+}
+
+func (r *Register) warn(p Problem) { r.Problems = append(r.Problems, p) }

@@ -1,0 +1,111 @@
+package register
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fieldjacket/calibrate"
+)
+
+// referenceKeys are the keys of one [[reference]]. Numbers are pointers: absent is not zero.
+type referenceKeys struct {
+	Name        string    `toml:"name"`
+	Kind        string    `toml:"kind"`
+	PitchCm     *float64  `toml:"pitch_cm"`
+	Cells       *string   `toml:"cells"`
+	LengthCm    *float64  `toml:"length_cm"`
+	BlockCm     *float64  `toml:"block_cm"`
+	Squares     *string   `toml:"squares"`
+	SquareCm    *float64  `toml:"square_cm"`
+	Card        *int      `toml:"card"`
+	ToleranceMm *float64  `toml:"tolerance_mm"`
+	DiagonalsCm []float64 `toml:"diagonals_cm"`
+	CheckLineMm *float64  `toml:"check_line_mm"`
+}
+
+// referenceKinds says which keys belong to each kind: the first ones must be there, those behind the bar may.
+var referenceKinds = map[calibrate.Kind][2][]string{
+	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm"}},
+	calibrate.KindBar:     {{"length_cm", "block_cm"}, {"tolerance_mm"}},
+	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm", "check_line_mm"}},
+	calibrate.KindCard:    {{"card"}, {"tolerance_mm", "check_line_mm"}},
+}
+
+// reference makes a reference of its keys, or says what is wrong with them.
+func (k referenceKeys) reference() (Reference, error) {
+	kind := calibrate.Kind(strings.ToLower(tidy(k.Kind)))
+	allowed, ok := referenceKinds[kind]
+	if !ok {
+		return Reference{}, fmt.Errorf("kind %q: want one of grid, bar, checker, card", k.Kind)
+	}
+	must, may := allowed[0], allowed[1]
+	given := []struct {
+		key string
+		set bool
+	}{
+		{"pitch_cm", k.PitchCm != nil}, {"cells", k.Cells != nil}, {"length_cm", k.LengthCm != nil}, {"block_cm", k.BlockCm != nil},
+		{"squares", k.Squares != nil}, {"square_cm", k.SquareCm != nil}, {"card", k.Card != nil},
+		{"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
+	}
+	for _, g := range given {
+		needed := slices.Contains(must, g.key)
+		if needed && !g.set {
+			return Reference{}, fmt.Errorf("a %s needs %s", kind, strings.Join(must, " and "))
+		}
+		if g.set && !needed && !slices.Contains(may, g.key) {
+			return Reference{}, fmt.Errorf("a %s has no %s: want %s", kind, g.key, strings.Join(append(slices.Clone(must), may...), ", "))
+		}
+	}
+	r := Reference{Reference: calibrate.Reference{Name: tidy(k.Name), Kind: kind}, CheckLineMm: k.CheckLineMm}
+	for _, size := range []struct {
+		to   *float64
+		from *float64
+	}{{&r.PitchCm, k.PitchCm}, {&r.LengthCm, k.LengthCm}, {&r.BlockCm, k.BlockCm}, {&r.SquareCm, k.SquareCm}} {
+		if size.from != nil {
+			*size.to = *size.from
+		}
+	}
+	if k.Card != nil {
+		r.Card = *k.Card
+		if r.Card < 1 {
+			return Reference{}, fmt.Errorf("card number %d: want 1 or more", r.Card)
+		}
+	}
+	if k.ToleranceMm != nil {
+		cm := *k.ToleranceMm / 10
+		r.ToleranceCm = &cm
+	}
+	var err error
+	if k.Squares != nil {
+		if r.SquaresAcross, r.SquaresDown, err = across(*k.Squares); err != nil {
+			return Reference{}, fmt.Errorf("squares %w, such as 7x5", err)
+		}
+	}
+	if k.Cells != nil {
+		if r.CellsAcross, r.CellsDown, err = across(*k.Cells); err != nil {
+			return Reference{}, fmt.Errorf("cells %w, such as 10x10", err)
+		}
+	}
+	if k.CheckLineMm != nil && !(*k.CheckLineMm > 0 && *k.CheckLineMm < 10000) {
+		return Reference{}, fmt.Errorf("check_line_mm %g: want the printed line as measured, over 0 and below 10000 mm", *k.CheckLineMm)
+	}
+	if k.DiagonalsCm != nil {
+		if len(k.DiagonalsCm) != 2 || !(k.DiagonalsCm[0] > 0 && k.DiagonalsCm[1] > 0) {
+			return Reference{}, errors.New("diagonals_cm: want both diagonals of the frame, such as [141.2, 140.6]")
+		}
+		r.DiagonalsCm = &[2]float64{k.DiagonalsCm[0], k.DiagonalsCm[1]}
+	}
+	return r, r.Validate()
+}
+
+// across reads "7x5".
+func across(text string) (a, b int, err error) {
+	m := pairForm.FindStringSubmatch(strings.ToLower(tidy(text)))
+	if m == nil || strings.Contains(m[0], "of") {
+		return 0, 0, fmt.Errorf("%q: want how many across and down", text)
+	}
+	fmt.Sscan(m[1]+" "+m[2], &a, &b)
+	return a, b, nil
+}

@@ -1,0 +1,13 @@
+package register
+
+// A Register is everything the crew wrote down, in the order of its sheets.
+type Register struct {
+	Season     Season
+	Finds      []Find
+	Jackets    []Jacket
+	SetUps     []SetUp
+	Localities []Locality
+	Diary      []Entry // in the order of the sheet
+	Words      []PhotoWord
+	Problems   []Problem
+}

@@ -1,0 +1,75 @@
+package register
+
+import (
+	"time"
+
+	"fieldjacket/calibrate"
+)
+
+// A Season is what season.toml says.
+type Season struct {
+	Name       string
+	ZoneName   string         // as written: "America/Argentina/Catamarca", "-03:00"
+	Zone       *time.Location `json:"-"` // nil: not given; then only photos with their own offset have a known instant
+	References []Reference    // carried this season, in the order written
+	Due        []DueView      // ordered by stage, then as written
+	Mixes      []Mix          // in the order written
+	People     []Person       // ordered by initials
+	Print      Print
+}
+
+// A Reference is a thing of known size that the crew carries, with what was measured on it once at home.
+type Reference struct {
+	calibrate.Reference
+	DiagonalsCm *[2]float64 // grid: both diagonals of the frame, taped; nil: not taped
+	CheckLineMm *float64    // the printed check line as measured on the finished print; nil: not measured
+}
+
+// A Mix is a glue or separator as prepared. Texts are as written; nothing is assumed for a blank one.
+type Mix struct {
+	Name         string // "bottle A", as the diary's mix column calls it
+	Resin        string
+	Percent      *float64 // of the resin, 0 to 100
+	Basis        string   // of the percentage: "w/v", "w/w", "v/v"
+	Solvent      string
+	RedissolveIn string // "acetone", "not readily", "" not recorded
+}
+
+// A Person is one of the crew.
+type Person struct {
+	Initials string
+	Name     string
+	MayPrint bool // the name may stand on paper; otherwise the initials do
+}
+
+// What may be printed of positions outside the confidential locality record.
+const (
+	PrintNumberOnly = "locality number" // the default
+	PrintFull       = "full"
+)
+
+// Print is what may leave on paper.
+type Print struct {
+	Positions string // PrintNumberOnly or PrintFull
+}
+
+// Mix returns the mix of that name, compared without regard to case.
+func (s Season) Mix(name string) (Mix, bool) {
+	for _, m := range s.Mixes {
+		if sameWord(m.Name, name) {
+			return m, true
+		}
+	}
+	return Mix{}, false
+}
+
+// PrintedName returns what may be printed for what stands in a "by" cell: the full name where the season allows it,
+// otherwise the cell as it is.
+func (s Season) PrintedName(by string) string {
+	for _, p := range s.People {
+		if p.Initials == by && p.MayPrint && p.Name != "" {
+			return p.Name
+		}
+	}
+	return by
+}

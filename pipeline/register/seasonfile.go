@@ -1,0 +1,186 @@
+package register
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+	_ "time/tzdata" // a laptop in camp need not have the zones
+
+	"github.com/pelletier/go-toml/v2"
+)
+
+// seasonFile is the name of the season's own file.
+const seasonFile = "season.toml"
+
+// maxSeasonBytes bounds season.toml; a full one has some kilobytes.
+const maxSeasonBytes = 1 << 20
+
+// seasonKeys are the keys of season.toml.
+type seasonKeys struct {
+	Name      string                `toml:"name"`
+	TimeZone  string                `toml:"time_zone"`
+	Reference []referenceKeys       `toml:"reference"`
+	Views     map[string][]string   `toml:"views"`
+	Mix       []mixKeys             `toml:"mix"`
+	People    map[string]personKeys `toml:"people"`
+	Print     struct {
+		Positions string `toml:"positions"`
+	} `toml:"print"`
+}
+
+type mixKeys struct {
+	Name         string   `toml:"name"`
+	Resin        string   `toml:"resin"`
+	Percent      *float64 `toml:"percent"`
+	Basis        string   `toml:"basis"`
+	Solvent      string   `toml:"solvent"`
+	RedissolveIn string   `toml:"redissolves_in"`
+}
+
+type personKeys struct {
+	Name     string `toml:"name"`
+	MayPrint bool   `toml:"may_print"`
+}
+
+func readSeasonFile(dir string) (Season, []Problem, error) {
+	f, err := os.Open(filepath.Join(dir, seasonFile))
+	if err != nil {
+		return Season{}, nil, fmt.Errorf("not a season folder: %w", err)
+	}
+	defer f.Close()
+	content, err := io.ReadAll(io.LimitReader(f, maxSeasonBytes+1))
+	if err != nil {
+		return Season{}, nil, err
+	}
+	season, problems, err := parseSeason(content)
+	if err != nil {
+		return Season{}, nil, fmt.Errorf("%s: %w", filepath.Join(dir, seasonFile), err)
+	}
+	return season, problems, nil
+}
+
+// parseSeason reads season.toml. The error says that it is not TOML or that a key holds another type than it must; what
+// is wrong beside that is in the problems.
+func parseSeason(content []byte) (Season, []Problem, error) {
+	if len(content) > maxSeasonBytes {
+		return Season{}, nil, fmt.Errorf("larger than %d kB", maxSeasonBytes>>10)
+	}
+	var problems []Problem
+	fault := func(line int, key, value, allowed, lost string) {
+		problems = append(problems, Problem{File: seasonFile, Row: line, Column: key, Value: value, Allowed: allowed, Lost: lost})
+	}
+	var keys seasonKeys
+	decoder := toml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(content, []byte("\xef\xbb\xbf"))))
+	err := decoder.DisallowUnknownFields().Decode(&keys)
+	var unknown *toml.StrictMissingError
+	var wrong *toml.DecodeError
+	switch {
+	case errors.As(err, &unknown):
+		for _, e := range unknown.Errors {
+			line, _ := e.Position()
+			fault(line, strings.Join(e.Key(), "."), "", "no such key: see what fieldjacket new writes", LostKey)
+		}
+	case errors.As(err, &wrong):
+		line, column := wrong.Position()
+		return Season{}, nil, fmt.Errorf("line %d, column %d: %w", line, column, err)
+	case err != nil:
+		return Season{}, nil, err
+	}
+	s := Season{Name: tidy(keys.Name), ZoneName: tidy(keys.TimeZone), Print: Print{Positions: PrintNumberOnly}}
+	if s.Name == "" {
+		fault(0, "name", "", "is missing: want the season's name", LostKey)
+	}
+	if s.ZoneName != "" {
+		if s.Zone, err = parseZone(s.ZoneName); err != nil {
+			fault(0, "time_zone", s.ZoneName, err.Error(), LostKey)
+		}
+	}
+	for i, k := range keys.Reference {
+		r, err := k.reference()
+		where := fmt.Sprintf("reference %d", i+1)
+		if err != nil {
+			fault(0, where, k.Name, err.Error(), "this reference")
+			continue
+		}
+		if r.Name != "" && slices.ContainsFunc(s.References, func(o Reference) bool { return o.Name == r.Name }) {
+			fault(0, where, r.Name, "the name is there twice: want one of its own", LostNothing)
+		}
+		s.References = append(s.References, r)
+	}
+	s.Due = DefaultDue
+	if keys.Views != nil {
+		s.Due = dueViews(keys.Views, fault)
+	}
+	for i, m := range keys.Mix {
+		where := fmt.Sprintf("mix %d", i+1)
+		switch mix := (Mix{tidy(m.Name), m.Resin, m.Percent, m.Basis, m.Solvent, m.RedissolveIn}); {
+		case mix.Name == "":
+			fault(0, where, "", "has no name: want what the diary calls it, such as bottle A", "this mix")
+		case func() bool { _, twice := s.Mix(mix.Name); return twice }():
+			fault(0, where, mix.Name, "the name is there twice: the first counts", "this mix")
+		case mix.Percent != nil && !(*mix.Percent >= 0 && *mix.Percent <= 100):
+			fault(0, where+" percent", fmt.Sprint(*mix.Percent), "want 0 to 100", LostKey)
+			mix.Percent = nil
+			s.Mixes = append(s.Mixes, mix)
+		default:
+			s.Mixes = append(s.Mixes, mix)
+		}
+	}
+	for _, initials := range slices.Sorted(maps.Keys(keys.People)) {
+		p := keys.People[initials]
+		s.People = append(s.People, Person{Initials: initials, Name: p.Name, MayPrint: p.MayPrint})
+	}
+	switch keys.Print.Positions {
+	case "", PrintNumberOnly:
+	case PrintFull:
+		s.Print.Positions = PrintFull
+	default:
+		fault(0, "print.positions", keys.Print.Positions, fmt.Sprintf("want %q or %q", PrintNumberOnly, PrintFull), LostKey)
+	}
+	return s, problems, nil
+}
+
+// parseZone reads an IANA zone name or a fixed offset such as -03:00. The machine's own zone is never meant.
+func parseZone(name string) (*time.Location, error) {
+	if at, err := time.Parse("-07:00", name); err == nil {
+		_, offset := at.Zone()
+		return time.FixedZone(name, offset), nil
+	}
+	zone, err := time.LoadLocation(name)
+	if err != nil || zone == time.Local {
+		return nil, errors.New("no such zone: want an IANA zone such as America/Argentina/Salta, or a fixed offset such as -03:00")
+	}
+	return zone, nil
+}
+
+// dueViews orders the [views] table by stage.
+func dueViews(table map[string][]string, fault func(line int, key, value, allowed, lost string)) []DueView {
+	due := []DueView{} // an empty table asks for nothing
+	for _, stage := range slices.Sorted(maps.Keys(table)) {
+		if !slices.Contains(Stages, Stage(stage)) {
+			fault(0, "views", stage, "no such stage: want one of "+join(Stages), LostKey)
+		}
+	}
+	for _, stage := range Stages {
+		for _, name := range table[string(stage)] {
+			view := View(strings.ToLower(tidy(name)))
+			twice := slices.ContainsFunc(due, func(d DueView) bool { return d.View == view })
+			switch {
+			case !view.Known():
+				fault(0, "views."+string(stage), name, "no such view: want one of "+join(Views), LostKey)
+			case twice:
+				fault(0, "views."+string(stage), name, "the view is due from an earlier stage already", LostKey)
+			default:
+				due = append(due, DueView{View: view, Stage: stage})
+			}
+		}
+	}
+	return due
+}

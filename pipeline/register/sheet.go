@@ -1,0 +1,222 @@
+package register
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// Limits of one sheet. A crew's season has some hundreds of rows.
+const (
+	maxSheetBytes = 16 << 20
+	maxBadRows    = 100
+)
+
+// A sheet is a table as typed: the head row and the rows below it that are not blank.
+type sheet struct {
+	form
+	semicolons bool     // separates cells by semicolons, so that decimal commas are possible
+	heads      []string // lower_snake_case; "" for a column without a head or one that is there twice
+	typed      []string // the heads as typed
+	rows       []row
+	problems   []Problem
+}
+
+// A row is one line of a sheet.
+type row struct {
+	sheet  *sheet
+	number int // as a spreadsheet shows it, the head is row 1
+	cells  []string
+}
+
+// readSheet reads a form's file in dir. A sheet that is not there is an empty one. This is where the workbook's sheets
+// will be read as well: they give the same rows.
+func readSheet(dir string, f form) *sheet {
+	s := &sheet{form: f}
+	path := filepath.Join(dir, f.file)
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		entries, _ := os.ReadDir(dir)
+		for _, e := range entries {
+			if strings.EqualFold(e.Name(), f.file) {
+				path = filepath.Join(dir, e.Name())
+			}
+		}
+	}
+	file, err := os.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return s
+	}
+	var content []byte
+	if err == nil {
+		defer file.Close()
+		content, err = io.ReadAll(io.LimitReader(file, maxSheetBytes+1))
+	}
+	if err != nil {
+		s.fault(0, "", "", "cannot be read: "+err.Error(), LostFile)
+		return s
+	}
+	s.parse(content)
+	return s
+}
+
+func (s *sheet) fault(row int, column, value, allowed, lost string) {
+	s.problems = append(s.problems, Problem{File: s.file, Row: row, Column: column, Value: value, Allowed: allowed, Lost: lost})
+}
+
+// parse fills the sheet from the bytes of a CSV file by RFC 4180, with commas or semicolons.
+func (s *sheet) parse(content []byte) {
+	switch {
+	case len(content) > maxSheetBytes:
+		s.fault(0, "", "", fmt.Sprintf("larger than %d MB: want a sheet of a crew's season", maxSheetBytes>>20), LostFile)
+		return
+	case bytes.HasPrefix(content, []byte("PK\x03\x04")):
+		s.fault(0, "", "", "is a workbook under another name: save the sheet as CSV UTF-8", LostFile)
+		return
+	case bytes.HasPrefix(content, []byte{0xff, 0xfe}), bytes.HasPrefix(content, []byte{0xfe, 0xff}), bytes.IndexByte(content, 0) >= 0:
+		s.fault(0, "", "", "is not UTF-8 text: save the sheet as CSV UTF-8", LostFile)
+		return
+	}
+	content = bytes.TrimPrefix(content, []byte("\xef\xbb\xbf"))
+	if bytes.IndexByte(content, '\n') < 0 {
+		content = bytes.ReplaceAll(content, []byte("\r"), []byte("\n"))
+	}
+	s.semicolons = separatedBySemicolons(content)
+	headRow := 0
+	s.records(content, func(number int, cells []string) {
+		switch blank := !slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }); {
+		case blank:
+		case headRow == 0:
+			headRow = number
+			s.head(number, cells)
+		default:
+			s.row(number, cells)
+		}
+	})
+	if headRow == 0 {
+		return
+	}
+	if !slices.Contains(s.heads, s.key) {
+		s.rows = nil
+		s.fault(headRow, s.key, "", "the column is missing: want heads such as "+strings.Join(s.form.heads[:min(4, len(s.form.heads))], ", "), LostFile)
+		return
+	}
+	for _, must := range s.must {
+		if !slices.Contains(s.heads, must) {
+			s.fault(headRow, must, "", "the column is missing", LostCell)
+		}
+	}
+}
+
+// separatedBySemicolons looks at the first line that says something.
+func separatedBySemicolons(content []byte) bool {
+	line, _, _ := bytes.Cut(bytes.TrimLeft(content, "\r\n;, \t"), []byte("\n"))
+	quoted, commas, semicolons := false, 0, 0
+	for _, c := range line {
+		switch {
+		case c == '"':
+			quoted = !quoted
+		case c == ',' && !quoted:
+			commas++
+		case c == ';' && !quoted:
+			semicolons++
+		}
+	}
+	return semicolons > commas
+}
+
+// records calls yield for each record with its row number. A record that cannot be read costs one line: a forgotten
+// closing quote must not swallow the rest of the sheet.
+func (s *sheet) records(content []byte, yield func(number int, cells []string)) {
+	number, bad := 1, 0
+	for len(content) > 0 {
+		r := csv.NewReader(bytes.NewReader(content))
+		r.FieldsPerRecord = -1
+		if s.semicolons {
+			r.Comma = ';'
+		}
+		var at int64 // where the next record's lines begin
+		for {
+			cells, err := r.Read()
+			if errors.Is(err, io.EOF) {
+				return
+			}
+			blank := blankLines(content[at:])
+			number += blank.rows
+			at += int64(blank.bytes)
+			if err != nil {
+				bad++
+				line, _, _ := bytes.Cut(content[at:], []byte("\n"))
+				s.fault(number, "", strings.ToValidUTF8(strings.TrimRight(string(line), "\r"), "?"), `a quotation mark is out of place: want a cell with quotation marks as "14"" wide"`, LostRow)
+				content = content[min(len(content), int(at)+len(line)+1):]
+				break
+			}
+			yield(number, cells)
+			number++
+			at = r.InputOffset()
+		}
+		number++
+		if bad >= maxBadRows {
+			s.fault(number, "", "", fmt.Sprintf("%d rows with misplaced quotation marks: the rest of the sheet is not read", bad), LostFile)
+			return
+		}
+	}
+}
+
+// blankLines counts the empty lines at the start of text, which the CSV reader passes over without a word.
+func blankLines(text []byte) (b struct{ rows, bytes int }) {
+	for {
+		rest := text[b.bytes:]
+		switch {
+		case bytes.HasPrefix(rest, []byte("\n")):
+			b.bytes++
+		case bytes.HasPrefix(rest, []byte("\r\n")):
+			b.bytes += 2
+		default:
+			return b
+		}
+		b.rows++
+	}
+}
+
+// head takes the head row.
+func (s *sheet) head(number int, cells []string) {
+	for _, c := range cells {
+		typed := tidy(strings.ToValidUTF8(c, "?"))
+		head := strings.ToLower(strings.ReplaceAll(typed, " ", "_"))
+		if head != "" && slices.Contains(s.heads, head) {
+			s.fault(number, typed, "", "the column is there twice: the first counts", LostCell)
+			head, typed = "", ""
+		}
+		s.heads = append(s.heads, head)
+		s.typed = append(s.typed, typed)
+	}
+}
+
+// row takes a row below the head. One that has more cells than the head is lost: a comma in an unquoted text has shifted
+// what follows it, and shifted values look right.
+func (s *sheet) row(number int, cells []string) {
+	for i, c := range cells {
+		if i >= len(s.heads) && strings.TrimSpace(c) != "" {
+			s.fault(number, "", strings.ToValidUTF8(c, "?"), fmt.Sprintf(
+				"more cells than the head row's %d: a text with a separator in it must stand in quotation marks", len(s.heads)), LostRow)
+			return
+		}
+	}
+	cells = cells[:min(len(cells), len(s.heads))]
+	for i, c := range cells {
+		if !utf8.ValidString(c) {
+			s.fault(number, s.typed[i], strings.ToValidUTF8(c, "?"), "is not UTF-8 text: save the sheet as CSV UTF-8", LostCell)
+			c = ""
+		}
+		cells[i] = strings.TrimSpace(c)
+	}
+	s.rows = append(s.rows, row{sheet: s, number: number, cells: cells})
+}

@@ -1,0 +1,150 @@
+package register
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fieldjacket/pipeline/keep"
+)
+
+// ErrSeasonThere says that a folder holds a season already.
+var ErrSeasonThere = errors.New("holds a season already: want a new or an empty folder")
+
+// Template makes dir an empty season folder: a season.toml that explains itself, the sheets with their heads, the folders for
+// photos and tracks, and a page on how to use them. Nothing that is there already is written over.
+func Template(dir string) error {
+	names := []string{seasonFile, howToFile}
+	for _, f := range forms {
+		names = append(names, f.file)
+	}
+	for _, name := range append(names, "register.xlsx") {
+		if _, err := os.Lstat(filepath.Join(dir, name)); !errors.Is(err, fs.ErrNotExist) {
+			if err != nil {
+				return err
+			}
+			return fmt.Errorf("%s: %s is there: %w", dir, name, ErrSeasonThere)
+		}
+	}
+	for _, folder := range []string{"photos", "tracks"} {
+		if err := os.MkdirAll(filepath.Join(dir, folder), 0o755); err != nil {
+			return err
+		}
+	}
+	for _, f := range forms {
+		if err := write(dir, f.file, strings.Join(f.heads, ",")+"\n"); err != nil {
+			return err
+		}
+	}
+	if err := write(dir, howToFile, howTo); err != nil {
+		return err
+	}
+	return write(dir, seasonFile, emptySeason) // last: a folder is a season when this file is there
+}
+
+func write(dir, name, text string) error {
+	return keep.Write(filepath.Join(dir, name), 0o644, func(w io.Writer) error {
+		_, err := io.WriteString(w, text)
+		return err
+	})
+}
+
+const howToFile = "HOWTO.txt"
+
+// emptySeason is the season.toml of a new season. It gives no time zone, since nothing is known of the place.
+const emptySeason = `# The season. Change what does not fit; a line that starts with # is not read.
+
+name = "New season"
+
+# The zone of the crew's clocks: an IANA name such as "America/Argentina/Salta", or a fixed offset such as "-03:00".
+# It is used for photos that do not carry their own offset; without it such photos have a clock time only.
+# time_zone = "-03:00"
+
+# What you carry that has a known size. Measure yours and write the true sizes here; delete what you do not carry.
+# Each may have tolerance_mm: how far each of its marks may be off its place. Defaults: a grid 3 mm, the others
+# 0.2 % of their length.
+
+[[reference]]
+name = "string grid"
+kind = "grid"
+pitch_cm = 10
+# cells = "10x10"
+# diagonals_cm = [141.4, 141.4]   # both diagonals of the frame, taped once: shows whether it is square
+
+[[reference]]
+name = "scale bar"
+kind = "bar"
+length_cm = 10
+block_cm = 1
+
+[[reference]]
+name = "board"
+kind = "checker"
+squares = "7x5"      # squares across and down, either way round
+square_cm = 2
+# check_line_mm = 100.0   # the check line, as measured on your finished print
+
+[[reference]]
+name = "card 1"
+kind = "card"
+card = 1
+
+# From which stage each view of a jacket is due. Stages: found, exposed, mapped, covered, flipped, capped, lifted,
+# loaded, received, opened. Views: setting, bone, gridded, jacketed, underside, close, ends, joint, section, loading,
+# received, opened.
+[views]
+found = ["setting"]
+exposed = ["bone"]
+mapped = ["gridded"]
+covered = ["jacketed"]
+flipped = ["underside"]
+
+# Glues and separators as you prepared them; the diary calls them by name.
+# [[mix]]
+# name = "bottle A"
+# resin = ""               # what is in it
+# percent = 10
+# basis = "w/v"            # percent of what: w/v, w/w, v/v
+# solvent = ""
+# redissolves_in = ""      # leave out what you do not know
+
+# The crew: initials as in the "by" columns, and whether the full name may be printed.
+[people]
+# AB = { name = "", may_print = false }
+
+# What may be printed of positions outside the confidential locality record: "locality number" or "full".
+[print]
+positions = "locality number"
+`
+
+// howTo is the page in a new season's folder.
+const howTo = `A season folder
+
+season.toml      the season, what you carry for scale, who is who. Read it through once.
+finds.csv        one row per find. Fill in at least field_number, date, what, by.
+jackets.csv      one row per jacket, vial, bag ... At least jacket. Leave the sheet without rows if every find
+                 has a jacket of its own with the same number.
+setups.csv       one row for each time a grid was laid. Optional.
+localities.csv   one row per locality. Positions, landowners and permits are kept out of what is sent to a lab.
+diary.csv        one row per thing done. At least date, numbers, what, by. Write the stage that was reached.
+photos.csv       your word on photos where names of folders do not say enough. Optional.
+photos/          copies of the phones' photos, one folder per person. Nothing is ever written there.
+tracks/          tracks of a handheld receiver.
+
+Only what is named above has to be filled in. Leave a cell blank when you do not know: it is printed as "not recorded".
+Dates are written 2026-02-11. Several numbers in one cell are separated by semicolons: 12; 13. Save as CSV UTF-8.
+Columns may stand in any order, and you may add your own: they are printed under "other".
+Numbers of finds and jackets are any text. Write a number in the same way everywhere: 7 and 07 are two numbers.
+A view that cannot be photographed is waived in the jackets sheet: gridded: rain, AB.
+
+Which jacket a photo belongs to
+A folder named with the jacket's number, or with the word jacket before it, says so: photos/ann/14, photos/ann/jacket 14.
+A folder with a bare number is read as a jacket's number, so do not name folders by the day of the month.
+So does such a word in a file's name: jacket 14 gridded.jpg. The camera's own running number never counts.
+Folder or file names may also say the view: setting, bone, gridded, jacketed, underside.
+In photos.csv, write the folder too where two phones have photos of the same name: ann/IMG_0412, ann/IMG_0412-0431.
+`

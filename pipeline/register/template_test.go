@@ -1,0 +1,80 @@
+package register
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+func TestTemplateReadsBackWithoutAProblem(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "new", "season")
+	if err := Template(dir); err != nil {
+		t.Fatal(err)
+	}
+	r, err := Read(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Problems != nil {
+		t.Errorf("problems: %v", complaints(r))
+	}
+	var refs []string
+	for _, ref := range r.Season.References {
+		refs = append(refs, ref.String())
+	}
+	if diff := cmp.Diff([]string{"grid 10cm", "bar 10cm/1cm", "checker 7x5/2cm", "card 1"}, refs); diff != "" {
+		t.Errorf("references (-want +got):\n%s", diff)
+	}
+	if diff := cmp.Diff(DefaultDue, r.Season.Due); diff != "" {
+		t.Errorf("due views (-want +got):\n%s", diff)
+	}
+	for _, f := range forms {
+		text, err := os.ReadFile(filepath.Join(dir, f.file))
+		if err != nil || string(text) != strings.Join(f.heads, ",")+"\n" {
+			t.Errorf("%s: %q, %v", f.file, text, err)
+		}
+	}
+	for _, folder := range []string{"photos", "tracks"} {
+		if at, err := os.Stat(filepath.Join(dir, folder)); err != nil || !at.IsDir() {
+			t.Errorf("%s: %v", folder, err)
+		}
+	}
+}
+
+// TestTemplateExplainsOnlyWhatIsRead turns the commented keys of the template on: they too must be known.
+func TestTemplateExplainsOnlyWhatIsRead(t *testing.T) {
+	var lines []string
+	for line := range strings.SplitSeq(emptySeason, "\n") {
+		rest, comment := strings.CutPrefix(line, "# ")
+		if comment && (strings.Contains(rest, " = ") || strings.HasPrefix(rest, "[")) {
+			line = rest
+		}
+		lines = append(lines, line)
+	}
+	s, problems, err := parseSeason([]byte(strings.Join(lines, "\n")))
+	if err != nil || problems != nil {
+		t.Fatal(err, problems)
+	}
+	if s.Zone == nil || len(s.Mixes) != 1 || len(s.People) != 1 || s.References[0].DiagonalsCm == nil || s.References[2].CheckLineMm == nil {
+		t.Errorf("not all keys were turned on: %+v", s)
+	}
+}
+
+func TestTemplateRefusesASeason(t *testing.T) {
+	for _, name := range []string{seasonFile, "finds.csv", "photos.csv", "register.xlsx", howToFile} {
+		dir := t.TempDir()
+		write1(t, dir, name, "mine")
+		if err := Template(dir); !errors.Is(err, ErrSeasonThere) || !strings.Contains(err.Error(), name) {
+			t.Errorf("%s: %v", name, err)
+		}
+		entries, _ := os.ReadDir(dir)
+		text, _ := os.ReadFile(filepath.Join(dir, name))
+		if len(entries) != 1 || string(text) != "mine" {
+			t.Errorf("%s: the folder was written to", name)
+		}
+	}
+}
