@@ -10,14 +10,14 @@ import (
 type template struct {
 	contrast [logChannels]float64 // string less ground, logarithmic
 	weight   [logChannels]float64 // scaled so that the contrast itself counts 1
-	widthPx  float64
+	width    float64 // in cells: what is nearer looks wider
 }
 
 // learn takes the template from stations whose string is near the middle of
 // its profile. The weights are Fisher's discriminant between string and
 // flanks (Annals of Eugenics 7(2), 1936): where shadows lie in the flanks,
 // lightness loses its weight to colour by itself.
-func learn(stations []station, centrePx float64) (t template, ok bool) {
+func learn(stations []station, centre float64) (t template, ok bool) {
 	if len(stations) < 12 {
 		return t, false
 	}
@@ -26,13 +26,13 @@ func learn(stations []station, centrePx float64) (t template, ok bool) {
 	nFlank := 0.0
 	for i := range stations {
 		s := &stations[i]
-		centre, left, right := s.parts(centrePx)
+		middle, left, right := s.parts(centre)
 		var c [logChannels]float64
 		for k := range c {
-			c[k] = centre[k] - (left[k]+right[k])/2
+			c[k] = middle[k] - (left[k]+right[k])/2
 			contrasts[k] = append(contrasts[k], c[k])
 		}
-		from := flankFrom(centrePx)
+		from := flankFrom(centre * s.unitPx)
 		mid := s.half() + int(math.Round(s.offsetPx))
 		for j := range s.profile {
 			if d := abs(j - mid); float64(d) < from {
@@ -80,8 +80,8 @@ func learn(stations []station, centrePx float64) (t template, ok bool) {
 	for k := range t.weight {
 		t.weight[k] /= unit
 	}
-	t.widthPx = t.measure(stations)
-	return t, t.widthPx > 0
+	t.width = t.measure(stations)
+	return t, t.width > 0
 }
 
 func clip(v, limit float64) float64 { return max(-limit, min(limit, v)) }
@@ -90,7 +90,9 @@ func clip(v, limit float64) float64 { return max(-limit, min(limit, v)) }
 func flankFrom(centrePx float64) float64 { return max(4, 2.2*centrePx) }
 
 // parts is the mean of a profile's middle and of the flanks beside it.
-func (s *station) parts(centrePx float64) (centre, left, right [logChannels]float64) {
+// centreCells is the middle's breadth in cells.
+func (s *station) parts(centreCells float64) (centre, left, right [logChannels]float64) {
+	centrePx := max(2, centreCells*s.unitPx)
 	mid := s.half() + int(math.Round(s.offsetPx))
 	from := flankFrom(centrePx)
 	var n, nl, nr float64
@@ -131,34 +133,38 @@ func (t *template) seen(s *station, out []float64) []float64 {
 	return out
 }
 
-// measure is the string's width at half height, from the median of the
-// aligned profiles; 0 if there is no line in it.
+// measure is the string's width at half height, in cells, from the median of
+// the profiles, aligned and brought to one scale; 0 if there is no line in it.
 func (t *template) measure(stations []station) float64 {
 	var columns [2*maxHalfPx + 1][]float64
 	var buffer []float64
-	half := maxHalfPx
+	var units []float64
+	for i := range stations {
+		units = append(units, stations[i].unitPx)
+	}
+	unit := median(units)
+	half := float64(maxHalfPx)
 	for i := range stations {
 		s := &stations[i]
-		half = min(half, s.half()-int(math.Abs(s.offsetPx))-1)
+		half = min(half, (float64(s.half())-math.Abs(s.offsetPx)-1)*unit/s.unitPx)
 	}
-	half = max(half, 6)
+	n := int(max(half, 6))
 	for i := range stations {
 		s := &stations[i]
 		buffer = t.seen(s, buffer)
-		mid := s.half() + int(math.Round(s.offsetPx))
-		for o := -half; o <= half; o++ {
-			if j := mid + o; j >= 0 && j < len(buffer) {
-				columns[o+half] = append(columns[o+half], buffer[j])
+		for o := -n; o <= n; o++ {
+			if j := int(math.Round(float64(s.half()) + s.offsetPx + float64(o)*s.unitPx/unit)); j >= 0 && j < len(buffer) {
+				columns[o+n] = append(columns[o+n], buffer[j])
 			}
 		}
 	}
-	curve := make([]float64, 2*half+1)
+	curve := make([]float64, 2*n+1)
 	for o := range curve {
 		curve[o] = median(columns[o])
 	}
 	floor := median(slices.Clone(curve))
-	top, at := math.Inf(-1), half
-	for o := half - half/2; o <= half+half/2; o++ {
+	top, at := math.Inf(-1), n
+	for o := n - n/2; o <= n+n/2; o++ {
 		if curve[o] > top {
 			top, at = curve[o], o
 		}
@@ -170,9 +176,9 @@ func (t *template) measure(stations []station) float64 {
 				return math.Abs(float64(o-at)) + (curve[o]-level)/(curve[o]-curve[o+step])
 			}
 		}
-		return float64(half)
+		return float64(n)
 	}
-	return edge(1) + edge(-1)
+	return (edge(1) + edge(-1)) / unit
 }
 
 // solve3 solves a x = b by Cramer's rule.

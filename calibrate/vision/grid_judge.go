@@ -31,8 +31,8 @@ func (r *reading) judge() *calibrate.Refusal {
 	share := float64(good) / float64(len(r.stations))
 	even, two := r.flanks()
 	slope := r.worstFollow()
-	debug("judge: good %.2f contrast %.3f %.3f %.3f weight %.2f %.2f %.2f width %.1f usual/noise %.1f between %.3f %.3f even %.2f two %.2f slope %.2f (%.2f) class %.2f ", share, r.template.contrast[0], r.template.contrast[1], r.template.contrast[2],
-		r.template.weight[0], r.template.weight[1], r.template.weight[2], r.template.widthPx, r.usual/r.noise, r.between[0], r.between[1], even, two, r.follows(0), r.follows(1), r.classes())
+	debug("judge: good %.2f contrast %.3f %.3f %.3f weight %.2f %.2f %.2f width %.3f usual/noise %.1f between %.3f %.3f even %.2f two %.2f slope %.2f (%.2f) class %.2f ", share, r.template.contrast[0], r.template.contrast[1], r.template.contrast[2],
+		r.template.weight[0], r.template.weight[1], r.template.weight[2], r.template.width, r.usual/r.noise, r.between[0], r.between[1], even, two, r.follows(0), r.follows(1), r.classes())
 	switch {
 	case share < minSeen:
 		return calibrate.Refuse(retakeGrid, "grid: strings seen at %.0f %% of the places where the grid has them, need %.0f %%", 100*share, 100*minSeen)
@@ -115,7 +115,7 @@ func (r *reading) flanks() (even, two float64) {
 		if !s.good {
 			continue
 		}
-		centre, left, right := s.parts(max(2, 0.6*r.template.widthPx))
+		centre, left, right := s.parts(0.6 * r.template.width)
 		var a, b float64
 		for c, w := range r.template.weight {
 			a, b = a+w*(centre[c]-left[c]), b+w*(centre[c]-right[c])
@@ -143,7 +143,7 @@ func (r *reading) follows(family int) float64 {
 			last = nil
 			continue
 		}
-		c, l, rr := s.parts(max(2, 0.6*r.template.widthPx))
+		c, l, rr := s.parts(0.6 * r.template.width)
 		centre, ground := c[0], (l[0]+rr[0])/2
 		if last != nil && last.family == s.family && last.index == s.index && s.along-last.along < 0.3 {
 			dx, dy := ground-lastGround, centre-lastCentre

@@ -45,6 +45,7 @@ type station struct {
 	at                  calibrate.Point // where the profile's middle lies
 	nx, ny              float64         // unit vector of the profile, towards higher numbers
 	middlePx            float64         // how far the middle lies beside the lattice's line
+	unitPx              float64         // side of a cell there, as a square of its area
 	profile             [][logChannels]float32
 
 	response float64 // of the line filter at the peak, in units of the string's contrast
@@ -113,7 +114,7 @@ func (s *station) take(l *lattice, p raster, line, offset float64) bool {
 	if (beside.XPx-at.XPx)*s.nx+(beside.YPx-at.YPx)*s.ny < 0 {
 		s.nx, s.ny = -s.nx, -s.ny
 	}
-	s.middlePx = offset * cellPx
+	s.middlePx, s.unitPx = offset*cellPx, math.Sqrt(cellPx*along/stripHalfCell)
 	s.profile = make([][logChannels]float32, 2*half+1)
 	for strip := range strips {
 		t := (float64(strip) - (strips-1)/2.0) / ((strips - 1) / 2.0)

@@ -53,7 +53,7 @@ func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor flo
 	}
 	r := &reading{lattice: l, box: b}
 	seen := l.asides(f)
-	centre := 1.2 * factor
+	centre := 1.2 * factor / l.cellPx()
 	for pass := range maxPasses {
 		if pass > 0 {
 			r.box = b.grown()
@@ -68,7 +68,7 @@ func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor flo
 				return nil, refuseFew("the lines found do not stand out from the ground")
 			}
 			r.template.locate(inside, 0.05)
-			centre = max(2, 0.6*r.template.widthPx)
+			centre = 0.6 * r.template.width
 		}
 		r.template.locate(r.stations, 0.05)
 		r.betweenLines(p, b, seen)

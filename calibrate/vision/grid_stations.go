@@ -9,12 +9,12 @@ import (
 // second derivative of a Gaussian as wide as the string, to a fraction of a
 // pixel by a parabola. searchCells is how far from the middle it looks.
 func (t *template) locate(stations []station, searchCells float64) {
-	sigma := max(0.8, t.widthPx/2)
-	kernel, reach := lineKernel(sigma)
+	kernels := kernelBox{}
 	var buffer, answer []float64
 	for i := range stations {
 		s := &stations[i]
 		buffer = t.seen(s, buffer)
+		kernel, reach := kernels.of(t.width * s.unitPx)
 		half := s.half()
 		search := int(min(max(4, searchCells*float64(half)/halfCell), float64(half)-2))
 		answer = answer[:0]
@@ -37,10 +37,23 @@ func (t *template) locate(stations []station, searchCells float64) {
 	}
 }
 
+// A kernelBox keeps line filters by width, in steps of 4 %.
+type kernelBox map[int][]float64
+
+func (b kernelBox) of(widthPx float64) (kernel []float64, reach int) {
+	step := int(math.Round(math.Log(max(1.6, widthPx)) / 0.04))
+	kernel, ok := b[step]
+	if !ok {
+		kernel = lineKernel(math.Exp(float64(step)*0.04) / 2)
+		b[step] = kernel
+	}
+	return kernel, len(kernel) / 2
+}
+
 // lineKernel is (1 - t^2/s^2) exp(-t^2/2s^2), scaled so that a Gaussian line
 // of that width and height one answers one.
-func lineKernel(sigma float64) (kernel []float64, reach int) {
-	reach = int(math.Ceil(3.5 * sigma))
+func lineKernel(sigma float64) (kernel []float64) {
+	reach := int(math.Ceil(3.5 * sigma))
 	sum, gain := 0.0, 0.0
 	kernel = make([]float64, 2*reach+1)
 	for k := range kernel {
@@ -56,7 +69,7 @@ func lineKernel(sigma float64) (kernel []float64, reach int) {
 	for k := range kernel {
 		kernel[k] /= gain
 	}
-	return kernel, reach
+	return kernel
 }
 
 // correlate is the filter's answer at one place; beyond its ends a profile
@@ -127,10 +140,11 @@ func (s *station) across() float64 { return s.offsetPx + s.middlePx }
 
 // quiet is the noise of the line filter, from stations where no string is.
 func (t *template) quiet(stations []station) float64 {
-	kernel, reach := lineKernel(max(0.8, t.widthPx/2))
+	kernels := kernelBox{}
 	var buffer, all []float64
 	for i := range stations {
 		buffer = t.seen(&stations[i], buffer)
+		kernel, reach := kernels.of(t.width * stations[i].unitPx)
 		all = append(all, math.Abs(correlate(buffer, stations[i].half(), kernel, reach)))
 	}
 	return 1.48 * median(all)
