@@ -120,8 +120,8 @@ func (f *fitting) normal(s state, sigma float64) (a *mat.SymDense, b *mat.VecDen
 }
 
 // descend runs Levenberg-Marquardt with Marquardt's scaling (J. SIAM 11(2),
-// 1963, pp. 431-441) until a step changes the cost by less than 1e-12 of it.
-func (f *fitting) descend(s state, sigma float64) state {
+// 1963, pp. 431-441) until a step changes the cost by less than the given part.
+func (f *fitting) descend(s state, sigma, until float64) state {
 	a, b, cost := f.normal(s, sigma)
 	damping := 1e-3
 	for range 60 {
@@ -149,7 +149,7 @@ func (f *fitting) descend(s state, sigma float64) state {
 		gain := (cost - ncost) / (cost + 1e-300)
 		s, a, b, cost = next, na, nb, ncost
 		damping = max(damping/10, 1e-12)
-		if gain < 1e-12 {
+		if gain < until {
 			return s
 		}
 	}

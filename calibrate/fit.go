@@ -71,7 +71,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 		rounds = fitRounds
 	}
 	for round := range rounds {
-		s = f.descend(s, max(sigma, floor))
+		s = f.descend(s, max(sigma, floor), 1e-5)
 		misfit := f.misfits(s)
 		sigma = max(f.spread(misfit), floor)
 		if math.Abs(s[8]) > 3*f.uK1 {
@@ -90,7 +90,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 			}
 		}
 	}
-	s = f.descend(s, sigma)
+	s = f.descend(s, sigma, 1e-12)
 	return f.plane(ref, s, floor)
 }
 

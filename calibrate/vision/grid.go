@@ -18,6 +18,10 @@ import (
 // lines are looked for.
 const gridLookingPx = 1008
 
+// maxReadings is how many lattices of one photo are measured at full size, so
+// that a photo full of lines does not take for ever.
+const maxReadings = 6
+
 // findGrid finds a grid of strings or wires: segments of thin lines in the
 // reduced picture, a square lattice through them, then the strings at full
 // size. Lines lighter or of another colour than the ground are tried first,
@@ -34,19 +38,26 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 	_, _, focalKnown := camera.FocalPx()
 	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
 	refused := refuseFew("no grid of strings found")
+	var passed []*reading
+	readings := 0
 	for k, group := range looks(segs) {
 		if os.Getenv("SKIP") > fmt.Sprint(k) {
 			continue
 		}
 		debug("\n   look %d (%d): ", k, len(group))
-		var passed []*reading
 		all := rays(group, f, factor)
 		for _, l := range lattices(all, f, camera, focalKnown, rng) {
+			if readings++; readings > maxReadings {
+				break
+			}
 			debug("\n      [%.1fpx %.0f k1 %.3f] ", l.cellPx(), l.score, l.plane.K1)
 			r, why := l.read(all, full, f, camera, factor)
 			DebugReadings = append(DebugReadings, r)
 			if why == nil {
 				why = r.judge()
+			}
+			if why == nil {
+				why = r.fits(ref, camera)
 			}
 			if why != nil {
 				debug("refused: %v; ", why)
@@ -55,15 +66,18 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 			}
 			passed = append(passed, r)
 		}
-		r, why := choose(passed)
-		if why != nil {
-			return look.Found{Refused: why}
-		}
-		if r != nil {
-			return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: fmt.Sprintf("%d x %d strings", r.box.lines(0), r.box.lines(1))}
+		if len(passed) > 0 && passed[len(passed)-1].worstFollow() < surelyString {
+			break
 		}
 	}
-	return look.Found{Refused: refused}
+	r, why := choose(passed)
+	switch {
+	case why != nil:
+		return look.Found{Refused: why}
+	case r == nil:
+		return look.Found{Refused: refused}
+	}
+	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: fmt.Sprintf("%d x %d strings", r.box.lines(0), r.box.lines(1))}
 }
 
 // gridSegments is the segments of the reduced picture, of all kinds, and the
@@ -92,18 +106,26 @@ func gridSegments(p *Picture) (segs []segment, factor float64) {
 		return nil, factor
 	}
 	logPicture(bgr, out)
+	fine := make([]float32, 0, len(bgr))
 	maps := newRidgeMaps(size.X, size.Y)
 	for _, sigma := range []float64{1, 2} {
-		gocv.GaussianBlur(logs, &blurred, image.Point{}, sigma, sigma, gocv.BorderReflect101)
+		side := int(6*sigma) + 1
+		gocv.GaussianBlur(logs, &blurred, image.Pt(side, side), sigma, sigma, gocv.BorderReflect101)
 		flat, err := blurred.DataPtrFloat32()
 		if err != nil || len(flat) != len(bgr) {
 			return nil, factor
 		}
 		maps.add(flat)
-		if sigma == 2 {
-			for _, m := range []*ridgeMap{maps.light, maps.dark, maps.colour} {
-				segs = append(segs, m.segments(flat)...)
-			}
+		if sigma == 1 {
+			fine = append(fine, flat...)
+		}
+	}
+	for _, m := range []*ridgeMap{maps.light, maps.dark, maps.colour} {
+		segs = append(segs, m.segments()...)
+	}
+	for i := range segs {
+		if segs[i].kind == darker {
+			segs[i].follows = segs[i].follow(fine, size.X, size.Y)
 		}
 	}
 	return segs, factor

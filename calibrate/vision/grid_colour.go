@@ -10,7 +10,7 @@ import (
 type template struct {
 	contrast [logChannels]float64 // string less ground, logarithmic
 	weight   [logChannels]float64 // scaled so that the contrast itself counts 1
-	width    float64 // in cells: what is nearer looks wider
+	width    float64              // in cells: what is nearer looks wider
 }
 
 // learn takes the template from stations whose string is near the middle of

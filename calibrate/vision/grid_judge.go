@@ -2,6 +2,7 @@ package vision
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
 
@@ -17,6 +18,7 @@ const (
 	minClassShare  = 0.40 // weakest over strongest residue class of line numbers
 	minEvenFlanks  = 0.5  // median of the weaker over the stronger flank's contrast
 	minTwoFlanks   = 0.7  // share of stations that have contrast to both flanks
+	surelyString   = 0.40 // following the ground less than this, no other look is tried
 	maxShadowSlope = 0.55 // how far a string may follow the ground's own lightness
 )
 
@@ -73,6 +75,20 @@ func choose(passed []*reading) (*reading, *calibrate.Refusal) {
 
 func (r *reading) worstFollow() float64 {
 	return max(r.follows(0), r.follows(1))
+}
+
+// fits refuses a reading whose marks do not make a grid's plane, before
+// another look is given up for it.
+func (r *reading) fits(ref calibrate.Reference, camera calibrate.Camera) *calibrate.Refusal {
+	_, err := calibrate.FitGrid(ref, camera, inCm(r.marks(), ref.PitchCm))
+	var refusal *calibrate.Refusal
+	switch {
+	case err == nil:
+		return nil
+	case errors.As(err, &refusal):
+		return refusal
+	}
+	return refuseFew(err.Error())
 }
 
 // classes is the hit rate of the weakest class of line numbers, modulo 2 and

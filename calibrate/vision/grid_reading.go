@@ -71,7 +71,9 @@ func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor flo
 			centre = 0.6 * r.template.width
 		}
 		r.template.locate(r.stations, 0.05)
-		r.betweenLines(p, b, seen)
+		if pass == 0 {
+			r.betweenLines(p, b, seen)
+		}
 		r.usual = accept(r.stations, r.noise)
 		r.count()
 		if !r.shrink() {
@@ -81,12 +83,22 @@ func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor flo
 			break
 		}
 		b = r.box
+		if pass == 0 && r.hopeless() {
+			return r, nil // not strings, or the lattice must be halved: judged as it is
+		}
 		if !r.refine(camera) {
 			return nil, refuseFew("the lines found do not lie on a plane")
 		}
 		seen = r.asides()
 	}
 	return r, nil
+}
+
+// hopeless tells after the first pass that a second would change nothing: the
+// lines are clearly edges or shadows, or every second of finer ones.
+func (r *reading) hopeless() bool {
+	_, two := r.flanks()
+	return two < 0.5 || r.worstFollow() > 0.9 || min(r.halfWay[0], r.halfWay[1]) >= alsoHalfWay
 }
 
 // grown is the box with two more lines all round.
@@ -216,7 +228,7 @@ func (r *reading) marks() []calibrate.Mark {
 // refine fits the lattice's plane to the marks.
 func (r *reading) refine(camera calibrate.Camera) bool {
 	h := r.lattice.plane.Homography
-	p, _, err := calibrate.Fit(calibrate.Reference{Kind: calibrate.KindGrid}, camera, r.marks(), calibrate.FitOptions{Start: &h, K1: r.lattice.plane.K1, Rounds: 4})
+	p, _, err := calibrate.Fit(calibrate.Reference{Kind: calibrate.KindGrid}, camera, r.marks(), calibrate.FitOptions{Start: &h, K1: r.lattice.plane.K1, Rounds: 2})
 	if err != nil {
 		return false
 	}

@@ -10,7 +10,7 @@ type segment struct {
 	weight       float64
 	z            float64 // strength, in units of the picture's noise
 	kind         ridgeKind
-	contrast     [logChannels]float64 // curvature across it, per channel: what tells it from the ground
+	follows      float64 // of a darker one, see follow
 }
 
 // What a segment must have: length in px, length over width, and how far, in
@@ -33,7 +33,7 @@ var cosTwice, sinTwice = func() (c, s [180]float32) {
 // segments joins neighbouring pixels of one direction and takes each group's
 // moments. Groups break at crossings, where no direction rules, so they are
 // short and a lens that bends does no harm.
-func (m *ridgeMap) segments(blurred []float32) []segment {
+func (m *ridgeMap) segments() []segment {
 	var out []segment
 	w := m.width
 	seen := make([]bool, len(m.z))
@@ -66,7 +66,6 @@ func (m *ridgeMap) segments(blurred []float32) []segment {
 		}
 		if seg, ok := m.moments(group); ok {
 			seg.kind = m.kind[start]
-			seg.contrast = contrast(blurred, m.width, group)
 			out = append(out, seg)
 		}
 	}
@@ -97,18 +96,4 @@ func (m *ridgeMap) moments(group []int32) (segment, bool) {
 	}
 	sin, cos := math.Sincos(math.Atan2(2*xy, xx-yy) / 2)
 	return segment{x: mx, y: my, dx: cos, dy: sin, half: length / 2, width: width, weight: length * sz / float64(len(group)), z: sw / float64(len(group))}, true
-}
-
-// contrast is how much lighter, redder and yellower a group of pixels is than
-// what surrounds it: the mean of minus the Laplacian of the blurred picture.
-func contrast(blurred []float32, width int, group []int32) (out [logChannels]float64) {
-	const n = logChannels
-	row := width * n
-	for _, p := range group {
-		for c := range n {
-			i := int(p)*n + c
-			out[c] += float64(4*blurred[i]-blurred[i-n]-blurred[i+n]-blurred[i-row]-blurred[i+row]) / float64(len(group))
-		}
-	}
-	return out
 }
