@@ -66,7 +66,7 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 			}
 			passed = append(passed, r)
 		}
-		if len(passed) > 0 && passed[len(passed)-1].worstFollow() < surelyString {
+		if len(passed) > 0 && passed[len(passed)-1].hides() < surelyString {
 			break
 		}
 	}

@@ -59,7 +59,7 @@ type station struct {
 const (
 	stationsPerEdge = 4
 	edgeMargin      = 0.12
-	strips          = 7
+	strips          = 5
 	stripHalfCell   = 0.09
 	halfCell        = 0.13 // half length of a profile
 	minHalfPx       = 14

@@ -98,7 +98,8 @@ func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor flo
 // lines are clearly edges or shadows, or every second of finer ones.
 func (r *reading) hopeless() bool {
 	_, two := r.flanks()
-	return two < 0.5 || r.worstFollow() > 0.9 || min(r.halfWay[0], r.halfWay[1]) >= alsoHalfWay
+	slope, texture := r.worst()
+	return two < 0.5 || texture > minTexture && slope > 0.9 || min(r.halfWay[0], r.halfWay[1]) >= alsoHalfWay
 }
 
 // grown is the box with two more lines all round.
