@@ -14,7 +14,7 @@ const (
 	maxGridTiltDeg  = 62    //
 	maxGridK1       = 0.14  // per focal length
 	maxGridWander   = 0.015 // rms of marks about their own string, in cells
-	maxGridOffset   = 0.02  // standard deviation of the strings' places, in cells, beyond what the tolerance allows
+	maxGridOffset   = 0.008 // standard deviation of the strings' places, in cells, beyond what the tolerance allows
 	minGridUsed     = 0.6   // share of the marks that carry the fit
 	gridFreeStrings = 5     // strings of a family from which on its outermost must fit the others
 
@@ -191,14 +191,14 @@ func judgeGrid(ref Reference, p *Plane, kept []Mark) error {
 		cell, n = cell+side, n+1
 	}
 	cell, wander = cell/n, math.Sqrt(wander/n)
-	offset = math.Sqrt(offset / max(1, n-8))
+	offset = math.Sqrt(offset / max(1, n-5))
 	if cell < minGridCellPx {
 		return Refuse("go nearer, so that the grid is larger in the picture", "grid: cells of %.0f px, need %d", cell, minGridCellPx)
 	}
 	if wander > maxGridWander {
 		return Refuse(retakeGrid, "grid: the lines wander by %.1f %% of a cell, limit %.1f %%: strings are slack, or not all of them are strings", 100*wander, 100*maxGridWander)
 	}
-	if limit := math.Hypot(maxGridOffset, 1.3*ref.uLineCm()/ref.PitchCm); offset > limit {
+	if limit := math.Hypot(maxGridOffset, 1.4*ref.uLineCm()/ref.PitchCm); offset > limit {
 		return Refuse(retakeGrid, "grid: the lines stand %.1f %% of a cell off an even pitch, limit %.1f %%", 100*offset, 100*limit)
 	}
 	if math.Abs(p.K1) > maxGridK1 {

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"image"
 	"math/rand/v2"
-	"os"
 
 	"gocv.io/x/gocv"
 
@@ -40,19 +39,13 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 	refused := refuseFew("no grid of strings found")
 	var passed []*reading
 	readings := 0
-	for k, group := range looks(segs) {
-		if os.Getenv("SKIP") > fmt.Sprint(k) {
-			continue
-		}
-		debug("\n   look %d (%d): ", k, len(group))
+	for _, group := range looks(segs) {
 		all := rays(group, f, factor)
 		for _, l := range lattices(all, f, camera, focalKnown, rng) {
 			if readings++; readings > maxReadings {
 				break
 			}
-			debug("\n      [%.1fpx %.0f k1 %.3f] ", l.cellPx(), l.score, l.plane.K1)
 			r, why := l.read(all, full, f, camera, factor)
-			DebugReadings = append(DebugReadings, r)
 			if why == nil {
 				why = r.judge()
 			}
@@ -60,7 +53,6 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 				why = r.fits(ref, camera)
 			}
 			if why != nil {
-				debug("refused: %v; ", why)
 				refused = why
 				continue
 			}

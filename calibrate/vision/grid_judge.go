@@ -20,8 +20,9 @@ const (
 	minTwoFlanks   = 0.7   // share of stations that have contrast to both flanks
 	surelyString   = 0.50  // following the ground less than this, no other look is tried
 	minTexture     = 0.030 // change of the ground's lightness below which following it means nothing
-	maxUneven      = 1.6   // strength of every second or third line over the others'
+	maxUneven      = 1.7   // strength of every second or third line over the others'
 	shadowColour   = 0.6   // largest colour part of a shadow's contrast, over its lightness part
+	maxDarkSlope   = 0.40  // the same where lines are dark as a shadow: more is a mixture of the two
 	maxShadowSlope = 0.55  // how far a string may follow the ground's own lightness
 )
 
@@ -37,8 +38,6 @@ func (r *reading) judge() *calibrate.Refusal {
 	even, two := r.flanks()
 	slope, texture := r.worst()
 	uneven := r.uneven()
-	debug("judge: good %.2f contrast %.3f %.3f %.3f weight %.2f %.2f %.2f width %.3f usual/noise %.1f between %.3f %.3f even %.2f two %.2f slope %.2f texture %.3f uneven %.2f class %.2f ", share, r.template.contrast[0], r.template.contrast[1], r.template.contrast[2],
-		r.template.weight[0], r.template.weight[1], r.template.weight[2], r.template.width, r.usual/r.noise, r.between[0], r.between[1], even, two, slope, texture, uneven, r.classes())
 	switch {
 	case share < minSeen:
 		return calibrate.Refuse(retakeGrid, "grid: strings seen at %.0f %% of the places where the grid has them, need %.0f %%", 100*share, 100*minSeen)
@@ -56,6 +55,8 @@ func (r *reading) judge() *calibrate.Refusal {
 		return calibrate.Refuse("lay it on rougher ground, use strings of a bright colour, or another reference", "grid: dark lines on ground so smooth that strings cannot be told from their shadow")
 	case texture >= minTexture && (slope > maxShadowSlope || slope < -maxShadowSlope):
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: the lines found look like the shadow of strings, not strings")
+	case r.shadowLike() && slope > maxDarkSlope:
+		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: dark strings and their shadow cannot be told apart")
 	}
 	return nil
 }
@@ -79,12 +80,6 @@ func choose(passed []*reading) (*reading, *calibrate.Refusal) {
 		}
 	}
 	return best, nil
-}
-
-// hides is how far the lines follow the ground at worst, either way.
-func (r *reading) hides() float64 {
-	slope, _ := r.worst()
-	return math.Abs(slope)
 }
 
 // fits refuses a reading whose marks do not make a grid's plane, before
@@ -154,102 +149,4 @@ func (r *reading) flanks() (even, two float64) {
 	}
 	share := n / max(1, float64(len(ratios)))
 	return median(ratios), share
-}
-
-// follows is how far the lightness of a family's lines follows that of the
-// ground beside them, from one station to the next: 1 for a shadow, which dims
-// whatever it falls on by one factor; near 0 for a string, which hides the
-// ground. texture is the ground's own change from station to station (rms, of
-// the logarithm); where there is next to none, follows tells nothing.
-func (r *reading) follows(family int) (slope, texture float64) {
-	var xy, xx, n float64
-	var last *station
-	var lastCentre, lastGround float64
-	for i := range r.stations {
-		s := &r.stations[i]
-		if !s.good || s.family != family {
-			last = nil
-			continue
-		}
-		c, left, right := s.parts(0.6 * r.template.width)
-		centre, ground := c[0], (left[0]+right[0])/2
-		if last != nil && last.index == s.index && s.along-last.along < 0.3 {
-			dx, dy := ground-lastGround, centre-lastCentre
-			if math.Abs(dx) < 0.5 {
-				xy, xx, n = xy+dx*dy, xx+dx*dx, n+1
-			}
-		}
-		last, lastCentre, lastGround = s, centre, ground
-	}
-	return xy / max(xx, 1e-9), math.Sqrt(xx / max(1, n))
-}
-
-// worst is the family that follows the ground more, and the smoother ground.
-func (r *reading) worst() (slope, texture float64) {
-	a, ta := r.follows(0)
-	b, tb := r.follows(1)
-	if math.Abs(a) > math.Abs(b) {
-		return a, min(ta, tb)
-	}
-	return b, min(ta, tb)
-}
-
-// shadowLike tells whether the lines are darker than the ground and of its colour.
-func (r *reading) shadowLike() bool {
-	c := r.template.contrast
-	return c[0] < 0 && max(math.Abs(c[1]), math.Abs(c[2])) < -shadowColour*c[0]
-}
-
-// uneven is how much stronger every second or third line is than the others:
-// the ratio of the strongest class of line numbers to the weakest, by the
-// median of what the lines answer times how broad they are. Strings of one
-// grid are alike; printed squares often are not.
-func (r *reading) uneven() float64 {
-	most := 1.0
-	for family := range 2 {
-		strength := map[int][]float64{}
-		for i := range r.stations {
-			if s := &r.stations[i]; s.family == family && s.good {
-				strength[s.index] = append(strength[s.index], r.area(s))
-			}
-		}
-		for _, m := range []int{2, 3} {
-			if len(r.lines[family]) < 2*m {
-				continue
-			}
-			classes := make([][]float64, m)
-			for _, l := range r.lines[family] {
-				if v := strength[l.index]; len(v) > 0 {
-					classes[mod(l.index, m)] = append(classes[mod(l.index, m)], median(v))
-				}
-			}
-			low, high := math.Inf(1), 0.0
-			for _, v := range classes {
-				if len(v) >= 2 {
-					low, high = min(low, median(v)), max(high, median(v))
-				}
-			}
-			if high > 0 {
-				most = max(most, high/max(low, 1e-9))
-			}
-		}
-	}
-	return most
-}
-
-// area is the string's profile summed over twice its usual width, in the
-// template's units times cells.
-func (r *reading) area(s *station) (sum float64) {
-	_, left, right := s.parts(0.6 * r.template.width)
-	reach := max(2, 1.2*r.template.width*s.unitPx)
-	mid := float64(s.half()) + s.offsetPx
-	for j := range s.profile {
-		if math.Abs(float64(j)-mid) > reach {
-			continue
-		}
-		for c, w := range r.template.weight {
-			sum += w * (float64(s.profile[j][c]) - (left[c]+right[c])/2)
-		}
-	}
-	return sum / s.unitPx
 }
