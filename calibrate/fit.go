@@ -20,7 +20,7 @@ type FitOptions struct {
 	K1    float64
 
 	// FloorPx is the least standard uncertainty a mark is given, in px, however
-	// well the marks agree. 0: 0.02 px.
+	// well the marks agree. 0: 0.012 px.
 	FloorPx float64
 
 	// Rounds is how often the marks are weighed anew. 0: 6.
@@ -59,7 +59,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 	}
 	floor := o.FloorPx
 	if floor == 0 {
-		floor = 0.02
+		floor = 0.012
 	}
 	f := fitting{camera: camera, marks: marks, weight: make([]float64, len(marks)), uK1: uK1}
 	for i := range f.weight {

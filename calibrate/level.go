@@ -5,12 +5,6 @@ import (
 	"math"
 )
 
-// A Quantity is a value with its expanded uncertainty, k = 2.
-type Quantity struct {
-	Value float64 `json:"value"`
-	U     float64 `json:"u"`
-}
-
 // A Level is a height at which a length holds: the plane itself or one
 // parallel to it, farther from the camera.
 type Level struct {
@@ -163,7 +157,7 @@ func (l Level) PickedLengthCm(a, b Point, uPickPx float64) (Quantity, error) {
 
 // uModelRel is the relative standard uncertainty of the model itself: what a
 // lens does beyond one radial term. Set from renders with exact truth.
-const uModelRel = 3e-5
+const uModelRel = 2e-5
 
 // ScalePxPerCm is the local scale at (u, v) cm on the level: the root of the
 // area that one square centimetre takes in the photo, in px/cm.

@@ -11,7 +11,7 @@ import (
 // has capitals of 1.6 mm at 150.
 const (
 	widestMm   = 178 // within the margins of A4 and Letter
-	tallestMm  = 236 // the same, less what a sheet prints above and below
+	tallestMm  = 215 // the same, less what a sheet prints above and below
 	leastMm    = 150 // a narrower picture gets white beside it, to keep the words' lines long
 	edgeMm     = 4   // around everything
 	gapMm      = 2.5

@@ -55,7 +55,8 @@ type Row struct {
 type Bar struct {
 	BlockCm float64 `json:"block_cm"`
 	Blocks  int     `json:"blocks"`
-	Text    string  `json:"text"` // at its end: "10 cm"
+	PxPerCm float64 `json:"px_per_cm"` // plate pixels that a centimetre of the bar takes, at the level it holds for
+	Text    string  `json:"text"`      // at its end: "10 cm"
 }
 
 // A North is an arrow with what it is and where it comes from.

@@ -82,3 +82,15 @@ func TestWidthEm(t *testing.T) {
 		t.Fatalf("ten digits are %g em wide (%v), want 5.56", w, err)
 	}
 }
+
+func TestSpellLosesNothing(t *testing.T) {
+	for _, c := range [][2]string{{"rib 🦴 in 化", "rib [U+1F9B4] in [U+5316]"}, {"plain ± é", "plain ± é"}, {"two\nlines", "two\nlines"}, {"a\x00", "a[U+0000]"}} {
+		got := Spell(c[0])
+		if got != c[1] {
+			t.Errorf("%q spells %q, want %q", c[0], got, c[1])
+		}
+		if _, err := Wrap(got, Bold, 10); err != nil {
+			t.Errorf("%q: %v", got, err)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package letters
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -113,4 +114,24 @@ func Wrap(text string, w Weight, roomEm float64) ([]string, error) {
 	}
 	next()
 	return lines, nil
+}
+
+// Spell writes each letter that no font has as its code in brackets, "[U+1F9B4]", so that a text from outside can be
+// printed with nothing lost and nothing hidden. Other texts come back as they are.
+func Spell(text string) string {
+	text = norm.NFC.String(text)
+	spelt := false
+	var b strings.Builder
+	for _, r := range text {
+		if !unicode.IsSpace(r) && (fontFor(r, Regular) == nil || fontFor(r, Bold) == nil) {
+			fmt.Fprintf(&b, "[%U]", r)
+			spelt = true
+			continue
+		}
+		b.WriteRune(r)
+	}
+	if !spelt {
+		return text
+	}
+	return b.String()
 }

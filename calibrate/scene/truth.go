@@ -1,0 +1,100 @@
+package scene
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"fieldjacket/calibrate"
+)
+
+// A Truth is what is exactly so in a rendered photo.
+type Truth struct {
+	Camera Camera
+	Planes []Plane // one per reference that the scene holds: checkers first, then bars, then the grid
+}
+
+// A Plane is a reference's plane in a photo. U runs to the right of the reference, V down it, both in cm from its middle,
+// so that the plane is seen as it lies, not mirrored, from above.
+type Plane struct {
+	Reference calibrate.Reference
+	Marks     []calibrate.Mark // its corners or crossings at their true places
+	HalfUCm   float64          // half its extent
+	HalfVCm   float64
+	RackDeg   float64 // a grid's: what its corners are off 90 degrees
+	eye       *eye
+	frame     frame
+}
+
+// Photo takes (u, v) in cm on the plane, or on the plane belowCm behind it, to the photo; false behind the camera.
+func (p Plane) Photo(uCm, vCm, belowCm float64) (calibrate.Point, bool) {
+	return p.eye.photo(p.frame.world(uCm, vCm, -belowCm))
+}
+
+// Cm takes a photo point to the plane, or to the plane belowCm behind it; false at or beyond its horizon.
+func (p Plane) Cm(at calibrate.Point, belowCm float64) (uCm, vCm float64, ok bool) {
+	du, dv, dn := p.frame.local(p.eye.exactRay(at))
+	ou, ov, on := p.frame.local(p.eye.at.minus(p.frame.at))
+	t := -(on + belowCm) / dn
+	if dn == 0 || !(t > 1e-9) || math.IsInf(t, 0) {
+		return 0, 0, false
+	}
+	return ou + t*du, ov + t*dv, true
+}
+
+// TiltDeg is the angle between the optical axis and the plane's normal.
+func (p Plane) TiltDeg() float64 {
+	return math.Acos(min(1, math.Abs(p.frame.up.dot(p.eye.forward)))) * 180 / math.Pi
+}
+
+// DistanceCm is the lens's distance from the plane, at right angles to it.
+func (p Plane) DistanceCm() float64 { return math.Abs(p.frame.up.dot(p.eye.at.minus(p.frame.at))) }
+
+// ScalePxPerCm is the true local scale at (u, v): the root of the area that one square centimetre takes in the photo.
+func (p Plane) ScalePxPerCm(uCm, vCm, belowCm float64) float64 {
+	const d = 0.01
+	var q [4]calibrate.Point
+	for i, o := range [4][2]float64{{-d, 0}, {d, 0}, {0, -d}, {0, d}} {
+		var ok bool
+		if q[i], ok = p.Photo(uCm+o[0], vCm+o[1], belowCm); !ok {
+			return math.NaN()
+		}
+	}
+	area := (q[1].XPx-q[0].XPx)*(q[3].YPx-q[2].YPx) - (q[1].YPx-q[0].YPx)*(q[3].XPx-q[2].XPx)
+	return math.Sqrt(math.Abs(area)) / (2 * d)
+}
+
+// A Segment is a length between two photo points.
+type Segment struct {
+	From, To calibrate.Point
+	Cm       float64
+}
+
+// Segments gives n random lengths within the reference's extent and the picture, on the plane belowCm behind the
+// reference's. It gives fewer where the reference is hardly in the picture.
+func (p Plane) Segments(n int, belowCm float64, rng *rand.Rand) []Segment {
+	var out []Segment
+	for range 200 * n {
+		var s [2]calibrate.Point
+		var at [2][2]float64
+		good := true
+		for i := range s {
+			at[i] = [2]float64{(2*rng.Float64() - 1) * p.HalfUCm, (2*rng.Float64() - 1) * p.HalfVCm}
+			q, ok := p.Photo(at[i][0], at[i][1], belowCm)
+			s[i] = q
+			good = good && ok && q.XPx >= 0 && q.YPx >= 0 && q.XPx <= 2*p.eye.cx && q.YPx <= 2*p.eye.cy
+		}
+		length := math.Hypot(at[1][0]-at[0][0], at[1][1]-at[0][1])
+		if good && length > 0.2*max(p.HalfUCm, p.HalfVCm) {
+			if out = append(out, Segment{s[0], s[1], length}); len(out) == n {
+				break
+			}
+		}
+	}
+	return out
+}
+
+// String names a segment for messages.
+func (s Segment) String() string {
+	return fmt.Sprintf("(%.2f, %.2f) to (%.2f, %.2f) px, %.4f cm", s.From.XPx, s.From.YPx, s.To.XPx, s.To.YPx, s.Cm)
+}

@@ -1,0 +1,95 @@
+//go:build cgo
+
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/vision"
+	"fieldjacket/overlay"
+)
+
+// A desk holds the photo that was decoded last.
+type desk struct {
+	source  look.Source
+	picture *vision.Picture
+}
+
+// answer does what one request asks.
+func (d *desk) answer(r look.Request) (look.Reply, error) {
+	switch {
+	case r.Hello != nil:
+		if r.Hello.Protocol != look.Protocol {
+			return look.Reply{}, fmt.Errorf("protocol %d asked for, this program speaks %d: install both programs of one version", r.Hello.Protocol, look.Protocol)
+		}
+		return look.Reply{Hello: &look.HelloReply{Protocol: look.Protocol, OpenCV: vision.OpenCV()}}, nil
+	case r.Look != nil:
+		return d.look(r.Look)
+	case r.Refine != nil:
+		p, err := d.open(r.Refine.Source)
+		if err != nil {
+			return look.Reply{}, err
+		}
+		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners)}}, nil
+	case r.Draw != nil:
+		return d.draw(r.Draw)
+	}
+	return look.Reply{}, errors.New("request asks nothing that this program knows")
+}
+
+func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
+	p, err := d.open(r.Source)
+	if err != nil {
+		return look.Reply{}, err
+	}
+	if r.Preview != "" {
+		if err := vision.Preview(p, r.Preview); err != nil {
+			return look.Reply{}, fmt.Errorf("preview: %w", err)
+		}
+	}
+	w, h := p.Size()
+	return look.Reply{Look: &look.LookReply{WidthPx: w, HeightPx: h, Found: vision.Look(p, r.References, r.Seed)}}, nil
+}
+
+func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {
+	p, err := d.open(r.Source)
+	if err != nil {
+		return look.Reply{}, err
+	}
+	frame := overlay.Frame(r.Plate)
+	canvas, err := vision.Rectify(p, r.Plate.Picture, frame.Size, frame.Picture)
+	if err != nil {
+		return look.Reply{}, err
+	}
+	defer canvas.Close()
+	if err := overlay.Draw(canvas.Image, r.Plate); err != nil {
+		return look.Reply{}, err
+	}
+	if err := canvas.Encode(p, r.Out, r.Plate.Picture.PrintDPI); err != nil {
+		return look.Reply{}, err
+	}
+	return look.Reply{Draw: &look.DrawReply{WidthPx: frame.Size.X, HeightPx: frame.Size.Y}}, nil
+}
+
+// open gives the photo, decoded now or by the request before.
+func (d *desk) open(s look.Source) (*vision.Picture, error) {
+	if d.picture != nil && d.source == s {
+		return d.picture, nil
+	}
+	d.close()
+	p, err := vision.Open(s)
+	if err != nil {
+		return nil, err
+	}
+	d.source, d.picture = s, p
+	return p, nil
+}
+
+func (d *desk) close() {
+	if d.picture != nil {
+		d.picture.Close()
+		d.picture = nil
+	}
+}

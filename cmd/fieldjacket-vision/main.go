@@ -1,0 +1,55 @@
+//go:build cgo
+
+// Command fieldjacket-vision looks at photos and draws plates for
+// fieldjacket, which starts it and talks to it over its standard input and
+// output, one JSON object a line (see calibrate/look). It is not meant to be
+// started by hand.
+package main
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/vision"
+)
+
+func main() {
+	answers, err := privateOutput()
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "fieldjacket-vision:", err)
+		os.Exit(1)
+	}
+	dieWithParent()
+	vision.OneThread()
+	if err := serve(os.Stdin, answers); err != nil {
+		fmt.Fprintln(os.Stderr, "fieldjacket-vision:", err)
+		os.Exit(1)
+	}
+}
+
+// serve answers requests in order until the input ends.
+func serve(in io.Reader, out io.Writer) error {
+	requests := json.NewDecoder(bufio.NewReader(in))
+	replies := json.NewEncoder(out)
+	var d desk
+	defer d.close()
+	for {
+		var request look.Request
+		if err := requests.Decode(&request); err == io.EOF {
+			return nil
+		} else if err != nil {
+			return fmt.Errorf("request: %w", err)
+		}
+		reply, err := d.answer(request)
+		if err != nil {
+			reply = look.Reply{Error: err.Error()}
+		}
+		if err := replies.Encode(reply); err != nil {
+			return err
+		}
+	}
+}

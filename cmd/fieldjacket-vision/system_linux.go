@@ -1,0 +1,17 @@
+//go:build cgo
+
+package main
+
+import "golang.org/x/sys/unix"
+
+func moveOutput() (uintptr, error) {
+	fd, err := unix.FcntlInt(1, unix.F_DUPFD_CLOEXEC, 3)
+	if err != nil {
+		return 0, err
+	}
+	return uintptr(fd), unix.Dup3(2, 1, 0)
+}
+
+// dieWithParent has the kernel end this process when its parent ends, however
+// it ends; elsewhere the end of standard input tells.
+func dieWithParent() { _ = unix.Prctl(unix.PR_SET_PDEATHSIG, uintptr(unix.SIGKILL), 0, 0, 0) }

@@ -1,0 +1,127 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"fieldjacket/pipeline/audit"
+)
+
+type checkCommand struct {
+	Dir  string `arg:"" help:"The season's folder."`
+	JSON bool   `help:"One JSON object per jacket, then what else needs a person."`
+}
+
+func (checkCommand) Help() string { return "Example: fieldjacket check season-2026" }
+
+// Run prints the table. It ends with 3 when a view that is due is missing.
+func (c checkCommand) Run(ctx context.Context, t terminal) error {
+	s, err := open(c.Dir)
+	if err != nil {
+		return err
+	}
+	report, records, err := s.Check(ctx)
+	if err != nil {
+		return exit{exitUsage, err.Error()}
+	}
+	fresh := 0
+	for _, r := range records {
+		if r.New {
+			fresh++
+		}
+	}
+	if c.JSON {
+		if err := checkJSON(t.out, report, fresh); err != nil {
+			return err
+		}
+	} else {
+		tellProblems(t.out, s)
+		tellReport(t.out, report)
+		if fresh > 0 {
+			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
+		}
+	}
+	if report.Incomplete() {
+		return exit{code: exitPerson}
+	}
+	return nil
+}
+
+func checkJSON(w io.Writer, r audit.Report, fresh int) error {
+	lines := json.NewEncoder(w)
+	for _, j := range r.Jackets {
+		if err := lines.Encode(j); err != nil {
+			return err
+		}
+	}
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "not_looked_at": fresh})
+}
+
+// tellReport prints one line a jacket, then what is missing, then the photos
+// that need a person.
+func tellReport(w io.Writer, r audit.Report) {
+	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(table, "JACKET\tSTAGE\tPHOTOS\tVIEWS\tREADY TO COVER")
+	for _, j := range r.Jackets {
+		stage := string(j.Stage)
+		if stage == "" {
+			stage = "not recorded"
+		}
+		var views []string
+		for _, v := range j.Views {
+			views = append(views, fmt.Sprintf("%s: %s", v.View, v.State))
+		}
+		fmt.Fprintf(table, "%s\t%s\t%d\t%s\t%s\n", j.Number, stage, j.Photos, strings.Join(views, ", "), coverText(j))
+	}
+	_ = table.Flush()
+	for _, j := range r.Jackets {
+		for _, v := range j.Lacks() {
+			fmt.Fprintf(w, "\njacket %s, %s: %s", j.Number, v.View, v.Text)
+		}
+	}
+	fmt.Fprintln(w)
+	tellLoose(w, "without a jacket", r.Unsorted)
+	tellLoose(w, "whose signs contradict each other", r.Conflicts)
+	for _, f := range r.Unreadable {
+		fmt.Fprintf(w, "not readable: %s\n", f)
+	}
+}
+
+func coverText(j audit.Jacket) string {
+	text := string(j.Cover)
+	if j.CoverReason != "" && j.Cover != audit.CoverYes {
+		text += ": " + j.CoverReason
+	}
+	return text
+}
+
+// shown is how many loose photos the terminal names.
+const shown = 20
+
+func tellLoose(w io.Writer, what string, loose []audit.Loose) {
+	if len(loose) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "%s %s:\n", count(len(loose), "photo"), what)
+	for i, l := range loose {
+		if i == shown {
+			fmt.Fprintf(w, "  and %d more\n", len(loose)-shown)
+			break
+		}
+		fmt.Fprintf(w, "  %s: %s\n", l.File, l.Reason)
+	}
+}
+
+// count writes "1 photo", "2 photos".
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func list(words []string) string { return strings.Join(words, ", ") }

@@ -1,0 +1,22 @@
+package main
+
+import (
+	"fmt"
+
+	"fieldjacket/pipeline/register"
+)
+
+type newCommand struct {
+	Dir string `arg:"" help:"The folder to make."`
+}
+
+func (newCommand) Help() string { return "Example: fieldjacket new season-2026" }
+
+// Run writes the template.
+func (c newCommand) Run(t terminal) error {
+	if err := register.Template(c.Dir); err != nil {
+		return exit{exitUsage, err.Error()}
+	}
+	fmt.Fprintf(t.out, "%s is ready: fill in season.toml and the sheets, copy each phone's photos into photos/, then\n  fieldjacket run %s\n", c.Dir, c.Dir)
+	return nil
+}

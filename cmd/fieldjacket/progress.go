@@ -1,0 +1,79 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+
+	"golang.org/x/term"
+
+	"fieldjacket/pipeline"
+)
+
+// progress shows a run on a terminal, and each photo as JSON where asked for.
+type progress struct {
+	to, out    io.Writer
+	json, live bool
+	done, of   int
+}
+
+func (p *progress) Started(photos int) { p.of = photos }
+
+func (p *progress) Photo(r *pipeline.Record, _ bool) {
+	p.done++
+	if p.json {
+		_ = json.NewEncoder(p.out).Encode(photoLine(r))
+	}
+	if p.live {
+		fmt.Fprintf(p.to, "\r\x1b[Kphoto %d of %d  %s", p.done, p.of, r.Photo.File)
+	}
+}
+
+func (p *progress) Stage(name string) {
+	if p.live {
+		fmt.Fprintf(p.to, "\r\x1b[K%s", name)
+	}
+}
+
+func (p *progress) end() {
+	if p.live {
+		fmt.Fprint(p.to, "\r\x1b[K")
+	}
+}
+
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// photoLine is one photo in --json.
+func photoLine(r *pipeline.Record) map[string]any {
+	status, reason := "not scaled", ""
+	if plane, _ := r.Plane(); plane != nil {
+		status = "scaled"
+	} else if !r.Readable() {
+		status = "unreadable"
+	}
+	for _, s := range r.Sightings {
+		if status == "not scaled" && reason == "" && s.Refused != nil {
+			reason = s.Refused.Reason
+		}
+	}
+	for _, n := range r.Notes {
+		if n.Person && reason == "" {
+			reason = n.Text
+		}
+	}
+	line := map[string]any{"file": r.Photo.File, "status": status}
+	if reason != "" {
+		line["reason"] = reason
+	}
+	if len(r.Belongs.Jackets) > 0 {
+		line["jackets"] = r.Belongs.Jackets
+	}
+	if r.Belongs.View != "" {
+		line["view"] = r.Belongs.View
+	}
+	return line
+}

@@ -1,0 +1,130 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/children"
+)
+
+type runCommand struct {
+	Dir      string `arg:"" help:"The season's folder."`
+	Children int    `placeholder:"N" help:"Vision children at work. Default: one per core."`
+	DryRun   bool   `help:"Say what would be done, and do nothing."`
+	JSON     bool   `help:"One JSON object per photo, then a summary."`
+}
+
+func (runCommand) Help() string { return "Example: fieldjacket run season-2026" }
+
+// Run does the main job. It ends with 3 when something needs a person.
+func (c runCommand) Run(ctx context.Context, t terminal) error {
+	if c.Children < 0 || c.Children > 64 {
+		return exit{exitUsage, "--children: want 1 to 64"}
+	}
+	s, err := open(c.Dir)
+	if err != nil {
+		return err
+	}
+	if c.DryRun {
+		return dryRun(ctx, s, t)
+	}
+	sum, report, err := runSeason(ctx, s, c.Children, c.JSON, t)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		if err := json.NewEncoder(t.out).Encode(map[string]any{"summary": sum}); err != nil {
+			return err
+		}
+	} else {
+		tellProblems(t.out, s)
+		tellReport(t.out, report)
+		tellSummary(t.out, s, sum)
+	}
+	if sum.Person {
+		return exit{code: exitPerson}
+	}
+	return nil
+}
+
+// open reads the season's register; a folder that holds none is a matter of
+// usage.
+func open(dir string) (*pipeline.Season, error) {
+	s, err := pipeline.Open(dir)
+	if err != nil {
+		return nil, exit{exitUsage, err.Error() + "\nmake a season's folder with: fieldjacket new " + dir}
+	}
+	return s, nil
+}
+
+// runSeason runs the season with the vision program where there is one.
+func runSeason(ctx context.Context, s *pipeline.Season, n int, asJSON bool, t terminal) (pipeline.Summary, audit.Report, error) {
+	program, err := children.Find()
+	if err != nil {
+		fmt.Fprintf(t.err, "fieldjacket: %v\n  so no photo is looked at and no plate drawn; tables, check and paper are made all the same\n", err)
+	}
+	show := &progress{to: t.err, out: t.out, json: asJSON, live: isTerminal(t.err)}
+	sum, report, err := s.Run(ctx, pipeline.RunOptions{Children: n, Program: program}, show)
+	show.end()
+	if errors.Is(err, pipeline.ErrBusy) {
+		return sum, report, exit{exitUsage, err.Error()}
+	}
+	if err != nil && ctx.Err() == nil {
+		return sum, report, exit{exitNothing, startHint(err)}
+	}
+	return sum, report, err
+}
+
+func tellProblems(w io.Writer, s *pipeline.Season) {
+	if len(s.Register.Problems) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "The register has %s:\n", count(len(s.Register.Problems), "fault"))
+	for _, p := range s.Register.Problems {
+		fmt.Fprintf(w, "  %s\n", p.Error())
+	}
+	fmt.Fprintln(w)
+}
+
+func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
+	fmt.Fprintf(w, "\n%s: %d scaled, %d unreadable, %d without a jacket", count(sum.Photos, "photo"), sum.Scaled, sum.Unreadable, sum.Unassigned)
+	if sum.NotPhotos > 0 {
+		fmt.Fprintf(w, "; %s", count(sum.NotPhotos, "other file"))
+	}
+	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
+	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, locality, days\n", s.Dir)
+}
+
+// dryRun says what a run would look at anew.
+func dryRun(ctx context.Context, s *pipeline.Season, t terminal) error {
+	_, records, err := s.Check(ctx)
+	if err != nil {
+		return exit{exitUsage, err.Error()}
+	}
+	fresh := 0
+	for _, r := range records {
+		if r.New {
+			fresh++
+			fmt.Fprintf(t.out, "would look at %s: %s\n", r.Photo.File, belongsText(r))
+		}
+	}
+	fmt.Fprintf(t.out, "%s, %d of them not yet looked at; would write %s below %s/paper\n", count(len(records), "photo"), fresh, count(len(s.Register.Jackets), "packet"), s.Dir)
+	tellProblems(t.out, s)
+	return nil
+}
+
+func belongsText(r *pipeline.Record) string {
+	if len(r.Belongs.Jackets) == 0 {
+		return "no jacket (" + r.Belongs.Reason + ")"
+	}
+	text := "jacket " + list(r.Belongs.Jackets)
+	if r.Belongs.View != "" {
+		text += ", " + string(r.Belongs.View)
+	}
+	return text + " (" + r.Belongs.Reason + ")"
+}

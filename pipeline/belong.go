@@ -1,0 +1,43 @@
+package pipeline
+
+import "context"
+
+// assign takes over what photos.csv and the photo's name say it belongs to.
+// It is settled for all photos at once, since a name means one thing alone and
+// another beside its like.
+func (t *task) assign(context.Context) error {
+	t.r.Belongs = t.belongs
+	if t.belongs.Contradicts() {
+		reason := t.belongs.Reason
+		if t.belongs.ViewConflict {
+			reason = t.belongs.ViewFrom
+		}
+		t.r.note("assign", "write one line in photos.csv that settles it", true, "%s", reason)
+	}
+	return nil
+}
+
+// wanted tells whether the photo goes on after it was read: it can be read,
+// and it is not the copy of another.
+func (t *task) wanted() bool { return t.r.Readable() && t.copyOf == "" }
+
+// withdraw leaves of an unreadable photo, and of a copy, what its reading
+// taught, and takes away what an earlier run drew of it.
+func (t *task) withdraw() error {
+	t.r.forget("copy")
+	if t.copyOf != "" {
+		t.r.note("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
+	}
+	for _, p := range t.r.Plates {
+		if err := t.season.remove(p.File); err != nil {
+			return err
+		}
+	}
+	t.r.Plates, t.r.Sightings, t.r.Counted, t.r.Codes = nil, nil, nil, nil
+	t.r.Belongs = t.belongs
+	for _, stage := range []string{"look", "fit", "assign", "draw"} {
+		t.r.forget(stage)
+		delete(t.r.Keys, stage)
+	}
+	return nil
+}

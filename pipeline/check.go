@@ -1,0 +1,33 @@
+package pipeline
+
+import (
+	"context"
+
+	"fieldjacket/pipeline/audit"
+)
+
+// Check tells what each jacket still lacks, from the register as it is now and
+// from what earlier runs learned of the photos. Photos that no run has seen
+// are assigned by their names and count as not scaled. Nothing is written.
+func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
+	files, err := s.list(ctx)
+	if err != nil {
+		return audit.Report{}, nil, err
+	}
+	earlier, err := s.records()
+	if err != nil {
+		return audit.Report{}, nil, err
+	}
+	belongs := s.belongs(files)
+	records := make([]*Record, 0, len(files))
+	for i, file := range files {
+		r := earlier[file]
+		if r == nil {
+			r = &Record{New: true}
+			r.Photo.File = file
+		}
+		r.Belongs = belongs[i]
+		records = append(records, r)
+	}
+	return s.report(records), records, nil
+}

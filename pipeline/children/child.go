@@ -1,0 +1,184 @@
+package children
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"strings"
+	"sync"
+	"time"
+
+	"fieldjacket/calibrate/look"
+)
+
+// ErrLost is wrapped when a child died or was killed over a request.
+var ErrLost = errors.New("the vision program was lost over this photo")
+
+// maxReply bounds one line of a child: a long list of marks is some 200 KB.
+const maxReply = 16 << 20
+
+// stderrKept is how much of a child's last words is kept.
+const stderrKept = 8 << 10
+
+// A Child is one worker's vision process, started when first needed and
+// started anew after a loss.
+type Child struct {
+	crew    *Crew
+	command *exec.Cmd
+	in      io.WriteCloser
+	out     *bufio.Reader
+	words   *tail
+}
+
+// Ask sends one request and waits for its reply, at most the crew's limit. An
+// error that wraps ErrLost means that the process is gone; any other is what
+// the child had to say about the photo. When ctx ends, the child is killed.
+func (c *Child) Ask(ctx context.Context, request look.Request) (look.Reply, error) {
+	if c.command == nil {
+		if _, err := c.greet(ctx); err != nil {
+			return look.Reply{}, err
+		}
+	}
+	reply, err := c.ask(ctx, request, c.crew.limit)
+	if err == nil && reply.Error != "" {
+		return reply, errors.New(reply.Error)
+	}
+	return reply, err
+}
+
+func (c *Child) ask(ctx context.Context, request look.Request, limit time.Duration) (look.Reply, error) {
+	if c.command == nil {
+		if err := c.start(); err != nil {
+			return look.Reply{}, fmt.Errorf("%w: %v", ErrLost, err)
+		}
+	}
+	ctx, cancel := context.WithTimeoutCause(ctx, limit, fmt.Errorf("%w: no answer within %v", ErrLost, limit))
+	defer cancel()
+	process := c.command.Process
+	stop := context.AfterFunc(ctx, func() { _ = process.Kill() })
+	reply, err := c.exchange(request)
+	if !stop() && ctx.Err() != nil { // killed, or about to be
+		c.reap()
+		return look.Reply{}, context.Cause(ctx)
+	}
+	if err != nil {
+		c.kill()
+		said := c.reap()
+		if said != "" {
+			said = "; it said: " + said
+		}
+		return look.Reply{}, fmt.Errorf("%w: %v%s", ErrLost, err, said)
+	}
+	return reply, nil
+}
+
+func (c *Child) exchange(request look.Request) (reply look.Reply, err error) {
+	line, err := json.Marshal(request)
+	if err != nil {
+		return reply, err
+	}
+	if _, err := c.in.Write(append(line, '\n')); err != nil {
+		return reply, errors.New("it ended")
+	}
+	answer, err := readLine(c.out, maxReply)
+	if err != nil {
+		return reply, err
+	}
+	if err := json.Unmarshal(answer, &reply); err != nil {
+		return reply, fmt.Errorf("unreadable answer: %v", err)
+	}
+	return reply, nil
+}
+
+// readLine reads up to a line feed, at most limit bytes.
+func readLine(r *bufio.Reader, limit int) ([]byte, error) {
+	var line []byte
+	for {
+		part, err := r.ReadSlice('\n')
+		line = append(line, part...)
+		if err == nil {
+			return line, nil
+		}
+		if !errors.Is(err, bufio.ErrBufferFull) {
+			return nil, errors.New("it ended")
+		}
+		if len(line) > limit {
+			return nil, fmt.Errorf("its answer is over %d bytes", limit)
+		}
+	}
+}
+
+func (c *Child) start() error {
+	command := exec.Command(c.crew.program)
+	command.Env = append(os.Environ(), "OPENCV_IO_MAX_IMAGE_PIXELS=1073741824")
+	detach(command)
+	words := &tail{}
+	command.Stderr = words
+	in, err := command.StdinPipe()
+	if err != nil {
+		return err
+	}
+	out, err := command.StdoutPipe()
+	if err != nil {
+		return err
+	}
+	if err := command.Start(); err != nil {
+		return err
+	}
+	c.command, c.in, c.out, c.words = command, in, bufio.NewReaderSize(out, 64<<10), words
+	return nil
+}
+
+// kill ends the process at once; reap waits for it and gives its last words.
+func (c *Child) kill() { _ = c.command.Process.Kill() }
+
+func (c *Child) reap() (lastWords string) {
+	if c.command == nil {
+		return ""
+	}
+	_ = c.command.Wait()
+	lastWords = c.words.last()
+	c.command = nil
+	return lastWords
+}
+
+// stop ends the child kindly, then not.
+func (c *Child) stop() {
+	if c.command == nil {
+		return
+	}
+	_ = c.in.Close()
+	process := c.command.Process
+	timer := time.AfterFunc(2*time.Second, func() { _ = process.Kill() })
+	c.reap()
+	timer.Stop()
+}
+
+// A tail keeps the end of what is written to it.
+type tail struct {
+	mu   sync.Mutex
+	kept []byte
+}
+
+func (t *tail) Write(p []byte) (int, error) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.kept = append(t.kept, p...)
+	if n := len(t.kept) - stderrKept; n > 0 {
+		t.kept = append(t.kept[:0], t.kept[n:]...)
+	}
+	return len(p), nil
+}
+
+// last is the last line that holds anything.
+func (t *tail) last() string {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	lines := strings.Split(strings.TrimSpace(string(t.kept)), "\n")
+	return strings.TrimSpace(lines[len(lines)-1])
+}

@@ -1,0 +1,117 @@
+package children
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"runtime"
+	"strconv"
+	"strings"
+	"time"
+
+	"fieldjacket/calibrate/look"
+)
+
+// PhotoLimit is the default time a child may take over one request.
+const PhotoLimit = 20 * time.Second
+
+// helloLimit is the time a child may take to start: it loads some 260 shared
+// libraries, on a cold disk too.
+const helloLimit = 60 * time.Second
+
+// A Crew is the children of one run.
+type Crew struct {
+	program string
+	limit   time.Duration
+	opencv  string
+	all     []*Child
+}
+
+// Start makes a crew of n children of the program. The first is started and
+// greeted at once, so that a program that cannot work at all is known before
+// the first photo; the others start when they are first asked. limit is the
+// time per request; 0: [PhotoLimit].
+func Start(ctx context.Context, program string, n int, limit time.Duration) (*Crew, error) {
+	if limit == 0 {
+		limit = PhotoLimit
+	}
+	c := &Crew{program: program, limit: limit}
+	for range max(1, n) {
+		c.all = append(c.all, &Child{crew: c})
+	}
+	first := c.all[0]
+	reply, err := first.greet(ctx)
+	if err != nil {
+		first.stop()
+		return nil, fmt.Errorf("%s: does not start: %w", program, err)
+	}
+	c.opencv = reply.OpenCV
+	return c, nil
+}
+
+// OpenCV is the version of the library that the children loaded.
+func (c *Crew) OpenCV() string { return c.opencv }
+
+// Child gives one of the crew, from 0. A child answers one worker at a time.
+func (c *Crew) Child(i int) *Child { return c.all[i] }
+
+// Size is the number of children.
+func (c *Crew) Size() int { return len(c.all) }
+
+// Close ends all children: their input is closed, and those that do not end by
+// themselves in two seconds are killed.
+func (c *Crew) Close() {
+	for _, child := range c.all {
+		child.stop()
+	}
+}
+
+// ErrProtocol says that the two programs are of different versions.
+var ErrProtocol = errors.New("the two programs do not belong together: install fieldjacket and fieldjacket-vision of one version")
+
+// childBytes is the memory that a child is allowed for when their number is
+// chosen: a 12 MP photo, its plate and OpenCV's libraries.
+const childBytes = 400 << 20
+
+// Fitting is the number of children that suits this machine: one per core, but
+// no more than the free memory holds, and at least one.
+func Fitting() int {
+	n := runtime.NumCPU()
+	if free, ok := availableBytes(); ok {
+		n = min(n, int(free/childBytes))
+	}
+	return max(1, n)
+}
+
+// availableBytes reads what Linux says is free for new programs.
+func availableBytes() (int64, bool) {
+	f, err := os.Open("/proc/meminfo")
+	if err != nil {
+		return 0, false
+	}
+	defer f.Close()
+	lines := bufio.NewScanner(f)
+	for lines.Scan() {
+		if rest, ok := strings.CutPrefix(lines.Text(), "MemAvailable:"); ok {
+			kb, err := strconv.ParseInt(strings.TrimSuffix(strings.TrimSpace(rest), " kB"), 10, 64)
+			return kb << 10, err == nil
+		}
+	}
+	return 0, false
+}
+
+func (c *Child) greet(ctx context.Context) (*look.HelloReply, error) {
+	reply, err := c.ask(ctx, look.Request{Hello: &look.HelloRequest{Protocol: look.Protocol}}, helloLimit)
+	if err != nil {
+		return nil, err
+	}
+	if reply.Error != "" {
+		return nil, errors.New(reply.Error)
+	}
+	if reply.Hello == nil || reply.Hello.Protocol != look.Protocol {
+		return nil, ErrProtocol
+	}
+	return reply.Hello, nil
+}

@@ -1,0 +1,12 @@
+//go:build unix
+
+package children
+
+import (
+	"os/exec"
+	"syscall"
+)
+
+// detach gives the child a process group of its own, so that Ctrl-C at the
+// terminal reaches the parent alone, which then ends its children in order.
+func detach(c *exec.Cmd) { c.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} }

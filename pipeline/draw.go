@@ -1,0 +1,146 @@
+package pipeline
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/keep"
+)
+
+// drawReads is every word and pixel of the plates, and the library that draws
+// them.
+func (t *task) drawReads() any {
+	t.made = t.plates()
+	keys := make([]string, 0, len(t.made))
+	for _, p := range t.made {
+		keys = append(keys, p.File, p.Key)
+	}
+	return []any{keys, t.opencv}
+}
+
+func (t *task) drawStands() bool {
+	for _, p := range t.r.Plates {
+		if _, err := os.Stat(t.season.paper(filepath.FromSlash(p.File))); err != nil {
+			return false
+		}
+	}
+	return true
+}
+
+// draw has the child draw the plates that are not there yet. Plates that the
+// photo no longer has are removed: a plate under a wrong jacket does harm.
+func (t *task) draw(ctx context.Context) error {
+	old, want := t.r.Plates, t.made
+	if t.child == nil {
+		want = t.unchanged(old) // nothing can be drawn, but what is right stands
+	}
+	if t.r.undone("look") {
+		want = nil
+	}
+	// The record names what is about to be written and what may have to go,
+	// so that a killed run leaves no plate that nobody knows of.
+	t.r.Plates = nil
+	for _, p := range append(append([]Plate{}, old...), want...) {
+		t.r.Plates = append(t.r.Plates, Plate{Jacket: p.Jacket, File: p.File})
+	}
+	if err := t.season.save(t.r); err != nil {
+		return err
+	}
+	for _, p := range old {
+		if !named(want, p.File) {
+			if err := t.season.remove(p.File); err != nil {
+				return err
+			}
+		}
+	}
+	t.r.Plates = nil
+	for _, p := range want {
+		if named(t.unchanged(old), p.File) {
+			t.r.Plates = append(t.r.Plates, p)
+			continue
+		}
+		final := t.season.paper(filepath.FromSlash(p.File))
+		if err := os.MkdirAll(filepath.Dir(final), 0o755); err != nil {
+			return err
+		}
+		out := keep.TempFor(final)
+		reply, err := t.child.Ask(ctx, look.Request{Draw: &look.DrawRequest{Source: t.source(), Plate: p.Made, Out: out}})
+		if err == nil && reply.Draw == nil {
+			err = errors.New("the vision program answered something else")
+		}
+		if err != nil {
+			_ = os.Remove(out)
+			if ctx.Err() != nil {
+				return err
+			}
+			if err := t.season.remove(p.File); err != nil {
+				return err
+			}
+			t.r.note("draw", "run again; if it stays, leave the photo out in photos.csv", true, "no plate: %v", err)
+			t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost)
+			continue
+		}
+		if err := keep.Commit(out, final); err != nil {
+			return fmt.Errorf("plate %s: %w", p.File, err)
+		}
+		t.r.Plates = append(t.r.Plates, p)
+		t.drawn++
+	}
+	return nil
+}
+
+// unchanged gives those of the plates that would be drawn the same again.
+func (t *task) unchanged(old []Plate) (out []Plate) {
+	for _, p := range t.made {
+		if have, ok := find(old, p.File); ok && have.Key == p.Key && t.season.has(p.File) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// tell gives the plates that stand from an earlier run what they say.
+func (t *task) tell() {
+	for i, p := range t.r.Plates {
+		if made, ok := find(t.made, p.File); ok {
+			t.r.Plates[i].Made = made.Made
+		}
+	}
+}
+
+// has tells whether a file below paper/ is there.
+func (s *Season) has(file string) bool {
+	_, err := os.Stat(s.paper(filepath.FromSlash(file)))
+	return err == nil
+}
+
+// remove takes away one of the program's own files below paper/.
+func (s *Season) remove(file string) error {
+	if !filepath.IsLocal(filepath.FromSlash(file)) {
+		return fmt.Errorf("%s: not below the paper folder", file)
+	}
+	err := os.Remove(s.paper(filepath.FromSlash(file)))
+	if errors.Is(err, os.ErrNotExist) {
+		return nil
+	}
+	return err
+}
+
+func named(plates []Plate, file string) bool {
+	_, ok := find(plates, file)
+	return ok
+}
+
+func find(plates []Plate, file string) (Plate, bool) {
+	for _, p := range plates {
+		if p.File == file {
+			return p, true
+		}
+	}
+	return Plate{}, false
+}

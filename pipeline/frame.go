@@ -1,0 +1,142 @@
+package pipeline
+
+import (
+	"math"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/overlay"
+)
+
+const (
+	platePx   = 3000 // the long side of a plate's picture, at most
+	unscaled  = 2000 // the same for a photo without scale
+	leastFine = 0.35 // what the camera saw coarser than this share of the middle's scale is not drawn
+	printCm   = 16   // a plate's picture is printed this wide at most, its margins beside it
+	printTall = 15   // and this tall
+)
+
+// ratios are the scales at which a plate is printed: 1:1, 1:2, ...
+var ratios = []float64{1, 2, 5, 10, 20, 50, 100}
+
+// scaledPicture lays a plate over everything that a photo shows of the
+// reference's plane: upright as the photo is, at a round number of pixels per
+// centimetre no finer than the photo, and never mirrored. Ground that lies so
+// far off that it was seen three times coarser than the reference is left out.
+func scaledPicture(plane *calibrate.Plane) (look.Picture, bool) {
+	level, err := plane.At(0)
+	if err != nil {
+		return look.Picture{}, false
+	}
+	mu, mv := plane.MiddleCm()
+	middle, err := level.ScalePxPerCm(mu, mv)
+	if err != nil {
+		return look.Picture{}, false
+	}
+	cos, sin, hand, ok := upright(level, mu, mv)
+	if !ok {
+		return look.Picture{}, false
+	}
+	// cm on the plane to upright cm on the plate, about the middle
+	turn := func(u, v float64) (x, y float64) {
+		u, v = u-mu, (v-mv)*hand
+		return cos*u + sin*v, -sin*u + cos*v
+	}
+	lo, hi := extent(level, plane, middle.Value, turn)
+	w, h := hi[0]-lo[0], hi[1]-lo[1]
+	if !(w > 0 && h > 0) {
+		return look.Picture{}, false
+	}
+	pxPerCm := overlay.RoundPxPerCm(min(middle.Value, platePx/max(w, h)))
+	p := look.Picture{
+		WidthPx:  max(1, int(w*pxPerCm)),
+		HeightPx: max(1, int(h*pxPerCm)),
+		Plane:    plane,
+		PxPerCm:  pxPerCm,
+		// the turn above undone: plate px to upright cm, to plane cm
+		From: [6]float64{
+			cos / pxPerCm, -sin / pxPerCm, cos*lo[0] - sin*lo[1] + mu,
+			hand * sin / pxPerCm, hand * cos / pxPerCm, hand*(sin*lo[0]+cos*lo[1]) + mv,
+		},
+	}
+	p.PrintDPI = pxPerCm * 2.54 * printRatio(w, h)
+	return p, true
+}
+
+// printRatio is the n of the largest scale 1:n at which a plate of w x h cm
+// fits the page.
+func printRatio(w, h float64) float64 {
+	for _, n := range ratios {
+		if w/n <= printCm && h/n <= printTall {
+			return n
+		}
+	}
+	return ratios[len(ratios)-1]
+}
+
+// upright is the turn that brings the plane's first direction to where the
+// photo shows it: a turned plate would puzzle whoever holds it beside the
+// photo. hand is -1 where the reference's own directions run against the
+// clock in the picture.
+func upright(level calibrate.Level, u, v float64) (cos, sin, hand float64, ok bool) {
+	const d = 0.05
+	a, ok1 := level.Photo(u-d, v)
+	b, ok2 := level.Photo(u+d, v)
+	c, ok3 := level.Photo(u, v-d)
+	e, ok4 := level.Photo(u, v+d)
+	if !ok1 || !ok2 || !ok3 || !ok4 {
+		return 0, 0, 0, false
+	}
+	ux, uy, vx, vy := b.XPx-a.XPx, b.YPx-a.YPx, e.XPx-c.XPx, e.YPx-c.YPx
+	hand = 1
+	if ux*vy-uy*vx < 0 {
+		hand = -1
+	}
+	// the turn nearest to the 2 x 2 map, in the sense of least squares
+	x, y := ux+hand*vy, hand*vx-uy
+	n := math.Hypot(x, y)
+	if !(n > 0) {
+		return 0, 0, 0, false
+	}
+	return x / n, y / n, hand, true
+}
+
+// extent is the box, in upright cm about the middle, of what the photo shows.
+func extent(level calibrate.Level, plane *calibrate.Plane, middlePxPerCm float64, turn func(u, v float64) (x, y float64)) (lo, hi [2]float64) {
+	lo, hi = [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	add := func(u, v float64) {
+		x, y := turn(u, v)
+		lo = [2]float64{min(lo[0], x), min(lo[1], y)}
+		hi = [2]float64{max(hi[0], x), max(hi[1], y)}
+	}
+	for _, c := range plane.Corners {
+		add(c[0], c[1])
+	}
+	const steps = 24
+	w, h := float64(plane.Camera.WidthPx-1), float64(plane.Camera.HeightPx-1)
+	for i := range steps + 1 {
+		for j := range steps + 1 {
+			u, v, err := level.Cm(calibrate.Point{XPx: w * float64(i) / steps, YPx: h * float64(j) / steps})
+			if err != nil {
+				continue
+			}
+			if s, err := level.ScalePxPerCm(u, v); err == nil && s.Value >= leastFine*middlePxPerCm {
+				add(u, v)
+			}
+		}
+	}
+	return lo, hi
+}
+
+// wholePicture shows a photo that has no scale, upright and uncut.
+func wholePicture(c calibrate.Camera) look.Picture {
+	w, h := float64(c.WidthPx), float64(c.HeightPx)
+	by := max(1, max(w, h)/unscaled)
+	p := look.Picture{
+		WidthPx:  max(1, int(w/by)),
+		HeightPx: max(1, int(h/by)),
+		From:     [6]float64{by, 0, (by - 1) / 2, 0, by, (by - 1) / 2},
+	}
+	p.PrintDPI = max(float64(p.WidthPx)/printCm, float64(p.HeightPx)/printTall) * 2.54
+	return p
+}

@@ -1,0 +1,175 @@
+package pipeline
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
+)
+
+// marksEnding ends the name of the file beside a record that holds the marks
+// found in its photo, a list too long for the record.
+const marksEnding = ".marks.json"
+
+// MaxPixels is the largest picture that is decoded.
+const MaxPixels = 250_000_000
+
+// read takes what the file says of itself.
+func (t *task) read(_ context.Context) error {
+	var known *intake.Photo
+	if t.r.Photo.SHA256 != "" {
+		known = &t.r.Photo
+	}
+	before := t.r.Photo.SHA256
+	photo, capture, err := intake.Read(t.root, t.r.Photo.File, known)
+	if before != "" && photo.SHA256 != before {
+		*t.r = Record{Keys: map[string]string{}} // another picture under the same name
+	}
+	t.r.Photo, t.r.Capture = photo, capture
+	switch {
+	case errors.Is(err, intake.ErrNotPhoto):
+		t.r.note("read", "", false, "%v", err)
+	case err != nil:
+		t.r.note("read", "copy it from the phone again, or leave it out in photos.csv", true, "%v", err)
+	case capture.Stripped:
+		t.r.note("read", "ask for the original", false, "reduced copy: a chat program or an editor took its time, position and camera away")
+	}
+	return nil
+}
+
+// looked are the references that pixels are read for.
+func (t *task) looked() (refs []calibrate.Reference) {
+	for _, ref := range t.refs {
+		if ref.Kind.Built() && ref.Kind != calibrate.KindPoints {
+			refs = append(refs, ref)
+		}
+	}
+	return refs
+}
+
+// source is the photo as a child is told of it.
+func (t *task) source() look.Source {
+	p := t.r.Photo
+	s := look.Source{
+		Path:        filepath.Join(t.root, filepath.FromSlash(p.File)),
+		Orientation: p.Orientation,
+		WidthPx:     p.WidthPx,
+		HeightPx:    p.HeightPx,
+		MaxPixels:   MaxPixels,
+	}
+	s.Focal35Mm = t.camera().Focal35Mm
+	return s
+}
+
+// camera is what the photo tells of its camera.
+func (t *task) camera() calibrate.Camera {
+	c := calibrate.Camera{WidthPx: t.r.Photo.WidthPx, HeightPx: t.r.Photo.HeightPx}
+	if t.r.Capture != nil && t.r.Capture.Focal35Mm != nil {
+		c.Focal35Mm = *t.r.Capture.Focal35Mm
+	}
+	return c
+}
+
+// lookReads is the photo's content and way up, what is looked for, and the
+// library that looks. Names and tolerances of references change nothing here.
+func (t *task) lookReads() any {
+	refs := t.looked()
+	for i := range refs {
+		refs[i].Name, refs[i].ToleranceCm = "", nil
+	}
+	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv}
+}
+
+func (t *task) lookStands() bool {
+	for _, path := range []string{t.marksPath(), t.previewPath()} {
+		if _, err := os.Stat(path); path != "" && err != nil {
+			return false
+		}
+	}
+	return true
+}
+
+func (t *task) marksPath() string {
+	if t.season == nil {
+		return ""
+	}
+	return t.season.paper("records", t.r.name()+marksEnding)
+}
+
+func (t *task) previewPath() string {
+	if t.season == nil {
+		return ""
+	}
+	return t.season.paper("previews", t.r.name()+".jpg")
+}
+
+// look has the child find every reference in the photo and write a preview.
+func (t *task) look(ctx context.Context) error {
+	t.found, t.r.Counted, t.r.Codes = nil, nil, nil
+	refs := t.looked()
+	if len(refs) == 0 && t.season == nil {
+		return nil
+	}
+	seed, err := strconv.ParseUint(t.r.Photo.SHA256[:16], 16, 64)
+	if err != nil {
+		return fmt.Errorf("hash %q: %w", t.r.Photo.SHA256, err)
+	}
+	request := look.LookRequest{Source: t.source(), References: refs, Seed: seed}
+	if path := t.previewPath(); path != "" {
+		request.Preview = keep.TempFor(path)
+	}
+	reply, err := t.child.Ask(ctx, look.Request{Look: &request})
+	if err == nil && (reply.Look == nil || len(reply.Look.Found) != len(refs)) {
+		err = fmt.Errorf("the vision program answered something else")
+	}
+	if err != nil {
+		if ctx.Err() != nil {
+			return err
+		}
+		t.r.note("look", "open it on another device; if it shows there, save it anew and run again", true, "not looked at: %v", err)
+		if errors.Is(err, children.ErrLost) {
+			t.r.Notes[len(t.r.Notes)-1].Again = true
+		}
+		return nil
+	}
+	t.found, t.r.Codes = reply.Look.Found, reply.Look.Codes
+	for _, f := range t.found {
+		t.r.Counted = append(t.r.Counted, f.Counted)
+	}
+	if request.Preview != "" {
+		if err := keep.Commit(request.Preview, t.previewPath()); err != nil {
+			return err
+		}
+	}
+	if path := t.marksPath(); path != "" {
+		text, err := json.Marshal(t.found)
+		if err != nil {
+			return err
+		}
+		return keep.Bytes(path, 0o644, text)
+	}
+	return nil
+}
+
+// marks gives what look found, from this run or an earlier one.
+func (t *task) marks() []look.Found {
+	n := len(t.looked())
+	if t.found == nil && t.marksPath() != "" {
+		if text, err := os.ReadFile(t.marksPath()); err == nil {
+			_ = json.Unmarshal(text, &t.found) // an unreadable file is one without marks
+		}
+	}
+	if len(t.found) != n {
+		return make([]look.Found, n)
+	}
+	return t.found
+}

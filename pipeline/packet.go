@@ -1,0 +1,120 @@
+package pipeline
+
+import (
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/register"
+)
+
+// packet gathers what a jacket's paper is made of.
+func (s *Season) packet(j register.Jacket, a audit.Jacket, records []*Record) paperwork.Packet {
+	p := paperwork.Packet{
+		Season: s.Register.Season,
+		Jacket: j,
+		Finds:  s.Register.FindsOf(j.Number),
+		Diary:  s.Register.DiaryOf(j.Number),
+		Audit:  a,
+	}
+	var own []*Record
+	for _, r := range records {
+		if r.Readable() && !r.Belongs.LeaveOut && slices.Contains(r.Belongs.Jackets, j.Number) {
+			own = append(own, r)
+		}
+	}
+	p.Made = s.made(own)
+	for _, u := range s.Register.SetUps {
+		if slices.Contains(u.Jackets, j.Number) {
+			p.SetUps = append(p.SetUps, u)
+		}
+	}
+	slices.SortStableFunc(own, inPrintOrder)
+	for _, r := range own {
+		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, SHA256: r.Photo.SHA256})
+		for _, plate := range r.Plates {
+			if plate.Jacket == j.Number {
+				p.Plates = append(p.Plates, s.printed(r, plate))
+			}
+		}
+	}
+	return p
+}
+
+// inPrintOrder puts scaled plates first, then the views in their order, then
+// by time and name.
+func inPrintOrder(a, b *Record) int {
+	rank := func(r *Record) int {
+		n := 1 + slices.Index(register.Views, r.Belongs.View)
+		if n == 0 {
+			n = len(register.Views) + 1
+		}
+		if plane, _ := r.Plane(); plane == nil {
+			n += 100
+		}
+		if !r.Belongs.Chosen {
+			n += 1000
+		}
+		return n
+	}
+	if d := rank(a) - rank(b); d != 0 {
+		return d
+	}
+	if d := strings.Compare(taken(a), taken(b)); d != 0 {
+		return d
+	}
+	return strings.Compare(a.Photo.File, b.Photo.File)
+}
+
+// printed is a plate as the packet shows it.
+func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
+	made := p.Made
+	return paperwork.Plate{
+		Path:     s.paper(filepath.FromSlash(p.File)),
+		View:     r.Belongs.View,
+		Taken:    taken(r),
+		Headline: made.Headline,
+		Stamp:    made.Stamp,
+		PxPerCm:  made.Picture.PxPerCm,
+		Caption:  r.Belongs.Caption,
+		By:       r.Belongs.By,
+		Photo:    r.Photo.File,
+		SHA256:   r.Photo.SHA256,
+		Preview:  s.paper("previews", r.name()+".jpg"),
+	}
+}
+
+// report audits the records.
+func (s *Season) report(records []*Record) audit.Report {
+	photos := make([]audit.Photo, 0, len(records))
+	for _, r := range records {
+		if r.notPhoto() || r.copied() {
+			continue
+		}
+		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.unread()}
+		if _, sighting := r.Plane(); sighting != nil {
+			p.Scaled, p.Reference = true, sighting.Reference.Kind
+		}
+		photos = append(photos, p)
+	}
+	return audit.Check(s.Register, photos)
+}
+
+// refusedOf gives what a person has to do about a photo.
+func refusedOf(r *Record) (out []paperwork.Refused) {
+	if plane, _ := r.Plane(); plane == nil && r.Belongs.View == register.ViewGridded {
+		for _, sighting := range r.Sightings {
+			if sighting.Refused != nil {
+				out = append(out, paperwork.Refused{File: r.Photo.File, Reason: sighting.Refused.Reason, Retake: sighting.Refused.Retake})
+			}
+		}
+	}
+	for _, n := range r.Notes {
+		if n.Person {
+			out = append(out, paperwork.Refused{File: r.Photo.File, Reason: n.Text, Retake: n.Retake})
+		}
+	}
+	return out
+}

@@ -1,0 +1,160 @@
+package paperwork
+
+import (
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+	"slices"
+	"strings"
+
+	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/register"
+)
+
+// A Day is what a day's page is made of.
+type Day struct {
+	Season string
+	Date   register.Date
+	Report audit.Report // of the whole season, as it stands
+	Diary  []register.Entry
+	Photos int // taken this day
+	// Refused are this day's photos that could not be scaled, read or drawn, with what a person can do.
+	Refused []Refused
+	// Problems of the register, one sentence each, with sheet, row and column.
+	Problems []string
+}
+
+// A Refused is a photo with the reason it was refused for and how to retake it.
+type Refused struct {
+	File, Reason, Retake string
+}
+
+//go:embed day.html
+var dayHTML string
+
+var dayPage = template.Must(template.New("day").Parse(dayHTML))
+
+// WriteDay writes a day's page: one HTML file that needs nothing else, for the screen in camp and for a printer. What is
+// meant by a mark is always a word, never a colour.
+func WriteDay(w io.Writer, d Day) error {
+	if d.Date.IsZero() {
+		return fmt.Errorf("page of a day without a date")
+	}
+	return dayPage.Execute(w, pageOf(d))
+}
+
+// A dayView is what the template shows.
+type dayView struct {
+	Day
+	Groups []stageGroup
+	Views  []register.View
+	Matrix []matrixRow
+	Counts string
+	// Unsorted are the photos without a jacket whose signs do not contradict each other; those that do stand apart.
+	Unsorted []audit.Loose
+}
+
+type stageGroup struct {
+	Stage   string
+	Jackets []jacketLine
+}
+
+type jacketLine struct {
+	audit.Jacket
+	Inside, Ready, Lacking string
+}
+
+type matrixRow struct {
+	Number string
+	Cells  []matrixCell
+}
+
+type matrixCell struct {
+	Text  string
+	Lacks bool
+}
+
+func pageOf(d Day) dayView {
+	v := dayView{Day: d}
+	for _, stage := range append(slices.Clone(register.Stages), "") {
+		g := stageGroup{Stage: string(stage)}
+		if stage == "" {
+			g.Stage = "stage " + notRecorded
+		}
+		for _, j := range d.Report.Jackets {
+			if j.Stage == stage {
+				g.Jackets = append(g.Jackets, lineOf(j))
+			}
+		}
+		if len(g.Jackets) > 0 {
+			v.Groups = append(v.Groups, g)
+		}
+	}
+	for _, j := range d.Report.Jackets {
+		for _, s := range j.Views {
+			if !slices.Contains(v.Views, s.View) {
+				v.Views = append(v.Views, s.View)
+			}
+		}
+	}
+	slices.SortFunc(v.Views, func(a, b register.View) int { return slices.Index(register.Views, a) - slices.Index(register.Views, b) })
+	for _, j := range d.Report.Jackets {
+		row := matrixRow{Number: j.Number}
+		for _, view := range v.Views {
+			row.Cells = append(row.Cells, cellOf(j, view))
+		}
+		v.Matrix = append(v.Matrix, row)
+	}
+	for _, l := range d.Report.Unsorted {
+		if !slices.ContainsFunc(d.Report.Conflicts, func(c audit.Loose) bool { return c.File == l.File }) {
+			v.Unsorted = append(v.Unsorted, l)
+		}
+	}
+	v.Counts = fmt.Sprintf("%s taken this day; in the season %d unsorted, %d unreadable", counted(d.Photos, "photo"), len(d.Report.Unsorted), len(d.Report.Unreadable))
+	return v
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func lineOf(j audit.Jacket) jacketLine {
+	line := jacketLine{Jacket: j, Inside: list(j.Finds)}
+	switch j.Cover {
+	case audit.CoverYes:
+		line.Ready = "READY TO COVER"
+	case audit.CoverNo:
+		line.Ready = "NOT READY TO COVER"
+	case audit.CoverDone:
+		line.Ready = "covered"
+	default:
+		line.Ready = string(j.Cover)
+	}
+	var lacking []string
+	for _, v := range j.Lacks() {
+		text := or(v.Text)
+		if !strings.HasPrefix(text, string(v.View)) {
+			text = string(v.View) + ": " + text
+		}
+		lacking = append(lacking, text)
+	}
+	line.Lacking = strings.Join(lacking, "; ")
+	return line
+}
+
+func cellOf(j audit.Jacket, view register.View) matrixCell {
+	for _, s := range j.Views {
+		if s.View != view {
+			continue
+		}
+		if s.Lacks() {
+			return matrixCell{Text: strings.ToUpper(string(s.State)), Lacks: true}
+		}
+		return matrixCell{Text: string(s.State)}
+	}
+	return matrixCell{Text: "not asked for"}
+}

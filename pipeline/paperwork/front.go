@@ -1,0 +1,93 @@
+package paperwork
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+
+	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/register"
+)
+
+// front is the first sheet: what is in it, and a picture of this bone, so that a packet laid beside the wrong jacket is
+// seen to be wrong.
+func front(s pages, p Packet) error {
+	j := p.Jacket
+	inside := make([]string, 0, len(p.Finds))
+	for _, n := range j.Finds {
+		inside = append(inside, findLine(p, n))
+	}
+	if len(inside) == 0 {
+		inside = []string{"what is inside is " + notRecorded}
+	}
+	for _, line := range inside {
+		s.large(line)
+	}
+	if j.Piece != nil {
+		s.bold(fmt.Sprintf("piece %d of %d%s", j.Piece.N, j.Piece.Of, sisters(j)))
+	} else if len(j.SisterJackets) > 0 {
+		s.bold("sister jackets: " + strings.Join(j.SisterJackets, ", "))
+	}
+	if len(j.Formerly) > 0 {
+		s.bold("was " + strings.Join(j.Formerly, ", was "))
+	}
+	path, says := portrait(p)
+	if path == "" {
+		s.text("There is no picture of this bone: check the number on the package against the finds above.")
+		s.Gap(2)
+		return nil
+	}
+	jpeg, err := os.ReadFile(path)
+	if err != nil {
+		return fmt.Errorf("picture of the bone: %w", err)
+	}
+	s.Picture(sheet.Picture{JPEG: jpeg, MostTallMm: 78, MostWideMm: 150, Caption: says})
+	return nil
+}
+
+func sisters(j register.Jacket) string {
+	if len(j.SisterJackets) == 0 {
+		return ""
+	}
+	return "; the others: " + strings.Join(j.SisterJackets, ", ")
+}
+
+// findLine is a find in one line.
+func findLine(p Packet, number string) string {
+	i := slices.IndexFunc(p.Finds, func(f register.Find) bool { return f.FieldNumber == number })
+	if i < 0 {
+		return number + ": not in the finds sheet"
+	}
+	f := p.Finds[i]
+	parts := []string{f.FieldNumber + ": " + or(f.What)}
+	for _, more := range []string{f.Side, f.Element} {
+		if more != "" && !strings.Contains(strings.ToLower(f.What), strings.ToLower(more)) {
+			parts = append(parts, more)
+		}
+	}
+	if f.MuseumNumber != "" {
+		parts = append(parts, "museum number "+f.MuseumNumber)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// portraits are the views that show the bone, best first.
+var portraits = []register.View{register.ViewBone, register.ViewGridded, register.ViewClose, register.ViewUnderside, register.ViewSetting}
+
+// portrait is the picture of the bone for the first sheet, untouched where there is one.
+func portrait(p Packet) (path, says string) {
+	for _, view := range portraits {
+		for _, plate := range p.Plates {
+			if plate.View != view {
+				continue
+			}
+			says = fmt.Sprintf("%s, %s, photo %s", view, or(plate.Taken), plate.Photo)
+			if plate.Preview != "" {
+				return plate.Preview, says
+			}
+			return plate.Path, says
+		}
+	}
+	return "", ""
+}

@@ -1,0 +1,167 @@
+package paperwork
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/overlay"
+	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/register"
+)
+
+// The season, people and finds here are invented.
+
+func number(v float64) *float64 { return &v }
+
+var made = time.Date(2026, 3, 14, 0, 0, 0, 0, time.UTC)
+
+func inventedSeason() register.Season {
+	return register.Season{
+		Name: "Quebrada Season 2026",
+		Mixes: []register.Mix{
+			{Name: "bottle A", Resin: "acrylic copolymer", Percent: number(10), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},
+			{Name: "tube 3", Resin: "cyanoacrylate", RedissolveIn: "not readily"},
+		},
+		People: []register.Person{{Initials: "TK", Name: "Tilda Kray", MayPrint: false}, {Initials: "MO", Name: "Mo Ostrander", MayPrint: true}},
+	}
+}
+
+func inventedFind() register.Find {
+	return register.Find{
+		FieldNumber: "VC 07/26", Date: register.Date{Year: 2026, Month: 3, Day: 9}, What: "rib, nearly whole", By: "MO", Context: "in situ",
+		Locality: "L-4", Horizon: "upper red sandstone", HeightInSectionM: number(12.5), EndA: "proximal", EndB: "distal",
+		AxisBearingAToBDeg: number(118), BearingNorth: register.NorthTrue, Condition: "cracked across in the middle",
+		Position: register.Position{Typed: "-31.123456, -68.654321", Datum: "WGS 84", Source: "handheld receiver", UncertaintyM: number(4)},
+		Other:    []register.Other{{Head: "weather", Text: "wind from the west"}, {Head: "GPS point", Text: "-31.12345 -68.65432"}},
+	}
+}
+
+func photo(w, h int) image.Image {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			v := 150 + 30*math.Sin(float64(x)/17)*math.Cos(float64(y)/23)
+			if dx, dy := float64(x-w/2)/float64(w/3), float64(y-h/2)/float64(h/9); dx*dx+dy*dy < 1 {
+				v = 215 // the bone
+			}
+			img.SetRGBA(x, y, color.RGBA{R: uint8(v), G: uint8(v * 0.9), B: uint8(v * 0.75), A: 255})
+		}
+	}
+	return img
+}
+
+func saveJPEG(t testing.TB, dir, name string, img image.Image) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 88}); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, name)
+	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// drawn is a plate as the vision program makes it, of an invented photo.
+func drawn(t testing.TB, dir, name string, scaled bool) string {
+	t.Helper()
+	p := look.Plate{
+		Picture: look.Picture{WidthPx: 1200, HeightPx: 900, PrintDPI: 203.2}, Number: "VC 07/26-B", Heading: "gridded, 12 March 2026",
+		Headline: "NO SCALE: no reference was found", Stamp: "NO SCALE", NoNorth: "NO BEARING: nothing in the picture tells it",
+		Rows: []look.Row{{Name: "jacket", Text: "VC 07/26-B"}, {Name: "locality", Text: "no. L-4"}, {Name: "taken", Text: "2026-03-12 14:02:11 -03:00"}, {Name: "file", Text: "tk/IMG_0412.JPG, 5f3a09c1"}},
+	}
+	if scaled {
+		bar := overlay.RoundBar(16, 1200)
+		p.Picture.PxPerCm, p.Bar, p.Stamp = 16, &bar, ""
+		p.Headline = "100 mm = 100.0 ± 1.4 mm at the level of the board only"
+		p.Outline, p.OutlineText = [][2]float64{{300, 200}, {800, 220}, {790, 600}, {290, 590}}, "line: the measured area; outside it lengths are less sure"
+	}
+	l := overlay.Frame(p)
+	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
+	shot := photo(1200, 900)
+	for y := range 900 {
+		for x := range 1200 {
+			canvas.Set(l.Picture.Min.X+x, l.Picture.Min.Y+y, shot.At(x, y))
+		}
+	}
+	if err := overlay.Draw(canvas, p); err != nil {
+		t.Fatal(err)
+	}
+	return saveJPEG(t, dir, name, canvas)
+}
+
+func inventedPacket(t testing.TB) Packet {
+	dir := t.TempDir()
+	preview := saveJPEG(t, dir, "preview.jpg", photo(1000, 750))
+	day := func(d int) register.Date { return register.Date{Year: 2026, Month: 3, Day: d} }
+	return Packet{
+		Made: made, Season: inventedSeason(),
+		Jacket: register.Jacket{
+			Number: "VC 07/26-B", Finds: []string{"VC 07/26", "VC 11/26"}, Kind: register.PlasterJacket, Piece: &register.Piece{N: 2, Of: 2},
+			SisterJackets: []string{"VC 07/26-A"}, Formerly: []string{"14"}, LengthCm: number(82), WidthCm: number(40), Rock: "sandstone, crumbly",
+			Separator: "two layers of wet tissue, then foil", JacketKind: "plaster and burlap", Layers: "4", Splints: "two steel rods along the long sides",
+			BoneCoverMm: number(15), Waivers: []register.Waiver{{View: register.ViewUnderside, Reason: "flipped in the dark", By: "TK"}},
+		},
+		Finds:  []register.Find{inventedFind()},
+		SetUps: []register.SetUp{{Name: "2", Jackets: []string{"VC 07/26-B"}, TapeChecks: []register.TapeCheck{{From: "proximal end", To: "crack", LengthMm: 412}}}},
+		Diary: []register.Entry{
+			{Date: day(9), Numbers: []string{"VC 07/26"}, What: "found by the broken end that weathers out", By: "MO", Stage: register.Found},
+			{Date: day(11), Time: "10:20", Numbers: []string{"VC 07/26-B"}, What: "consolidated the crack", By: "TK", Kind: "consolidant", Mix: "bottle A", Where: "C4", Coats: "2"},
+			{Date: day(11), Time: "16:00", Numbers: []string{"VC 07/26-B"}, What: "glued two splinters", By: "TK", Mix: "Tube 3", Where: "distal end"},
+			{Date: day(12), Numbers: []string{"VC 07/26-B"}, What: "filled the hollow under the neck with expanding foam 🦴", By: "MO", Mix: "can", Stage: register.Covered},
+		},
+		Audit: audit.Jacket{
+			Number: "VC 07/26-B", Stage: register.Flipped, StageFrom: "jackets sheet", Cover: audit.CoverDone,
+			Views: []audit.ViewState{
+				{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.Missing, Text: "missing, or among 6 unsorted"},
+				{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.There, Text: "there"},
+				{View: register.ViewUnderside, DueFrom: register.Flipped, Due: true, State: audit.Waived, Text: "waived", Waiver: &register.Waiver{View: register.ViewUnderside, Reason: "flipped in the dark", By: "TK"}},
+			},
+		},
+		Plates: []Plate{
+			{Path: drawn(t, dir, "a.jpg", true), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", SHA256: "5f3a09c1aa00bb11cc22dd33ee44ff5566778899aabbccddeeff001122334455", Preview: preview},
+			{Path: drawn(t, dir, "b.jpg", false), View: register.ViewClose, Stamp: "NO SCALE", Photo: "mo/IMG_0007.JPG", SHA256: "00aa09c1aa00bb11cc22dd33ee44ff5566778899aabbccddeeff001122334455", Preview: preview, Caption: "the crack", By: "MO"},
+		},
+		Files: []File{{Name: "paper/plates/VC-07-26-B/a.jpg", SHA256: "1111"}},
+	}
+}
+
+func inventedLocality() register.Locality {
+	return register.Locality{
+		Number: "L-4", Name: "Low red cliff", Position: register.Position{Typed: "-31.1230, -68.6540", Datum: "WGS 84"},
+		Formation: "Redwall beds", Landowner: "P. Invented", Permit: "P-77", PermitUntil: register.Date{Year: 2026, Month: 12, Day: 31}, Access: "from the ford, on foot",
+	}
+}
+
+func inventedDay(t testing.TB) Day {
+	p := inventedPacket(t)
+	ready := audit.Jacket{Number: "VC 12", Finds: []string{"VC 12"}, Stage: register.Mapped, Cover: audit.CoverYes, CoverReason: "all that is due is there", Views: []audit.ViewState{
+		{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.There, Text: "there"},
+		{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.There, Text: "there"},
+	}}
+	not := audit.Jacket{Number: "VC <13>", Finds: []string{"VC 13"}, Stage: register.Mapped, Cover: audit.CoverNo, CoverReason: "gridded is not scaled", Views: []audit.ViewState{
+		{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.There, Text: "there"},
+		{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.NotScaled, Text: "gridded, but not scaled: retake squarer, whole board or grid in frame"},
+	}}
+	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial is not covered"}
+	return Day{
+		Season: p.Season.Name, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
+		Report: audit.Report{
+			Jackets:    []audit.Jacket{p.Audit, not, ready, vial},
+			Unsorted:   []audit.Loose{{File: "mo/IMG_0099.JPG", Reason: "nothing names a jacket", Suggested: []string{"VC 12"}}, {File: "mo/jacket 12/VC 13.JPG", Reason: "folder says VC 12, name says VC <13>"}},
+			Conflicts:  []audit.Loose{{File: "mo/jacket 12/VC 13.JPG", Reason: "folder says VC 12, name says VC <13>"}},
+			Unreadable: []string{"tk/IMG_0500.JPG"},
+		},
+		Refused:  []Refused{{File: "tk/IMG_0413.JPG", Reason: "board: 12 of 24 corners found, need 15", Retake: "whole board in the picture, from straight above"}},
+		Problems: []string{"finds.csv row 7, date \"12-3\": want a day as 2026-02-11"},
+	}
+}

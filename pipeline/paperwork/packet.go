@@ -1,0 +1,76 @@
+package paperwork
+
+import (
+	"errors"
+	"io"
+	"time"
+
+	"fieldjacket/overlay/letters"
+	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/register"
+)
+
+// A Packet is everything that the paper of one jacket is made of.
+type Packet struct {
+	Made   time.Time   // the file's date; it must not be a clock's, or every run writes another file
+	Paper  sheet.Paper // zero: A4
+	Season register.Season
+	Jacket register.Jacket
+	Finds  []register.Find  // those that the finds sheet has, in the jacket's order
+	SetUps []register.SetUp // those of this jacket
+	Diary  []register.Entry // the lines on this jacket, by date
+	Audit  audit.Jacket
+	Plates []Plate // in the order to be printed
+	Files  []File  // everything that belongs to the jacket, for the list at the end
+}
+
+// A Plate is a finished figure.
+type Plate struct {
+	Path     string // of the JPEG on disk
+	View     register.View
+	Taken    string  // "2026-03-12 14:02:11 -03:00"; "": not recorded
+	Headline string  // what its scale holds for, or why it has none
+	Stamp    string  // "NO SCALE"; may be blank
+	PxPerCm  float64 // plate pixels per cm at the level of its scale bar's reference; 0: no scale
+	Caption  string
+	By       string
+	Photo    string // slash path below photos/
+	SHA256   string // of the photo
+	Preview  string // path of the untouched photo, reduced; "": there is none
+}
+
+// A File is a line of the list at the packet's end.
+type File struct {
+	Name   string
+	SHA256 string
+}
+
+// WritePacket writes a jacket's packet as one PDF. The order is that of the work: what is in it and which way up, what to
+// mind before it is opened, the plates, what was done to the bone, what is missing; file lists last.
+func WritePacket(w io.Writer, p Packet) error {
+	if p.Jacket.Number == "" {
+		return errors.New("packet of a jacket without a number")
+	}
+	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: title(p), Made: p.Made})}
+	for _, part := range []func(pages, Packet) error{
+		front, opening, cautionsFor, finds, plates, treatments, tapeChecks, lacking, diary, custody, files,
+	} {
+		if err := part(s, p); err != nil {
+			return err
+		}
+	}
+	return s.Write(w)
+}
+
+// title is what stands at the head of each sheet beside the number.
+func title(p Packet) string {
+	kind := string(p.Jacket.Kind)
+	if kind == "" {
+		kind = "jacket"
+	}
+	if p.Season.Name != "" {
+		return "packet of this " + letters.Spell(kind+", "+p.Season.Name)
+	}
+	return "packet of this " + kind
+}

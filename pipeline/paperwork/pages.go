@@ -1,0 +1,98 @@
+package paperwork
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fieldjacket/overlay/letters"
+	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/register"
+)
+
+// pages are sheets that take any text: a letter that no font has is printed as its code.
+type pages struct{ *sheet.Sheets }
+
+func (s pages) heading(text string) { s.Heading(letters.Spell(text)) }
+func (s pages) text(text string)    { s.Text(letters.Spell(text)) }
+func (s pages) bold(text string)    { s.Bold(letters.Spell(text)) }
+func (s pages) large(text string)   { s.Large(letters.Spell(text)) }
+func (s pages) small(text string)   { s.Small(letters.Spell(text)) }
+
+func (s pages) facts(rows [][2]string) {
+	spelt := make([][2]string, len(rows))
+	for i, r := range rows {
+		spelt[i] = [2]string{letters.Spell(r[0]), letters.Spell(r[1])}
+	}
+	s.Facts(spelt)
+}
+
+func (s pages) table(t sheet.Table) {
+	rows := make([][]string, len(t.Rows))
+	for i, row := range t.Rows {
+		for _, cell := range row {
+			rows[i] = append(rows[i], letters.Spell(cell))
+		}
+	}
+	t.Rows = rows
+	s.Table(t)
+}
+
+// notRecorded is printed wherever nobody wrote anything.
+const notRecorded = "not recorded"
+
+// or gives a text, or says that it is not recorded.
+func or(text string) string {
+	if strings.TrimSpace(text) == "" {
+		return notRecorded
+	}
+	return text
+}
+
+// measure gives a quantity with its unit, or says that it is not recorded.
+func measure(v *float64, unit string) string {
+	if v == nil {
+		return notRecorded
+	}
+	return strconv.FormatFloat(*v, 'f', -1, 64) + " " + unit
+}
+
+func list(texts []string) string { return or(strings.Join(texts, ", ")) }
+
+// other gives the columns that the register does not know. What may be a position is held back, as the register's own
+// positions are.
+func other(cells []register.Other, full bool) [][2]string {
+	var out [][2]string
+	for _, c := range cells {
+		if !full && mayPlace(c.Head) {
+			out = append(out, [2]string{c.Head, "held back: it may be a position, and stands in the register"})
+			continue
+		}
+		out = append(out, [2]string{c.Head, c.Text})
+	}
+	return out
+}
+
+// placeWords are parts of column heads under which crews write positions, owners and permits.
+var placeWords = []string{"lat", "lon", "lng", "gps", "utm", "mgrs", "easting", "northing", "coord", "position", "grid ref",
+	"waypoint", "what3", "access", "owner", "permit", "geo", "wgs"}
+
+func mayPlace(head string) bool {
+	head = strings.ToLower(strings.ReplaceAll(head, "_", " "))
+	for _, word := range placeWords {
+		if strings.Contains(head, word) {
+			return true
+		}
+	}
+	return false
+}
+
+func bearing(deg *float64, north register.North) string {
+	if deg == nil {
+		return notRecorded
+	}
+	if north == "" {
+		return fmt.Sprintf("%g°, which north is not recorded", *deg)
+	}
+	return fmt.Sprintf("%g°, north: %s", *deg, north)
+}

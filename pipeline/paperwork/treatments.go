@@ -1,0 +1,100 @@
+package paperwork
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/register"
+)
+
+// treatmentWords are parts of the diary's kind column that mean something was put on the bone.
+var treatmentWords = []string{"treat", "consolid", "adhes", "glue", "resin", "separat", "fill", "mould", "mold"}
+
+func isTreatment(e register.Entry) bool {
+	if e.Mix != "" || e.Coats != "" {
+		return true
+	}
+	for _, word := range treatmentWords {
+		if strings.Contains(strings.ToLower(e.Kind), word) {
+			return true
+		}
+	}
+	return false
+}
+
+// treatments lists day by day what was put on the bone, as written, and what takes it off again.
+func treatments(s pages, p Packet) error {
+	s.heading("What was put on the bone, day by day")
+	t := sheet.Table{Heads: []string{"day", "where", "what", "re-dissolves in", "by"}, Shares: []float64{1.25, 1.2, 2.8, 1.5, 1}}
+	for _, e := range p.Diary {
+		if !isTreatment(e) {
+			continue
+		}
+		what := e.What
+		if e.Mix != "" {
+			what += "; mix: " + mixLine(p.Season, e.Mix)
+		}
+		if e.Coats != "" {
+			what += "; coats: " + e.Coats
+		}
+		t.Rows = append(t.Rows, []string{strings.TrimSpace(e.Date.String() + " " + e.Time), or(e.Where), what, redissolves(p.Season, e.Mix), p.Season.PrintedName(e.By)})
+	}
+	if len(t.Rows) == 0 {
+		s.text("The diary has nothing on glue, consolidant or separator for this package. That is no proof that there is none: test first.")
+		return nil
+	}
+	s.table(t)
+	return nil
+}
+
+// mixLine is a mix as prepared; what was not written is said to be missing.
+func mixLine(season register.Season, name string) string {
+	m, ok := season.Mix(name)
+	if !ok {
+		return name + " (what it is made of is " + notRecorded + ")"
+	}
+	strength := "strength " + notRecorded
+	if m.Percent != nil {
+		strength = strconv.FormatFloat(*m.Percent, 'f', -1, 64) + " %"
+		if m.Basis != "" {
+			strength += " " + m.Basis
+		} else {
+			strength += ", of mass or volume is " + notRecorded
+		}
+	}
+	resin, solvent := m.Resin, m.Solvent
+	if resin == "" {
+		resin = "resin " + notRecorded
+	}
+	if solvent == "" {
+		solvent = "solvent " + notRecorded
+	}
+	return fmt.Sprintf("%s: %s, %s, in %s", m.Name, resin, strength, solvent)
+}
+
+// redissolves says what takes a mix off again; whatever it says, it is to be tested.
+func redissolves(season register.Season, name string) string {
+	if m, ok := season.Mix(name); ok && m.RedissolveIn != "" {
+		return m.RedissolveIn + "; test first"
+	}
+	return "not known; test first"
+}
+
+// tapeChecks lists lengths taken with a tape, with room for what the plate gives.
+func tapeChecks(s pages, p Packet) error {
+	s.heading("Tape check")
+	t := sheet.Table{Heads: []string{"set-up", "from", "to", "tape", "on the plate (write it in)"}, Shares: []float64{1, 1.4, 1.4, 1, 1.6}}
+	for _, u := range p.SetUps {
+		for _, c := range u.TapeChecks {
+			t.Rows = append(t.Rows, []string{u.Name, c.From, c.To, strconv.FormatFloat(c.LengthMm, 'f', -1, 64) + " mm", ""})
+		}
+	}
+	if len(t.Rows) == 0 {
+		s.text("No length was taken with a tape: there is nothing to hold the plates against.")
+		return nil
+	}
+	s.table(t)
+	return nil
+}

@@ -1,0 +1,202 @@
+package pipeline
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
+)
+
+// A Record is one photo and everything the season has learned about it. Each
+// field is written by one stage; absent means not known, never zero.
+type Record struct {
+	Photo     intake.Photo         `json:"photo"`               // read
+	Capture   *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
+	Codes     []look.Code          `json:"codes,omitempty"`     // look
+	Counted   []string             `json:"counted,omitempty"`   // look: per reference, what was counted
+	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
+	Belongs   assign.Belongs       `json:"belongs"`             // assign
+	Plates    []Plate              `json:"plates,omitempty"`    // draw
+	Notes     []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
+
+	// Keys holds, for each stage whose result is kept, the hash of exactly
+	// what that stage read.
+	Keys map[string]string `json:"keys,omitempty"`
+
+	// New marks a photo that no run has seen yet.
+	New bool `json:"-"`
+}
+
+// A Plate is one finished figure of a photo.
+type Plate struct {
+	Jacket string     `json:"jacket,omitempty"` // empty: the photo belongs to no jacket
+	File   string     `json:"file"`             // slash path below paper/
+	Made   look.Plate `json:"-"`                // what it says; made anew by every run
+	Key    string     `json:"key"`              // hash of all that was drawn
+}
+
+// A Note is one sentence about a photo.
+type Note struct {
+	Stage  string `json:"stage"`
+	Text   string `json:"text"`
+	Retake string `json:"retake,omitempty"` // what a person can do about it
+	// Person marks what a person has to settle: the run ends with 3.
+	Person bool `json:"person,omitempty"`
+	// Again marks a stage that was not done and is tried again by the next run.
+	Again bool `json:"again,omitempty"`
+}
+
+// Readable tells whether the photo could be read as one.
+func (r *Record) Readable() bool { return r.Capture != nil }
+
+// notPhoto tells whether the file is something else than a photo.
+func (r *Record) notPhoto() bool {
+	return !r.New && r.Capture == nil && !r.has("read", true)
+}
+
+// unread tells whether the photo could not be read or decoded.
+func (r *Record) unread() bool { return r.has("read", true) || r.has("look", true) }
+
+// copied tells whether another file with the same bytes stands for this one.
+func (r *Record) copied() bool { return r.has("copy", false) }
+
+// has tells whether a stage left a note; person: one that a person has to
+// settle.
+func (r *Record) has(stage string, person bool) bool {
+	return slices.ContainsFunc(r.Notes, func(n Note) bool { return n.Stage == stage && n.Person == person })
+}
+
+// Plane is the plane that the photo's plates are made on, with its reference;
+// nil where nothing was scaled.
+func (r *Record) Plane() (*calibrate.Plane, *calibrate.Sighting) {
+	for i := range r.Sightings {
+		if r.Sightings[i].Plane != nil {
+			return r.Sightings[i].Plane, &r.Sightings[i]
+		}
+	}
+	return nil, nil
+}
+
+// note adds a sentence of a stage.
+func (r *Record) note(stage, retake string, person bool, format string, args ...any) {
+	r.Notes = append(r.Notes, Note{Stage: stage, Text: fmt.Sprintf(format, args...), Retake: retake, Person: person})
+}
+
+// forget drops a stage's notes before it is done anew.
+func (r *Record) forget(stage string) {
+	kept := r.Notes[:0]
+	for _, n := range r.Notes {
+		if n.Stage != stage {
+			kept = append(kept, n)
+		}
+	}
+	r.Notes = kept
+}
+
+// undone tells whether a stage has to be tried again by the next run.
+func (r *Record) undone(stage string) bool {
+	return slices.ContainsFunc(r.Notes, func(n Note) bool { return n.Stage == stage && n.Again })
+}
+
+// recordBytes is the most a record may take on the disk.
+const recordBytes = 64 << 10
+
+// name is the record's file name without its ending: the photo's own name,
+// with its content's hash behind so that two phones' IMG_0412 differ. A photo
+// without a hash is told from others by its path.
+func (r *Record) name() string {
+	tag := r.Photo.SHA256
+	if tag == "" {
+		tag = hashOf(r.Photo.File)
+	}
+	return stem(r.Photo.File) + "_" + tag[:8] + hashOf(r.Photo.File)[:4]
+}
+
+// stem is a photo's file name without folder and ending, safe as a part of a
+// file name.
+func stem(file string) string {
+	base := file[strings.LastIndexByte(file, '/')+1:]
+	if i := strings.LastIndexByte(base, '.'); i > 0 {
+		base = base[:i]
+	}
+	return safe(base)
+}
+
+// safe keeps letters, digits, dots, dashes and underscores of a text, puts a
+// dash for each run of others, and cuts it to 60 bytes. It is not one-to-one.
+func safe(text string) string {
+	var b strings.Builder
+	gap := false
+	for _, c := range text {
+		switch {
+		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c >= '0' && c <= '9', c == '.', c == '-', c == '_':
+			if gap && b.Len() > 0 {
+				b.WriteByte('-')
+			}
+			gap = false
+			b.WriteRune(c)
+		default:
+			gap = true
+		}
+		if b.Len() >= 60 {
+			break
+		}
+	}
+	out := strings.Trim(b.String(), ".")
+	if out == "" {
+		return "x"
+	}
+	return out
+}
+
+// save writes the record whole or not at all.
+func (s *Season) save(r *Record) error {
+	text, err := json.MarshalIndent(r, "", " ")
+	if err != nil {
+		return fmt.Errorf("%s: record: %w", r.Photo.File, err)
+	}
+	return keep.Bytes(s.paper("records", r.name()+".json"), 0o644, append(text, '\n'))
+}
+
+// records reads every record of earlier runs. One that cannot be read is left
+// out: its photo is simply looked at again.
+func (s *Season) records() (map[string]*Record, error) {
+	out := map[string]*Record{}
+	folder := s.paper("records")
+	names, err := os.ReadDir(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return out, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	for _, entry := range names {
+		if !strings.HasSuffix(entry.Name(), ".json") || strings.HasSuffix(entry.Name(), marksEnding) {
+			continue
+		}
+		path := filepath.Join(folder, entry.Name())
+		if info, err := entry.Info(); err != nil || info.Size() > recordBytes {
+			continue
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			continue
+		}
+		var r Record
+		if json.Unmarshal(text, &r) != nil || r.Photo.File == "" || r.name()+".json" != entry.Name() {
+			continue
+		}
+		out[r.Photo.File] = &r
+	}
+	return out, nil
+}

@@ -1,0 +1,211 @@
+package pipeline
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/children"
+)
+
+// RunOptions changes how a season is run. The zero value is the default.
+type RunOptions struct {
+	Children   int           // vision children at work; 0: what the machine bears
+	PhotoLimit time.Duration // time per photo; 0: children.PhotoLimit
+	Program    string        // the vision program; empty: there is none, nothing is looked at and no plate drawn
+}
+
+// A Reporter is told of the work as it goes. Its methods are called from one
+// goroutine at a time.
+type Reporter interface {
+	Started(photos int)
+	Photo(r *Record, redone bool) // redone: at least one stage was done anew
+	Stage(name string)            // a stage of the whole season begins
+}
+
+// An outcome is all that a run knows when the photos are done.
+type outcome struct {
+	earlier map[string]*Record // of the runs before, by file
+	records []*Record          // in the order of their files
+	report  audit.Report
+	summary Summary
+}
+
+// A Summary is how a run came out.
+type Summary struct {
+	Photos     int      `json:"photos"`     // files that are photos, also unreadable ones
+	Scaled     int      `json:"scaled"`     // photos with a plane
+	Unreadable int      `json:"unreadable"` // photos that could not be read or decoded
+	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
+	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
+	NotPhotos  int      `json:"not_photos"` // other files below photos/
+	Redone     int      `json:"redone"`     // photos for which a stage was done anew
+	Plates     int      `json:"plates"`     // plates that stand now
+	Drawn      int      `json:"drawn"`      // plates drawn by this run
+	Packets    int      `json:"packets"`    // packets written by this run
+	Problems   int      `json:"problems"`   // faults of the register
+	Incomplete int      `json:"incomplete"` // jackets that lack something at their stage
+	NoVision   bool     `json:"no_vision"`  // nothing was looked at: the vision program is missing
+	Days       []string `json:"days"`       // the day pages, as paths below paper/
+	Person     bool     `json:"needs_person"`
+}
+
+// Run takes every photo of the season through its stages and writes the
+// paper. Photos already done are not done again. An error means that the run
+// stopped: the season's folder cannot be read or written, ctx ended, or the
+// vision program does not start. What was finished until then is kept.
+func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary, audit.Report, error) {
+	unlock, err := s.lock()
+	if err != nil {
+		return Summary{}, audit.Report{}, err
+	}
+	defer unlock()
+	files, err := s.list(ctx)
+	if err != nil {
+		return Summary{}, audit.Report{}, err
+	}
+	earlier, err := s.records()
+	if err != nil {
+		return Summary{}, audit.Report{}, err
+	}
+	var crew *children.Crew
+	workers := o.Children
+	if workers == 0 {
+		workers = children.Fitting()
+	}
+	if o.Program != "" {
+		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit); err != nil {
+			return Summary{}, audit.Report{}, err
+		}
+		defer crew.Close()
+	}
+	tell.Started(len(files))
+	tasks := s.tasks(files, earlier)
+	out := &outcome{earlier: earlier}
+	out.summary.NoVision = crew == nil
+	if err := each(ctx, tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
+		return out.summary, audit.Report{}, err
+	}
+	markCopies(tasks)
+	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
+		if redone {
+			out.summary.Redone++
+		}
+		out.summary.Drawn += t.drawn
+		tell.Photo(t.r, redone)
+	})
+	if err != nil {
+		return out.summary, audit.Report{}, err
+	}
+	for _, t := range tasks {
+		t.tell()
+		out.records = append(out.records, t.r)
+	}
+	for _, step := range seasonSteps {
+		tell.Stage(step.name)
+		if err := step.do(s, ctx, out); err != nil {
+			return out.summary, out.report, err
+		}
+	}
+	return out.summary, out.report, nil
+}
+
+// tasks makes one for each file, with what earlier runs learned of it and
+// what the register and its name say it belongs to.
+func (s *Season) tasks(files []string, earlier map[string]*Record) []*task {
+	belongs := s.belongs(files)
+	refs := s.references()
+	tasks := make([]*task, len(files))
+	for i, file := range files {
+		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], r: earlier[file]}
+		if t.r == nil {
+			t.r = &Record{}
+		}
+		t.r.Photo.File = file
+		t.before = hashOf(t.r)
+		tasks[i] = t
+	}
+	return tasks
+}
+
+// belongs settles what each file belongs to; words of photos.csv that cannot
+// be used join the register's problems, once.
+func (s *Season) belongs(files []string) []assign.Belongs {
+	belongs, problems := assign.Photos(s.Register, files)
+	if !s.assigned {
+		s.Register.Problems = append(s.Register.Problems, problems...)
+		s.assigned = true
+	}
+	return belongs
+}
+
+// markCopies tells files that hold the same bytes from the first of them, in
+// the order of their names: a photo counts once.
+func markCopies(tasks []*task) {
+	first := map[string]string{}
+	for _, t := range tasks {
+		sum := t.r.Photo.SHA256
+		if sum == "" || !t.r.Readable() {
+			continue
+		}
+		if file, ok := first[sum]; ok {
+			t.copyOf = file
+		} else {
+			first[sum] = t.r.Photo.File
+		}
+	}
+}
+
+// each takes the tasks through steps, in order, one worker per child. done is
+// called from one goroutine at a time. The first error stops all workers.
+func each(ctx context.Context, tasks []*task, steps []step, crew *children.Crew, workers int, done func(t *task, redone bool)) error {
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	jobs := make(chan *task)
+	var wg sync.WaitGroup
+	var mu sync.Mutex
+	for w := range workers {
+		wg.Go(func() {
+			for t := range jobs {
+				if crew != nil {
+					t.child, t.opencv = crew.Child(w), crew.OpenCV()
+				}
+				err := t.through(ctx, steps)
+				redone := false
+				if err == nil {
+					redone, err = t.keep()
+				}
+				if err != nil {
+					cancel(err)
+					return
+				}
+				mu.Lock()
+				done(t, redone)
+				mu.Unlock()
+			}
+		})
+	}
+	for _, t := range tasks {
+		select {
+		case jobs <- t:
+			continue
+		case <-ctx.Done():
+		}
+		break
+	}
+	close(jobs)
+	wg.Wait()
+	return context.Cause(ctx)
+}
+
+// keep writes the record where anything in it has changed.
+func (t *task) keep() (redone bool, err error) {
+	after := hashOf(t.r)
+	if after == t.before {
+		return false, nil
+	}
+	t.before = after
+	return true, t.season.save(t.r)
+}

@@ -1,0 +1,120 @@
+package pipeline
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/gofrs/flock"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/register"
+)
+
+// A Season is a season's folder with its register read.
+type Season struct {
+	Dir      string
+	Register *register.Register
+
+	assigned bool // the problems of photos.csv are in the register's
+}
+
+// ErrBusy says that another program writes to the season's paper folder.
+var ErrBusy = errors.New("another fieldjacket is at work on this season: wait for it, or end it")
+
+// Open reads a season's register. Faults of single rows are in
+// Register.Problems; an error means that there is no season to work on.
+func Open(dir string) (*Season, error) {
+	r, err := register.Read(dir)
+	if err != nil {
+		return nil, err
+	}
+	return &Season{Dir: dir, Register: r}, nil
+}
+
+// paper is a path below the one folder that is written to.
+func (s *Season) paper(parts ...string) string {
+	return filepath.Join(append([]string{s.Dir, "paper"}, parts...)...)
+}
+
+func (s *Season) photos() string { return filepath.Join(s.Dir, "photos") }
+
+// references are those the season carries.
+func (s *Season) references() []calibrate.Reference {
+	refs := make([]calibrate.Reference, 0, len(s.Register.Season.References))
+	for _, r := range s.Register.Season.References {
+		refs = append(refs, r.Reference)
+	}
+	return refs
+}
+
+// folders are those below paper/.
+var folders = []string{"records", "previews", "plates", "packets", "locality", "days"}
+
+// lock makes the paper folder ready and keeps other writers out; the caller
+// unlocks. What a killed run left half-written is swept.
+func (s *Season) lock() (unlock func(), err error) {
+	for _, f := range folders {
+		if err := os.MkdirAll(s.paper(f), 0o755); err != nil {
+			return nil, fmt.Errorf("paper folder: %w", err)
+		}
+	}
+	l := flock.New(s.paper(".lock"))
+	held, err := l.TryLock()
+	if err != nil {
+		return nil, fmt.Errorf("paper folder: %w", err)
+	}
+	if !held {
+		return nil, ErrBusy
+	}
+	if _, err := keep.Sweep(s.paper()); err != nil {
+		_ = l.Unlock()
+		return nil, fmt.Errorf("paper folder: %w", err)
+	}
+	return func() { _ = l.Unlock() }, nil
+}
+
+// list gives every file below photos/ as slash paths in the order of folder
+// and name, so that a phone's photos follow each other. Hidden files and
+// folders are passed over.
+func (s *Season) list(ctx context.Context) ([]string, error) {
+	var files []string
+	root := s.photos()
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if path == root {
+			return nil
+		}
+		if strings.HasPrefix(d.Name(), ".") {
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+			return nil
+		}
+		if d.IsDir() {
+			return nil
+		}
+		rel, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		files = append(files, filepath.ToSlash(rel))
+		return nil
+	})
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("%s: no such folder: put the phones' photos there, one folder a person", root)
+	}
+	slices.Sort(files)
+	return files, err
+}

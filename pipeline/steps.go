@@ -1,0 +1,130 @@
+package pipeline
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/children"
+)
+
+// A step is one named stage that every photo goes through.
+type step struct {
+	name string
+
+	// recipe is raised by hand whenever the stage gives another result for
+	// the same input, so that the next run does it anew. A test holds the
+	// results of each recipe.
+	recipe int
+
+	// reads gives everything the stage depends on, to be hashed. nil: the
+	// stage is cheap and always done.
+	reads func(*task) any
+
+	// stands tells whether what the stage wrote is still there. nil: it
+	// writes nothing but the record.
+	stands func(*task) bool
+
+	// sees: the stage needs a vision child; without one it is passed over,
+	// and what an earlier run found stands.
+	sees bool
+
+	do func(*task, context.Context) error
+}
+
+// readSteps come first for every photo, since photos that hold the same bytes
+// must be known before more is done; they need no vision child.
+var readSteps = []step{
+	{name: "read", recipe: 1, do: (*task).read},
+}
+
+// photoSteps are the stages of one photo after that, in order.
+var photoSteps = []step{
+	{name: "look", recipe: 1, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "fit", recipe: 1, reads: (*task).fitReads, do: (*task).fit},
+	{name: "assign", recipe: 1, do: (*task).assign},
+	{name: "draw", recipe: 1, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+}
+
+// looseSteps are those of a photo that belongs to no season.
+var looseSteps = append(slices.Clone(readSteps), photoSteps[:2]...)
+
+// seasonSteps are the stages of a whole season, done when all photos are.
+var seasonSteps = []struct {
+	name string
+	do   func(*Season, context.Context, *outcome) error
+}{
+	{"tidy", (*Season).tidy},
+	{"audit", (*Season).audit},
+	{"packets", (*Season).packets},
+	{"localities", (*Season).localities},
+	{"days", (*Season).days},
+}
+
+// A task is one photo on its way through the steps.
+type task struct {
+	season  *Season // nil: a loose photo, which is only read, looked at and fitted
+	root    string  // the photos folder
+	refs    []calibrate.Reference
+	belongs assign.Belongs
+	copyOf  string          // another file with the same bytes, which stands for both
+	child   *children.Child // nil: there is no vision program
+	opencv  string
+	found   []look.Found // by look, one per looked-for reference
+	made    []Plate      // what the plates have to say
+	drawn   int          // plates drawn in this pass
+	before  string       // hash of the record as it stands on the disk
+	r       *Record
+}
+
+// through takes the task through the steps. Faults of the photo become notes;
+// an error means that the run cannot go on.
+func (t *task) through(ctx context.Context, steps []step) error {
+	if t.r.Keys == nil {
+		t.r.Keys = map[string]string{}
+	}
+	for _, step := range steps {
+		if step.name != "read" && !t.wanted() {
+			return t.withdraw()
+		}
+		if step.sees && t.child == nil {
+			continue
+		}
+		var key string
+		if step.reads != nil {
+			key = hashOf(step.name, step.recipe, step.reads(t))
+			if t.r.Keys[step.name] == key && (step.stands == nil || step.stands(t)) {
+				continue
+			}
+		}
+		delete(t.r.Keys, step.name)
+		t.r.forget(step.name)
+		if err := step.do(t, ctx); err != nil {
+			if ctx.Err() != nil {
+				return context.Cause(ctx)
+			}
+			return fmt.Errorf("%s: %s: %w", t.r.Photo.File, step.name, err)
+		}
+		if key != "" && !t.r.undone(step.name) {
+			t.r.Keys[step.name] = key
+		}
+	}
+	return nil
+}
+
+// hashOf is the hash of values as JSON, 32 hex digits. Maps are written in
+// order of their keys, so that equal values have equal hashes.
+func hashOf(values ...any) string {
+	text, err := json.Marshal(values)
+	if err != nil {
+		panic(err) // only finite numbers, texts and structs of them come here
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:16])
+}

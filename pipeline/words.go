@@ -1,0 +1,126 @@
+package pipeline
+
+import (
+	"fmt"
+	"strings"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/overlay/letters"
+	"fieldjacket/pipeline/register"
+)
+
+// notRecorded is printed where nobody wrote anything down.
+const notRecorded = "not recorded"
+
+// heading is what the photo shows and the day it was taken.
+func (t *task) heading() string {
+	view := "no view"
+	if t.r.Belongs.View != "" {
+		view = string(t.r.Belongs.View)
+	}
+	day := "day " + notRecorded
+	if c := t.r.Capture; c != nil && c.Local != nil {
+		day = c.Local.String()[:10]
+	}
+	return view + ", " + day
+}
+
+// taken is the phone's clock at the shot, with its offset where given.
+func taken(r *Record) string {
+	c := r.Capture
+	if c == nil || c.Local == nil {
+		return ""
+	}
+	text := c.Local.Format("2006-01-02 15:04:05")
+	if c.OffsetMin != nil {
+		sign, m := '+', *c.OffsetMin
+		if m < 0 {
+			sign, m = '-', -m
+		}
+		text += fmt.Sprintf(" %c%02d:%02d", sign, m/60, m%60)
+	}
+	return text
+}
+
+// rows is the title block of a plate. It never names a position.
+func (t *task) rows(number string) []look.Row {
+	var rows []look.Row
+	add := func(name, text string) {
+		if text != "" {
+			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
+		}
+	}
+	finds := t.season.Register.FindsOf(number)
+	var names, localities []string
+	for _, f := range finds {
+		names = append(names, strings.Join(nonEmpty(f.FieldNumber, or(f.Element, f.What), f.Side), " "))
+		if f.Locality != "" && !strings.Contains("|"+strings.Join(localities, "|")+"|", "|"+f.Locality+"|") {
+			localities = append(localities, f.Locality)
+		}
+	}
+	if number != "" {
+		add("finds", or(strings.Join(names, "; "), notRecorded))
+		for _, f := range finds {
+			add("ends of "+f.FieldNumber, endsOf(f))
+		}
+		add("locality", or(strings.Join(localities, "; "), notRecorded))
+	}
+	add("taken", or(taken(t.r), notRecorded))
+	if _, sighting := t.r.Plane(); sighting != nil {
+		text := sighting.Reference.String()
+		if sighting.Counted != "" {
+			text += ", " + sighting.Counted
+		}
+		if tilt, known := sighting.Plane.TiltDeg(); known {
+			text += fmt.Sprintf(", tilt %.0f°", tilt)
+		}
+		add("reference", text)
+	}
+	b := t.r.Belongs
+	if b.Strength != "" && number != "" {
+		add("jacket by", string(b.Strength)+": "+b.Reason)
+	}
+	add("caption", b.Caption)
+	if b.By != "" {
+		add("set by hand", t.season.Register.Season.PrintedName(b.By))
+	}
+	if len(t.r.Photo.SHA256) >= 8 {
+		add("photo", t.r.Photo.File+", "+t.r.Photo.SHA256[:8])
+	}
+	return rows
+}
+
+// endsOf names a find's ends and the bearing of its axis, as recorded.
+func endsOf(f register.Find) string {
+	var parts []string
+	if f.EndA != "" {
+		parts = append(parts, "A "+f.EndA)
+	}
+	if f.EndB != "" {
+		parts = append(parts, "B "+f.EndB)
+	}
+	if f.AxisBearingAToBDeg != nil {
+		north := string(f.BearingNorth)
+		if north == "" {
+			north = "north " + notRecorded
+		}
+		parts = append(parts, fmt.Sprintf("from A to B %g° (%s)", *f.AxisBearingAToBDeg, north))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func nonEmpty(texts ...string) (out []string) {
+	for _, s := range texts {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func or(text, otherwise string) string {
+	if text == "" {
+		return otherwise
+	}
+	return text
+}
