@@ -146,7 +146,7 @@ func exactly(r *Reference) { zero := 0.0; r.ToleranceCm = &zero }
 func TestGridLengthsLieInsideU(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 1))
 	inside, n := 0, 0
-	for range 60 {
+	for range 30 {
 		g := tilted(rng, 35*rng.Float64())
 		g.noisePx = 0.3
 		p, err := FitGrid(gridRef(t, exactly), g.camera, g.marks(rng))
@@ -169,7 +169,7 @@ func TestGridLengthsLieInsideU(t *testing.T) {
 func TestGridStringsOffTheirMarks(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 2))
 	inside, n := 0, 0
-	for range 60 {
+	for range 30 {
 		g := tilted(rng, 40*rng.Float64())
 		g.noisePx, g.offCm = 0.3, 0.3
 		p, err := FitGrid(gridRef(t, nil), g.camera, g.marks(rng))

@@ -20,7 +20,7 @@ const (
 )
 
 // Built tells whether this version can find references of the kind.
-func (k Kind) Built() bool { return k == KindChecker || k == KindPoints }
+func (k Kind) Built() bool { return k == KindChecker || k == KindPoints || k == KindGrid }
 
 // A Reference is a thing of known size in the picture. Only the fields of its
 // own kind are set.
