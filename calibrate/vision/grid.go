@@ -122,12 +122,3 @@ func gridSegments(p *Picture) (segs []segment, factor float64) {
 	}
 	return segs, factor
 }
-
-// inCm names marks in centimetres, the box's first lines being 0.
-func inCm(marks []calibrate.Mark, pitchCm float64) []calibrate.Mark {
-	for i := range marks {
-		marks[i].UCm *= pitchCm
-		marks[i].VCm *= pitchCm
-	}
-	return marks
-}

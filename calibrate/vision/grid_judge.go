@@ -22,7 +22,8 @@ const (
 	minTexture     = 0.030 // change of the ground's lightness below which following it means nothing
 	maxUneven      = 1.7   // strength of every second or third line over the others'
 	shadowColour   = 0.6   // largest colour part of a shadow's contrast, over its lightness part
-	maxDarkSlope   = 0.40  // the same where lines are dark as a shadow: more is a mixture of the two
+	minGround      = 0.45  // how far the ground must follow the ground beside it for that to tell a shadow
+	maxDarkSlope   = 0.42  // the same, over what the ground itself does, where lines are dark as a shadow: more is a mixture of the two
 	maxShadowSlope = 0.55  // how far a string may follow the ground's own lightness
 )
 
@@ -37,7 +38,7 @@ func (r *reading) judge() *calibrate.Refusal {
 	share := float64(good) / float64(len(r.stations))
 	even, two := r.flanks()
 	slope, texture := r.worst()
-	uneven := r.uneven()
+	uneven, ground := r.uneven(), r.groundFollows()
 	switch {
 	case share < minSeen:
 		return calibrate.Refuse(retakeGrid, "grid: strings seen at %.0f %% of the places where the grid has them, need %.0f %%", 100*share, 100*minSeen)
@@ -51,11 +52,11 @@ func (r *reading) judge() *calibrate.Refusal {
 		return calibrate.Refuse(retakeGrid, "grid: the lines found are edges between light and dark, not strings")
 	case uneven > maxUneven:
 		return calibrate.Refuse(retakeGrid, "grid: every second or third line is %.1f times as strong as the others, limit %.1f: a printed pattern, or two things in one", uneven, maxUneven)
-	case texture < minTexture && r.shadowLike():
-		return calibrate.Refuse("lay it on rougher ground, use strings of a bright colour, or another reference", "grid: dark lines on ground so smooth that strings cannot be told from their shadow")
+	case (texture < minTexture || ground < minGround) && r.shadowLike():
+		return calibrate.Refuse("lay it on rougher ground, use strings of a bright colour, or another reference", "grid: dark lines on ground so smooth or so fine that strings cannot be told from their shadow")
 	case texture >= minTexture && (slope > maxShadowSlope || slope < -maxShadowSlope):
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: the lines found look like the shadow of strings, not strings")
-	case r.shadowLike() && slope > maxDarkSlope:
+	case r.shadowLike() && slope > maxDarkSlope*min(1, ground):
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: dark strings and their shadow cannot be told apart")
 	}
 	return nil

@@ -55,3 +55,12 @@ func (r *reading) asides() map[lineName][]aside {
 	}
 	return out
 }
+
+// inCm names marks in centimetres, the box's first lines being 0.
+func inCm(marks []calibrate.Mark, pitchCm float64) []calibrate.Mark {
+	for i := range marks {
+		marks[i].UCm *= pitchCm
+		marks[i].VCm *= pitchCm
+	}
+	return marks
+}

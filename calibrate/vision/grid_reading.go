@@ -2,6 +2,7 @@ package vision
 
 import (
 	"math"
+	"slices"
 
 	"fieldjacket/calibrate"
 )
@@ -12,6 +13,7 @@ type reading struct {
 	box      box
 	template template
 	stations []station
+	ground   []station  // half way between the lines, where no string should be
 	noise    float64    // of the line filter where no string is
 	usual    float64    // answer of a string
 	between  [2]float64 // share of stations that see a line half way, and a third of the way, to the next string
@@ -137,7 +139,9 @@ func (r *reading) betweenLines(p raster, b box, seen map[lineName][]aside) {
 		all = append(all, parts[k]...)
 	}
 	r.noise = r.template.quiet(all)
+	r.ground = parts[0]
 	for k := range parts {
+		parts[k] = slices.Clone(parts[k])
 		r.template.locate(parts[k], 0.04)
 		var seen, all [2]float64
 		for i := range parts[k] {

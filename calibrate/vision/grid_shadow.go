@@ -14,18 +14,34 @@ func (r *reading) hides() float64 {
 // ground. texture is the ground's own change from station to station (rms, of
 // the logarithm); where there is next to none, follows tells nothing.
 func (r *reading) follows(family int) (slope, texture float64) {
+	var own []station
+	for _, s := range r.stations {
+		if s.good && s.family == family {
+			own = append(own, s)
+		}
+	}
+	return r.alike(own)
+}
+
+// groundFollows is the same for places where there is no line: how far the
+// ground follows the ground beside it, which a shadow would at most. On fine
+// gravel that is little, and a shadow cannot be told by it.
+func (r *reading) groundFollows() float64 {
+	slope, _ := r.alike(r.ground)
+	return slope
+}
+
+// alike regresses the change of lightness in the middle of the profiles, from
+// one station to the next, on that of their flanks.
+func (r *reading) alike(stations []station) (slope, texture float64) {
 	var xy, xx, n float64
 	var last *station
 	var lastCentre, lastGround float64
-	for i := range r.stations {
-		s := &r.stations[i]
-		if !s.good || s.family != family {
-			last = nil
-			continue
-		}
+	for i := range stations {
+		s := &stations[i]
 		c, left, right := s.parts(0.6 * r.template.width)
 		centre, ground := c[0], (left[0]+right[0])/2
-		if last != nil && last.index == s.index && s.along-last.along < 0.3 {
+		if last != nil && last.family == s.family && last.index == s.index && s.along-last.along < 0.3 {
 			dx, dy := ground-lastGround, centre-lastCentre
 			if math.Abs(dx) < 0.5 {
 				xy, xx, n = xy+dx*dy, xx+dx*dx, n+1
