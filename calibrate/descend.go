@@ -18,8 +18,9 @@ type fitting struct {
 // row is one equation: what the marks miss by, in px, and its derivatives by
 // the eight elements and K1.
 type row struct {
-	miss float64
-	by   [params]float64
+	miss    float64
+	by      [params]float64
+	pxPerCm float64 // across the line, for a mark on one
 }
 
 // rows gives a mark's equations for a state: two for a corner (along x and y),
@@ -54,7 +55,7 @@ func (f *fitting) rows(s state, m Mark) (out [2]row, n int, ok bool) {
 	if m.Pins == PinsBoth {
 		xd, yd := bend(x, y, k1)
 		at := f.camera.photo(xd, yd)
-		return [2]row{{at.XPx - m.At.XPx, bx}, {at.YPx - m.At.YPx, by}}, 2, true
+		return [2]row{{miss: at.XPx - m.At.XPx, by: bx}, {miss: at.YPx - m.At.YPx, by: by}}, 2, true
 	}
 	// Derivatives of the bent place by (u, v), then their inverse: how the
 	// plane's coordinates of a fixed photo point answer to the state.
@@ -71,8 +72,7 @@ func (f *fitting) rows(s state, m Mark) (out [2]row, n int, ok bool) {
 		gx, gy, off = -jyu/det, jxu/det, v-m.VCm
 	}
 	px := 1 / math.Hypot(gx, gy) // px across the line per cm
-	var r row
-	r.miss = off * px
+	r := row{miss: off * px, pxPerCm: px}
 	for i := range params {
 		r.by[i] = -(gx*bx[i] + gy*by[i]) * px
 	}
@@ -82,38 +82,46 @@ func (f *fitting) rows(s state, m Mark) (out [2]row, n int, ok bool) {
 // normal sums the weighted normal equations and half the cost. sigma is the
 // marks' standard uncertainty in px, which weighs the prior against them.
 func (f *fitting) normal(s state, sigma float64) (a *mat.SymDense, b *mat.VecDense, cost float64) {
-	a, b = mat.NewSymDense(params, nil), mat.NewVecDense(params, nil)
-	add := func(r row, weight float64) {
+	var left [params][params]float64
+	var right [params]float64
+	add := func(r *row, weight float64) {
 		cost += weight * r.miss * r.miss
 		for i := range params {
-			b.SetVec(i, b.AtVec(i)+weight*r.by[i]*r.miss)
+			by := weight * r.by[i]
+			right[i] += by * r.miss
 			for j := i; j < params; j++ {
-				a.SetSym(i, j, a.At(i, j)+weight*r.by[i]*r.by[j])
+				left[i][j] += by * r.by[j]
 			}
 		}
 	}
-	for i, m := range f.marks {
+	for i := range f.marks {
 		if f.weight[i] == 0 {
 			continue
 		}
-		rows, n, ok := f.rows(s, m)
+		rows, n, ok := f.rows(s, f.marks[i])
 		if !ok {
 			cost += 1e12 * f.weight[i]
 			continue
 		}
-		for _, r := range rows[:n] {
-			add(r, f.weight[i])
+		for k := range n {
+			add(&rows[k], f.weight[i])
 		}
 	}
 	prior := row{miss: s[8] * sigma / f.uK1}
 	prior.by[8] = sigma / f.uK1
-	add(prior, 1)
+	add(&prior, 1)
+	a, b = mat.NewSymDense(params, nil), mat.NewVecDense(params, right[:])
+	for i := range params {
+		for j := i; j < params; j++ {
+			a.SetSym(i, j, left[i][j])
+		}
+	}
 	return a, b, cost
 }
 
 // descend runs Levenberg-Marquardt with Marquardt's scaling (J. SIAM 11(2),
-// 1963, pp. 431-441) until a step changes the cost by less than 1e-12 of it.
-func (f *fitting) descend(s state, sigma float64) state {
+// 1963, pp. 431-441) until a step changes the cost by less than the given part.
+func (f *fitting) descend(s state, sigma, until float64) state {
 	a, b, cost := f.normal(s, sigma)
 	damping := 1e-3
 	for range 60 {
@@ -141,7 +149,7 @@ func (f *fitting) descend(s state, sigma float64) state {
 		gain := (cost - ncost) / (cost + 1e-300)
 		s, a, b, cost = next, na, nb, ncost
 		damping = max(damping/10, 1e-12)
-		if gain < 1e-12 {
+		if gain < until {
 			return s
 		}
 	}

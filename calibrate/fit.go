@@ -22,6 +22,9 @@ type FitOptions struct {
 	// FloorPx is the least standard uncertainty a mark is given, in px, however
 	// well the marks agree. 0: 0.012 px.
 	FloorPx float64
+
+	// Rounds is how often the marks are weighed anew. 0: 6.
+	Rounds int
 }
 
 // fitRounds is how often the marks are weighed anew; trimSigma the number of
@@ -63,8 +66,12 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 		f.weight[i] = 1
 	}
 	sigma := 2.0
-	for round := range fitRounds {
-		s = f.descend(s, max(sigma, floor))
+	rounds := o.Rounds
+	if rounds == 0 {
+		rounds = fitRounds
+	}
+	for round := range rounds {
+		s = f.descend(s, max(sigma, floor), 1e-5)
 		misfit := f.misfits(s)
 		sigma = max(f.spread(misfit), floor)
 		if math.Abs(s[8]) > 3*f.uK1 {
@@ -74,7 +81,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 			switch {
 			case math.IsNaN(m):
 				f.weight[i] = 0
-			case round < fitRounds/2:
+			case round < rounds/2:
 				f.weight[i] = 1 / (1 + m*m/(4*sigma*sigma))
 			case m > max(trimSigma*sigma, trimPx):
 				f.weight[i] = 0
@@ -83,7 +90,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 			}
 		}
 	}
-	s = f.descend(s, sigma)
+	s = f.descend(s, sigma, 1e-12)
 	return f.plane(ref, s, floor)
 }
 
@@ -130,11 +137,27 @@ func (f *fitting) plane(ref Reference, s state, floorPx float64) (*Plane, []bool
 	p.Homography[8] = 1
 	p.RMSPx = math.Sqrt(sum / float64(equations))
 	sigma := max(math.Sqrt(sum/max(1, float64(equations-params+1))), floorPx)
-	if !f.covariance(s, sigma, &p.Covariance) {
+	covered := false
+	if f.onLines() {
+		covered = f.sharedCovariance(s, sigma, ref.uLineCm(), &p.Covariance)
+	} else {
+		covered = f.covariance(s, sigma, &p.Covariance)
+	}
+	if !covered {
 		return nil, used, ErrTooFewMarks
 	}
 	p.Corners = f.corners(s, used)
 	return p, used, p.Validate()
+}
+
+// onLines tells whether every mark lies on a numbered line.
+func (f *fitting) onLines() bool {
+	for _, m := range f.marks {
+		if m.Line == 0 || m.Pins == PinsBoth {
+			return false
+		}
+	}
+	return true
 }
 
 // equations is how many coordinates the mark gives.

@@ -33,6 +33,8 @@ type Plane struct {
 	Used  int     `json:"used"`   // marks that carry the fit
 	RMSPx float64 `json:"rms_px"` // of the used marks' residuals, per coordinate
 
+	Frame *Frame `json:"frame,omitempty"` // grid: how far out of square its frame is; nil: taken as exact
+
 	URel             float64 `json:"u_rel"`                        // relative standard uncertainty of the reference's own size
 	TiltAllowanceDeg float64 `json:"tilt_allowance_deg,omitempty"` // two points tell no tilt: this much is allowed for; 0: the tilt is fitted
 }

@@ -20,24 +20,25 @@ const (
 )
 
 // Built tells whether this version can find references of the kind.
-func (k Kind) Built() bool { return k == KindChecker || k == KindPoints }
+func (k Kind) Built() bool { return k == KindChecker || k == KindPoints || k == KindGrid }
 
 // A Reference is a thing of known size in the picture. Only the fields of its
 // own kind are set.
 type Reference struct {
-	Name          string   `json:"name,omitempty"` // as the season calls it; empty on the command line
-	Kind          Kind     `json:"kind"`
-	SquaresAcross int      `json:"squares_across,omitempty"` // checker: squares (not inner corners), either way round
-	SquaresDown   int      `json:"squares_down,omitempty"`
-	SquareCm      float64  `json:"square_cm,omitempty"`
-	PitchCm       float64  `json:"pitch_cm,omitempty"` // grid
-	CellsAcross   int      `json:"cells_across,omitempty"`
-	CellsDown     int      `json:"cells_down,omitempty"`
-	LengthCm      float64  `json:"length_cm,omitempty"` // bar, points
-	BlockCm       float64  `json:"block_cm,omitempty"`  // bar
-	Card          int      `json:"card,omitempty"`      // card: its number
-	From, To      *Point   `json:",omitempty"`          // points
-	ToleranceCm   *float64 `json:"tolerance_cm,omitempty"`
+	Name          string    `json:"name,omitempty"` // as the season calls it; empty on the command line
+	Kind          Kind      `json:"kind"`
+	SquaresAcross int       `json:"squares_across,omitempty"` // checker: squares (not inner corners), either way round
+	SquaresDown   int       `json:"squares_down,omitempty"`
+	SquareCm      float64   `json:"square_cm,omitempty"`
+	PitchCm       float64   `json:"pitch_cm,omitempty"` // grid
+	CellsAcross   int       `json:"cells_across,omitempty"`
+	CellsDown     int       `json:"cells_down,omitempty"`
+	LengthCm      float64   `json:"length_cm,omitempty"`    // bar, points
+	BlockCm       float64   `json:"block_cm,omitempty"`     // bar
+	Card          int       `json:"card,omitempty"`         // card: its number
+	From, To      *Point    `json:",omitempty"`             // points
+	DiagonalsCm   []float64 `json:"diagonals_cm,omitempty"` // grid: both diagonals of its frame, taped; nil: not taped
+	ToleranceCm   *float64  `json:"tolerance_cm,omitempty"`
 }
 
 // Checker makes the reference of a printed board of across x down squares;
@@ -87,6 +88,9 @@ func (r Reference) Validate() error {
 	case KindGrid:
 		if (r.CellsAcross != 0 || r.CellsDown != 0) && (min(r.CellsAcross, r.CellsDown) < 1 || max(r.CellsAcross, r.CellsDown) > 200) {
 			return fmt.Errorf("grid of %d x %d cells: want 1 to 200 each way", r.CellsAcross, r.CellsDown)
+		}
+		if err := r.validateDiagonals(); err != nil {
+			return err
 		}
 		return size("pitch", r.PitchCm)
 	case KindBar:
@@ -153,4 +157,17 @@ func (r Reference) uRel() float64 {
 		}
 	}
 	return 0
+}
+
+// uLineCm is the standard uncertainty of the place of one string of a grid:
+// its tolerance (3 mm where none is given) is the half-width of a rectangular
+// distribution.
+func (r Reference) uLineCm() float64 {
+	if r.Kind != KindGrid {
+		return 0
+	}
+	if r.ToleranceCm != nil {
+		return *r.ToleranceCm / math.Sqrt(3)
+	}
+	return 0.3 / math.Sqrt(3)
 }

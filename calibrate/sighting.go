@@ -15,6 +15,8 @@ func FitReference(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 	switch ref.Kind {
 	case KindChecker:
 		return FitChecker(ref, camera, marks)
+	case KindGrid:
+		return FitGrid(ref, camera, marks)
 	case KindPoints:
 		return FitPoints(ref, camera, 0)
 	}

@@ -14,6 +14,7 @@ type finder func(p *Picture, ref calibrate.Reference, camera calibrate.Camera, s
 // finders has one entry per kind of reference that pixels are read for.
 var finders = map[calibrate.Kind]finder{
 	calibrate.KindChecker: findChecker,
+	calibrate.KindGrid:    findGrid,
 }
 
 // Look finds every reference of the list in the picture, in order.

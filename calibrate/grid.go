@@ -1,0 +1,211 @@
+package calibrate
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// What a grid must show to be believed.
+const (
+	minGridStrings  = 3     // of the family with fewer
+	minGridMost     = 4     // of the other
+	minGridCellPx   = 24    // side of a cell
+	maxGridTiltDeg  = 62    //
+	maxGridK1       = 0.14  // per focal length
+	maxGridWander   = 0.015 // rms of marks about their own string, in cells
+	maxGridOffset   = 0.008 // standard deviation of the strings' places, in cells, beyond what the tolerance allows
+	minGridUsed     = 0.6   // share of the marks that carry the fit
+	gridFreeStrings = 5     // strings of a family from which on its outermost must fit the others
+
+	retakeGrid = "retake it squarer from above in even light, the whole grid in the frame, nothing lying on the strings; a card or bar laid on the bone also gives the scale"
+)
+
+// FitGrid makes the plane of a grid of strings from marks that each pin one
+// coordinate, U = number times pitch on one family of strings and V on the
+// other, with the string's number in Line and its cell edge's in Edge. It
+// refuses what does not hold: too few strings, strings that wander or do not
+// stand at one pitch, a lattice that is not square for any likely focal
+// length, a strong tilt or lens term, and more or fewer strings than the
+// frame has, where the reference says how many.
+//
+// A frame pushed out of square fits a homography almost perfectly. Where the
+// focal length is known it shows all the same, and the plane is corrected for
+// it as far as it shows, see [Frame]; the rest is in U.
+func FitGrid(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
+	if err := ref.Validate(); err != nil {
+		return nil, err
+	}
+	strings := stringsOf(marks)
+	if err := countStrings(strings); err != nil {
+		return nil, err
+	}
+	start, ok := gridStart(camera, marks)
+	if !ok {
+		return nil, Refuse(retakeGrid, "grid: %d and %d strings do not cross in a way that fixes a plane", len(strings[0]), len(strings[1]))
+	}
+	marks, err := withoutFrameEdges(ref, camera, marks, start, strings)
+	if err != nil {
+		return nil, err
+	}
+	p, used, err := Fit(ref, camera, marks, FitOptions{Start: &start})
+	if err != nil {
+		return nil, Refuse(retakeGrid, "grid: %d marks on strings do not fix a plane: %v", len(marks), err)
+	}
+	kept := slices.Clone(marks[:0])
+	for i, m := range marks {
+		if used[i] {
+			kept = append(kept, m)
+		}
+	}
+	if err := judgeGrid(ref, p, kept); err != nil {
+		return nil, err
+	}
+	if err := p.square(ref); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// A gridString is one string of a grid: its number and how many marks it has.
+type gridString struct{ line, number, marks int }
+
+// stringsOf lists the strings of both families in the order of their places.
+func stringsOf(marks []Mark) (families [2][]gridString) {
+	for _, m := range marks {
+		if m.Pins != PinsU && m.Pins != PinsV {
+			continue
+		}
+		family := &families[m.Pins-PinsU]
+		i := slices.IndexFunc(*family, func(s gridString) bool { return s.line == m.Line })
+		if i < 0 {
+			i = len(*family)
+			*family = append(*family, gridString{line: m.Line})
+		}
+		(*family)[i].marks++
+	}
+	for k := range families {
+		place := map[int]float64{}
+		for _, m := range marks {
+			if m.Pins == PinsU {
+				place[m.Line] = m.UCm
+			} else {
+				place[m.Line] = m.VCm
+			}
+		}
+		slices.SortStableFunc(families[k], func(a, b gridString) int { return cmp.Compare(place[a.line], place[b.line]) })
+		for i := range families[k] {
+			families[k][i].number = i
+		}
+	}
+	return families
+}
+
+func countStrings(families [2][]gridString) error {
+	few, most := len(families[0]), len(families[1])
+	if few > most {
+		few, most = most, few
+	}
+	if few < minGridStrings || most < minGridMost {
+		return Refuse(retakeGrid, "grid: %d and %d strings found, need %d and %d", few, most, minGridStrings, minGridMost)
+	}
+	return nil
+}
+
+// withoutFrameEdges drops an outermost string that does not fit the plane of
+// the others: one along the frame's edge is often half hidden by it, or is
+// the edge itself.
+func withoutFrameEdges(ref Reference, camera Camera, marks []Mark, start [9]float64, families [2][]gridString) ([]Mark, error) {
+	outer := map[int]bool{}
+	for _, family := range families {
+		if len(family) >= gridFreeStrings {
+			outer[family[0].line], outer[family[len(family)-1].line] = true, true
+		}
+	}
+	inner := slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool { return outer[m.Line] })
+	p, _, err := Fit(ref, camera, inner, FitOptions{Start: &start})
+	if err != nil {
+		return nil, Refuse(retakeGrid, "grid: %d marks on strings do not fix a plane: %v", len(inner), err)
+	}
+	offsets := p.lineOffsets(marks)
+	var own []float64
+	for _, line := range sortedKeys(offsets) {
+		if !outer[line] {
+			own = append(own, math.Abs(offsets[line].median))
+		}
+	}
+	slices.Sort(own)
+	limit := max(0.25, 3.5*1.48*own[len(own)/2])
+	return slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool {
+		return outer[m.Line] && !(math.Abs(offsets[m.Line].median) <= limit)
+	}), nil
+}
+
+// A lineOffset is how a string lies beside its place, in px across it.
+type lineOffset struct{ mean, median, wander, pxPerCm float64 }
+
+// lineOffsets gives that of each line of the marks.
+func (p *Plane) lineOffsets(marks []Mark) map[int]lineOffset {
+	f := fitting{camera: p.Camera, marks: marks}
+	var s state
+	copy(s[:8], p.Homography[:8])
+	s[8], s[9] = p.K1, 1
+	misses, scales := map[int][]float64{}, map[int][]float64{}
+	for _, m := range marks {
+		rows, _, ok := f.rows(s, m)
+		if ok {
+			misses[m.Line] = append(misses[m.Line], rows[0].miss)
+			scales[m.Line] = append(scales[m.Line], rows[0].pxPerCm)
+		}
+	}
+	out := map[int]lineOffset{}
+	for line, v := range misses {
+		o := lineOffset{mean: meanOf(v), pxPerCm: meanOf(scales[line])}
+		for _, x := range v {
+			o.wander += (x - o.mean) * (x - o.mean) / float64(len(v))
+		}
+		o.wander = math.Sqrt(o.wander)
+		slices.Sort(v)
+		o.median = v[len(v)/2]
+		out[line] = o
+	}
+	return out
+}
+
+// judgeGrid refuses a plane that the marks do not bear out.
+func judgeGrid(ref Reference, p *Plane, kept []Mark) error {
+	families := stringsOf(kept)
+	if err := countStrings(families); err != nil {
+		return err
+	}
+	if float64(p.Used) < minGridUsed*float64(p.Marks) {
+		return Refuse(retakeGrid, "grid: only %d of %d places on the strings agree, need %.0f %%", p.Used, p.Marks, 100*minGridUsed)
+	}
+	offsets := p.lineOffsets(kept)
+	var wander, offset, cell, n float64
+	for _, line := range sortedKeys(offsets) {
+		o := offsets[line]
+		side := o.pxPerCm * ref.PitchCm
+		wander += o.wander * o.wander / side / side
+		offset += o.mean * o.mean / side / side
+		cell, n = cell+side, n+1
+	}
+	cell, wander = cell/n, math.Sqrt(wander/n)
+	offset = math.Sqrt(offset / max(1, n-5))
+	if cell < minGridCellPx {
+		return Refuse("go nearer, so that the grid is larger in the picture", "grid: cells of %.0f px, need %d", cell, minGridCellPx)
+	}
+	if wander > maxGridWander {
+		return Refuse(retakeGrid, "grid: the lines wander by %.1f %% of a cell, limit %.1f %%: strings are slack, or not all of them are strings", 100*wander, 100*maxGridWander)
+	}
+	if limit := math.Hypot(maxGridOffset, 1.4*ref.uLineCm()/ref.PitchCm); offset > limit {
+		return Refuse(retakeGrid, "grid: the lines stand %.1f %% of a cell off an even pitch, limit %.1f %%", 100*offset, 100*limit)
+	}
+	if math.Abs(p.K1) > maxGridK1 {
+		return Refuse("retake it with the phone's main lens, without zoom", "grid: the lens would have to bend lines by %.2f, limit %.2f", p.K1, maxGridK1)
+	}
+	if tilt, known := p.TiltDeg(); known && tilt > maxGridTiltDeg {
+		return Refuse(retakeGrid, "grid: seen at a tilt of %.0f degrees, limit %d", tilt, maxGridTiltDeg)
+	}
+	return judgeCells(ref, p)
+}

@@ -1,0 +1,361 @@
+package calibrate
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// A laidGrid is strings as a camera sees them, with exact truth.
+type laidGrid struct {
+	camera       Camera
+	truth        state // of the true plane, in cm
+	pitch        float64
+	across, down int     // strings
+	rackDeg      float64 // the second family leans by this much
+	offCm        float64 // standard deviation of a string's place
+	noisePx      float64 // of a mark
+	skip         func(family, index int) bool
+}
+
+// tilted makes a camera about 120 cm above a grid whose middle is in view.
+func tilted(rng *rand.Rand, tiltDeg float64) laidGrid {
+	g := laidGrid{camera: Camera{4032, 3024, 26}, pitch: 10, across: 9, down: 9}
+	tilt, turn, lean := tiltDeg*math.Pi/180, rng.Float64()*2*math.Pi, rng.Float64()*2*math.Pi
+	// Rodrigues' rotation by the tilt about an axis in the picture, after a turn about the plane's normal.
+	c, s, x, y := math.Cos(tilt), math.Sin(tilt), math.Cos(lean), math.Sin(lean)
+	rot := [3][3]float64{{c + x*x*(1-c), x * y * (1 - c), y * s}, {x * y * (1 - c), c + y*y*(1-c), -x * s}, {-y * s, x * s, c}}
+	var a, b [3]float64
+	for i := range 3 {
+		a[i] = rot[i][0]*math.Cos(turn) + rot[i][1]*math.Sin(turn)
+		b[i] = -rot[i][0]*math.Sin(turn) + rot[i][1]*math.Cos(turn)
+	}
+	const middle, high = 40, 120
+	for i := range 3 {
+		t := -middle*(a[i]+b[i]) + map[int]float64{2: high}[i]
+		if i == 2 {
+			g.truth[6], g.truth[7] = a[2]/t, b[2]/t
+			for k := range 6 {
+				g.truth[k] /= t
+			}
+			continue
+		}
+		g.truth[3*i], g.truth[3*i+1], g.truth[3*i+2] = a[i], b[i], t
+	}
+	g.truth[8], g.truth[9] = -0.02, 1
+	return g
+}
+
+func (g laidGrid) see(u, v float64) (Point, bool) {
+	level := Level{plane: &Plane{Camera: g.camera}}
+	h, _ := level.homography(g.truth)
+	x, y, ok := h.apply(u, v)
+	xd, yd := bend(x, y, g.truth[8])
+	return g.camera.photo(xd, yd), ok
+}
+
+// at takes numbers on the strings to true centimetres.
+func (g laidGrid) at(i, j float64) (u, v float64) {
+	sin, cos := math.Sincos(g.rackDeg * math.Pi / 180)
+	return g.pitch * (i + j*sin), g.pitch * j * cos
+}
+
+func (g laidGrid) marks(rng *rand.Rand) (out []Mark) {
+	for family, n := range [2][2]int{{g.across, g.down}, {g.down, g.across}} {
+		for index := range n[0] {
+			if g.skip != nil && g.skip(family, index) {
+				continue
+			}
+			off := (2*rng.Float64() - 1) * g.offCm / g.pitch
+			for k := range (n[1] - 1) * 4 {
+				along := (float64(k) + 0.5) / 4
+				i, j := float64(index)+off, along
+				m := Mark{UCm: float64(index) * g.pitch, Pins: PinsU}
+				if family == 1 {
+					i, j = along, float64(index)+off
+					m = Mark{VCm: float64(index) * g.pitch, Pins: PinsV}
+				}
+				p, ok := g.see(g.at(i, j))
+				if !ok {
+					continue
+				}
+				m.At = Point{p.XPx + g.noisePx*rng.NormFloat64(), p.YPx + g.noisePx*rng.NormFloat64()}
+				m.Line = 1 + 1000*family + index
+				m.Edge = 1 + 1000*m.Line + k/4
+				out = append(out, m)
+			}
+		}
+	}
+	return out
+}
+
+// misses compares lengths between places on the strings' plane with the truth.
+func (g laidGrid) misses(t testing.TB, p *Plane, rng *rand.Rand, n int) (inside int, worstPct, medianUPct float64) {
+	level, err := p.At(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var us []float64
+	for range n {
+		var uv [4]float64
+		for k := range uv {
+			uv[k] = 80 * rng.Float64()
+		}
+		truth := math.Hypot(uv[2]-uv[0], uv[3]-uv[1])
+		if truth < 15 {
+			uv[0] += 30
+			truth = math.Hypot(uv[2]-uv[0], uv[3]-uv[1])
+		}
+		a, _ := g.see(uv[0], uv[1])
+		b, _ := g.see(uv[2], uv[3])
+		q, err := level.LengthCm(a, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(q.Value-truth) <= q.U {
+			inside++
+		}
+		worstPct = max(worstPct, 100*math.Abs(q.Value-truth)/truth)
+		us = append(us, 100*q.U/truth)
+	}
+	sum := 0.0
+	for _, u := range us {
+		sum += u / float64(n)
+	}
+	return inside, worstPct, sum
+}
+
+func gridRef(t testing.TB, change func(*Reference)) Reference {
+	r := Reference{Kind: KindGrid, PitchCm: 10}
+	if change != nil {
+		change(&r)
+	}
+	if err := r.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func exactly(r *Reference) { zero := 0.0; r.ToleranceCm = &zero }
+
+// An exact grid, seen with noise: the stated uncertainty holds.
+func TestGridLengthsLieInsideU(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 1))
+	inside, n := 0, 0
+	for range 30 {
+		g := tilted(rng, 35*rng.Float64())
+		g.noisePx = 0.3
+		p, err := FitGrid(gridRef(t, exactly), g.camera, g.marks(rng))
+		if err != nil {
+			t.Fatal(err)
+		}
+		in, worst, u := g.misses(t, p, rng, 20)
+		inside, n = inside+in, n+20
+		if worst > 0.2 || u > 0.1 {
+			t.Errorf("error %.3f %%, U %.3f %% of the length: want below 0.2 and 0.1", worst, u)
+		}
+	}
+	if share := float64(inside) / float64(n); share < 0.9 {
+		t.Errorf("truth inside U for %.1f %% of lengths, want 90 at least", 100*share)
+	}
+}
+
+// Strings off their marks within the tolerance: U covers it and is no larger
+// than a person can use.
+func TestGridStringsOffTheirMarks(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 2))
+	inside, n := 0, 0
+	for range 30 {
+		g := tilted(rng, 40*rng.Float64())
+		g.noisePx, g.offCm = 0.3, 0.3
+		p, err := FitGrid(gridRef(t, nil), g.camera, g.marks(rng))
+		if err != nil {
+			t.Fatal(err)
+		}
+		in, _, u := g.misses(t, p, rng, 20)
+		inside, n = inside+in, n+20
+		if u > 2.5 {
+			t.Errorf("U of %.2f %% of the length, want 2.5 at most", u)
+		}
+	}
+	if share := float64(inside) / float64(n); share < 0.95 {
+		t.Errorf("truth inside U for %.1f %% of lengths, want 95 at least", 100*share)
+	}
+}
+
+// A frame pushed out of square shows when the focal length is known: it is
+// stated and corrected. Without the focal length U covers it or it is seen.
+func TestGridRackedFrame(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 3))
+	for _, rack := range []float64{-2, -1, 1, 2} {
+		inside := 0
+		for range 10 {
+			g := tilted(rng, 25*rng.Float64())
+			g.noisePx, g.rackDeg = 0.3, rack
+			p, err := FitGrid(gridRef(t, nil), g.camera, g.marks(rng))
+			if err != nil {
+				t.Fatalf("racked by %g degrees: %v", rack, err)
+			}
+			if a := p.Frame.AngleDeg; math.Abs(a.Value-(90-rack)) > max(a.U, 0.05) {
+				t.Errorf("racked by %g degrees: frame's angle %.2f ± %.2f, want %.2f", rack, a.Value, a.U, 90-rack)
+			}
+			in, worst, _ := g.misses(t, p, rng, 20)
+			inside += in
+			if worst > 1 {
+				t.Errorf("racked by %g degrees: error of %.2f %%, want 1 at most", rack, worst)
+			}
+		}
+		if inside < 190 {
+			t.Errorf("racked by %g degrees: truth inside U for %d of 200 lengths", rack, inside)
+		}
+	}
+}
+
+// Two taped diagonals settle the angle: d1^2 = a^2 + b^2 + 2ab cos, the law of cosines.
+func TestGridTapedDiagonals(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	g := tilted(rng, 30)
+	g.rackDeg, g.noisePx = 1.5, 0.3
+	angle := (90 - g.rackDeg) * math.Pi / 180
+	ref := gridRef(t, func(r *Reference) {
+		r.DiagonalsCm = []float64{math.Sqrt(20000 * (1 + math.Cos(angle))), math.Sqrt(20000 * (1 - math.Cos(angle)))}
+	})
+	for _, swap := range []bool{false, true} {
+		if swap {
+			ref.DiagonalsCm[0], ref.DiagonalsCm[1] = ref.DiagonalsCm[1], ref.DiagonalsCm[0]
+		}
+		p, err := FitGrid(ref, g.camera, g.marks(rng))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a := p.Frame.AngleDeg; math.Abs(a.Value-88.5) > 0.15 || a.U > 0.3 || !p.Frame.Taped {
+			t.Errorf("taped (swapped: %v): angle %.2f ± %.2f, want 88.50 within 0.15", swap, a.Value, a.U)
+		}
+		inside, _, _ := g.misses(t, p, rng, 40)
+		if inside < 37 {
+			t.Errorf("taped: truth inside U for %d of 40", inside)
+		}
+	}
+}
+
+func TestGridRefusals(t *testing.T) {
+	wild := func(change func(*laidGrid)) func(*rand.Rand) laidGrid {
+		return func(rng *rand.Rand) laidGrid {
+			g := tilted(rng, 15)
+			g.noisePx = 0.3
+			change(&g)
+			return g
+		}
+	}
+	for _, c := range []struct {
+		name string
+		ref  func(*Reference)
+		grid func(*rand.Rand) laidGrid
+		want string
+	}{
+		{"two strings one way", nil, wild(func(g *laidGrid) { g.across = 2 }), "need 3 and 4"},
+		{"strings all over", nil, wild(func(g *laidGrid) { g.offCm = 0.9 }), "off an even pitch"},
+		{"marks that wander", nil, wild(func(g *laidGrid) { g.noisePx = 8 }), "wander"},
+		{"twice the frame's cells", func(r *Reference) { r.CellsAcross, r.CellsDown = 4, 4 }, wild(func(g *laidGrid) {}), "pitch is in doubt"},
+		{"half the frame's cells", func(r *Reference) { r.CellsAcross, r.CellsDown = 16, 16 }, wild(func(g *laidGrid) { g.pitch, g.across, g.down = 5, 9, 9 }), "pitch is in doubt"},
+		{"pushed over by 12 degrees", nil, wild(func(g *laidGrid) { g.rackDeg = 12 }), "not square"},
+		{"an exact frame that is not square", exactly, wild(func(g *laidGrid) { g.rackDeg = 3 }), "not square"},
+		{"from far too low", nil, func(rng *rand.Rand) laidGrid { return tilted(rng, 66) }, "tilt of 66"},
+	} {
+		rng := rand.New(rand.NewPCG(3, 5))
+		g := c.grid(rng)
+		ref := gridRef(t, c.ref)
+		_, err := FitGrid(ref, g.camera, g.marks(rng))
+		var refusal *Refusal
+		if !errors.As(err, &refusal) || !strings.Contains(refusal.Reason, c.want) || refusal.Retake == "" {
+			t.Errorf("%s: %v, want a refusal with %q and advice", c.name, err, c.want)
+		}
+	}
+}
+
+// The cells of a frame in view agree with its count.
+func TestGridCellsAgree(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 6))
+	g := tilted(rng, 10)
+	for _, cells := range [][2]int{{8, 8}, {10, 10}, {8, 10}} {
+		ref := gridRef(t, func(r *Reference) { r.CellsAcross, r.CellsDown = cells[0], cells[1] })
+		if _, err := FitGrid(ref, g.camera, g.marks(rng)); err != nil {
+			t.Errorf("nine strings each way in a frame of %d x %d cells: %v", cells[0], cells[1], err)
+		}
+	}
+}
+
+// An outermost string that the frame half hides does not pull the plane.
+func TestGridHiddenEdgeString(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 7))
+	g := tilted(rng, 20)
+	g.noisePx = 0.2
+	marks := g.marks(rng)
+	for i := range marks {
+		if marks[i].Line == 1 {
+			marks[i].At.XPx += 5
+			marks[i].At.YPx += 5
+		}
+	}
+	p, err := FitGrid(gridRef(t, exactly), g.camera, marks)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, worst, _ := g.misses(t, p, rng, 40); worst > 0.1 {
+		t.Errorf("error of %.3f %%, want 0.1 at most", worst)
+	}
+}
+
+// A grid of twice the pitch makes every length twice as long, with twice the U
+// where the grid is exact.
+func TestGridLengthsGoWithThePitch(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(rt, "seed"), 8))
+		factor := rapid.Float64Range(0.2, 5).Draw(rt, "factor")
+		g := tilted(rng, rapid.Float64Range(0, 45).Draw(rt, "tilt"))
+		g.noisePx = 0.3
+		marks := g.marks(rng)
+		one, err1 := FitGrid(gridRef(t, exactly), g.camera, marks)
+		for i := range marks {
+			marks[i].UCm *= factor
+			marks[i].VCm *= factor
+		}
+		two, err2 := FitGrid(gridRef(t, func(r *Reference) { exactly(r); r.PitchCm *= factor }), g.camera, marks)
+		if err1 != nil || err2 != nil {
+			rt.Fatal(err1, err2)
+		}
+		l1, _ := one.At(0)
+		l2, _ := two.At(0)
+		a, b := Point{1500, 1200}, Point{2500, 1900}
+		q1, _ := l1.LengthCm(a, b)
+		q2, _ := l2.LengthCm(a, b)
+		if math.Abs(q2.Value/q1.Value/factor-1) > 1e-5 || math.Abs(q2.U/q1.U/factor-1) > 0.02 {
+			rt.Fatalf("pitch x %g: length %g ± %g became %g ± %g", factor, q1.Value, q1.U, q2.Value, q2.U)
+		}
+	})
+}
+
+// Whatever marks come, there is a plane that holds or an error; never a panic.
+func FuzzFitGrid(f *testing.F) {
+	f.Add([]byte{1, 2, 3, 4, 5, 6, 7, 8, 9}, 10.0, 26.0)
+	f.Add([]byte("a grid of strings over rough ground"), 5.0, 0.0)
+	f.Fuzz(func(t *testing.T, raw []byte, pitch, focal float64) {
+		ref := Reference{Kind: KindGrid, PitchCm: pitch}
+		var marks []Mark
+		for i := 0; i+5 <= len(raw) && len(marks) < 400; i += 5 {
+			m := Mark{At: Point{float64(raw[i]) * 16, float64(raw[i+1]) * 12}, Pins: Pins(raw[i+2] % 4), Line: int(raw[i+3] % 24), Edge: int(raw[i+4])}
+			m.UCm, m.VCm = float64(raw[i+3]%12)*pitch, float64(raw[i+3]%12)*pitch
+			marks = append(marks, m)
+		}
+		p, err := FitGrid(ref, Camera{4032, 3024, focal}, marks)
+		if err == nil {
+			if err := p.Validate(); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
+}

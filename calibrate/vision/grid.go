@@ -1,0 +1,124 @@
+//go:build cgo
+
+package vision
+
+import (
+	"fmt"
+	"image"
+	"math/rand/v2"
+
+	"gocv.io/x/gocv"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+)
+
+// gridLookingPx is the long side of the reduced picture in which a grid's
+// lines are looked for.
+const gridLookingPx = 1008
+
+// maxReadings is how many lattices of one photo are measured at full size, so
+// that a photo full of lines does not take for ever.
+const maxReadings = 6
+
+// findGrid finds a grid of strings or wires: segments of thin lines in the
+// reduced picture, a square lattice through them, then the strings at full
+// size. Lines lighter or of another colour than the ground are tried first,
+// then darker ones: a light grid's shadow is a dark grid.
+func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed uint64) look.Found {
+	w, h := p.Size()
+	bgr, err := p.Colour.DataPtrUint8()
+	if err != nil || len(bgr) != 3*w*h || min(w, h) < 64 {
+		return look.Found{Refused: refuseFew("the picture is too small to hold a grid")}
+	}
+	full := raster{w, h, bgr}
+	segs, factor := gridSegments(p)
+	f := frameOf(camera)
+	_, _, focalKnown := camera.FocalPx()
+	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
+	refused := refuseFew("no grid of strings found")
+	var passed []*reading
+	readings := 0
+	for _, group := range looks(segs) {
+		all := rays(group, f, factor)
+		for _, l := range lattices(all, f, camera, focalKnown, rng) {
+			if readings++; readings > maxReadings {
+				break
+			}
+			r, why := l.read(all, full, f, camera, factor)
+			if why == nil {
+				why = r.judge()
+			}
+			if why == nil {
+				why = r.fits(ref, camera)
+			}
+			if why != nil {
+				refused = why
+				continue
+			}
+			passed = append(passed, r)
+		}
+		if len(passed) > 0 && passed[len(passed)-1].hides() < surelyString {
+			break
+		}
+	}
+	r, why := choose(passed)
+	switch {
+	case why != nil:
+		return look.Found{Refused: why}
+	case r == nil:
+		return look.Found{Refused: refused}
+	}
+	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: fmt.Sprintf("%d x %d strings", r.box.lines(0), r.box.lines(1))}
+}
+
+// gridSegments is the segments of the reduced picture, of all kinds, and the
+// factor by which it was reduced.
+func gridSegments(p *Picture) (segs []segment, factor float64) {
+	w, h := p.Size()
+	factor = max(1, float64(max(w, h))/gridLookingPx)
+	size := image.Pt(max(1, int(float64(w)/factor+0.5)), max(1, int(float64(h)/factor+0.5)))
+	small := gocv.NewMat()
+	defer small.Close()
+	if factor > 1 {
+		gocv.Resize(p.Colour, &small, size, 0, 0, gocv.InterpolationArea)
+	} else {
+		p.Colour.CopyTo(&small)
+	}
+	bgr, err := small.DataPtrUint8()
+	if err != nil || len(bgr) != 3*size.X*size.Y {
+		return nil, factor
+	}
+	logs := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC3)
+	defer logs.Close()
+	blurred := gocv.NewMat()
+	defer blurred.Close()
+	out, err := logs.DataPtrFloat32()
+	if err != nil || len(out) != len(bgr) {
+		return nil, factor
+	}
+	logPicture(bgr, out)
+	fine := make([]float32, 0, len(bgr))
+	maps := newRidgeMaps(size.X, size.Y)
+	for _, sigma := range []float64{1, 2} {
+		side := int(6*sigma) + 1
+		gocv.GaussianBlur(logs, &blurred, image.Pt(side, side), sigma, sigma, gocv.BorderReflect101)
+		flat, err := blurred.DataPtrFloat32()
+		if err != nil || len(flat) != len(bgr) {
+			return nil, factor
+		}
+		maps.add(flat)
+		if sigma == 1 {
+			fine = append(fine, flat...)
+		}
+	}
+	for _, m := range []*ridgeMap{maps.light, maps.dark, maps.colour} {
+		segs = append(segs, m.segments()...)
+	}
+	for i := range segs {
+		if segs[i].kind == darker {
+			segs[i].follows = segs[i].follow(fine, size.X, size.Y)
+		}
+	}
+	return segs, factor
+}

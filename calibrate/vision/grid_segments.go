@@ -1,0 +1,99 @@
+package vision
+
+import "math"
+
+// A segment is a straight piece of a line in the reduced picture, in its
+// pixels: middle, unit direction, half its length, and how much it counts.
+type segment struct {
+	x, y, dx, dy float64
+	half, width  float64
+	weight       float64
+	z            float64 // strength, in units of the picture's noise
+	kind         ridgeKind
+	follows      float64 // of a darker one, see follow
+}
+
+// What a segment must have: length in px, length over width, and how far, in
+// degrees, a pixel's direction may stray from the segment's.
+const (
+	minSegmentPx    = 14
+	minSlenderness  = 3.5
+	segmentStrayDeg = 18
+	maxRidgeZ       = 15 // a stronger line is no surer
+)
+
+var cosTwice, sinTwice = func() (c, s [180]float32) {
+	for i := range c {
+		s64, c64 := math.Sincos(float64(i) * math.Pi / 90)
+		c[i], s[i] = float32(c64), float32(s64)
+	}
+	return c, s
+}()
+
+// segments joins neighbouring pixels of one direction and takes each group's
+// moments. Groups break at crossings, where no direction rules, so they are
+// short and a lens that bends does no harm.
+func (m *ridgeMap) segments() []segment {
+	var out []segment
+	w := m.width
+	seen := make([]bool, len(m.z))
+	stray := float32(math.Cos(2 * segmentStrayDeg * math.Pi / 180))
+	var group []int32
+	for start := range m.z {
+		if m.z[start] == 0 || seen[start] {
+			continue
+		}
+		group = append(group[:0], int32(start))
+		seen[start] = true
+		c, s := cosTwice[m.deg[start]], sinTwice[m.deg[start]]
+		for next := 0; next < len(group); next++ {
+			at := int(group[next])
+			norm := float32(math.Sqrt(float64(c*c + s*s)))
+			for _, step := range [8]int{-w - 1, -w, -w + 1, -1, 1, w - 1, w, w + 1} {
+				// Ridges never touch the picture's border, so no step leaves it.
+				to := at + step
+				if m.z[to] == 0 || seen[to] || m.kind[to] != m.kind[start] {
+					continue
+				}
+				d := m.deg[to]
+				if cosTwice[d]*c+sinTwice[d]*s < stray*norm {
+					continue
+				}
+				seen[to] = true
+				c, s = c+cosTwice[d], s+sinTwice[d]
+				group = append(group, int32(to))
+			}
+		}
+		if seg, ok := m.moments(group); ok {
+			seg.kind = m.kind[start]
+			out = append(out, seg)
+		}
+	}
+	return out
+}
+
+// moments is the line through a group of pixels; false if it is too short or thick.
+func (m *ridgeMap) moments(group []int32) (segment, bool) {
+	if len(group) < 10 {
+		return segment{}, false
+	}
+	var sw, sx, sy, sz float64 // sw: of the strength itself, sz: of what counts of it
+	for _, p := range group {
+		x, y, z := float64(int(p)%m.width), float64(int(p)/m.width), float64(m.z[p])
+		sw, sx, sy, sz = sw+z, sx+z*x, sy+z*y, sz+min(z, maxRidgeZ)
+	}
+	mx, my := sx/sw, sy/sw
+	var xx, xy, yy float64
+	for _, p := range group {
+		x, y, z := float64(int(p)%m.width)-mx, float64(int(p)/m.width)-my, float64(m.z[p])
+		xx, xy, yy = xx+z*x*x/sw, xy+z*x*y/sw, yy+z*y*y/sw
+	}
+	root := math.Hypot(xx-yy, 2*xy)
+	large, small := (xx+yy+root)/2, max(0, (xx+yy-root)/2)
+	length, width := math.Sqrt(12*large), math.Sqrt(12*small)
+	if length < minSegmentPx || length < minSlenderness*width {
+		return segment{}, false
+	}
+	sin, cos := math.Sincos(math.Atan2(2*xy, xx-yy) / 2)
+	return segment{x: mx, y: my, dx: cos, dy: sin, half: length / 2, width: width, weight: length * sz / float64(len(group)), z: sw / float64(len(group))}, true
+}
