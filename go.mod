@@ -3,24 +3,22 @@ module fieldjacket
 go 1.26.0
 
 require (
-	codeberg.org/go-pdf/fpdf v0.12.0 // indirect
-	github.com/alecthomas/kong v1.17.0 // indirect
-	github.com/bep/imagemeta v1.0.1 // indirect
-	github.com/disintegration/imaging v1.6.2 // indirect
-	github.com/fogleman/gg v1.3.0 // indirect
-	github.com/go-fonts/dejavu v0.3.2 // indirect
-	github.com/gofrs/flock v0.13.2 // indirect
-	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
-	github.com/google/go-cmp v0.7.0 // indirect
-	github.com/pelletier/go-toml/v2 v2.4.3 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
-	github.com/rwcarlsen/goexif v0.0.0-20190401172101-9e8deecbddbd // indirect
-	gocv.io/x/gocv v0.31.0 // indirect
-	golang.org/x/image v0.47.0 // indirect
-	golang.org/x/sys v0.50.0 // indirect
-	golang.org/x/term v0.48.0 // indirect
-	golang.org/x/text v0.43.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
-	honnef.co/go/tools v0.8.2 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
+	codeberg.org/go-pdf/fpdf v0.12.0
+	github.com/alecthomas/kong v1.17.0
+	github.com/disintegration/imaging v1.6.2
+	github.com/fogleman/gg v1.3.0
+	github.com/go-fonts/dejavu v0.3.2
+	github.com/gofrs/flock v0.13.2
+	github.com/google/go-cmp v0.7.0
+	github.com/pelletier/go-toml/v2 v2.4.3
+	github.com/rwcarlsen/goexif v0.0.0-20190401172101-9e8deecbddbd
+	gocv.io/x/gocv v0.31.0 // the newest that builds against OpenCV 4.6 (Debian 12, Ubuntu 24.04): never raise it
+	golang.org/x/image v0.47.0
+	golang.org/x/sys v0.50.0
+	golang.org/x/term v0.48.0
+	golang.org/x/text v0.43.0
+	gonum.org/v1/gonum v0.17.0
+	pgregory.net/rapid v1.3.0
 )
+
+require github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect

@@ -27,6 +27,20 @@ func ParseLength(text string) (cm float64, err error) {
 	return 0, fmt.Errorf("length %q: want a number with mm, cm or m behind it", text)
 }
 
+// ParseLengths reads several lengths of one unit, "141.2,140.6cm".
+func ParseLengths(text string) (cm []float64, err error) {
+	t := strings.TrimSpace(text)
+	unit := strings.TrimLeft(t, "0123456789.,+-eE ")
+	for _, number := range strings.Split(strings.TrimSuffix(t, unit), ",") {
+		v, err := ParseLength(number + unit)
+		if err != nil {
+			return nil, fmt.Errorf("lengths %q: %w", text, err)
+		}
+		cm = append(cm, v)
+	}
+	return cm, nil
+}
+
 func parseNumber(text string) (float64, error) {
 	v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {

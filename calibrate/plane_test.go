@@ -58,7 +58,7 @@ func TestTry(t *testing.T) {
 		l, _ := p.At(0)
 		lt := Level{plane: &Plane{Camera: cam}}
 		for range 10 {
-			a, b := Point{rng.Float64() * 2000 + 1000, rng.Float64() * 1500+700}, Point{rng.Float64() * 2000 + 1000, rng.Float64() * 1500+700}
+			a, b := Point{rng.Float64()*2000 + 1000, rng.Float64()*1500 + 700}, Point{rng.Float64()*2000 + 1000, rng.Float64()*1500 + 700}
 			q, err := l.LengthCm(a, b)
 			if err != nil {
 				t.Fatal(err)

@@ -75,7 +75,10 @@ func (t *task) plate(number string) look.Plate {
 		if picture, ok := scaledPicture(plane); ok {
 			p.Picture = picture
 			t.scaleWords(&p, number, plane, sighting)
-			p.NoNorth = "NO BEARING: a plain board looks the same turned half round"
+			p.NoNorth = "NO BEARING: the " + thingOf(sighting.Reference.Kind) + " alone do not tell which way they lie"
+			if sighting.Reference.Kind == calibrate.KindChecker {
+				p.NoNorth = "NO BEARING: a plain board looks the same turned half round"
+			}
 			return p
 		}
 	}

@@ -49,7 +49,11 @@ func (s *Season) photos() string { return filepath.Join(s.Dir, "photos") }
 func (s *Season) references() []calibrate.Reference {
 	refs := make([]calibrate.Reference, 0, len(s.Register.Season.References))
 	for _, r := range s.Register.Season.References {
-		refs = append(refs, r.Reference)
+		ref := r.Reference
+		if r.DiagonalsCm != nil {
+			ref.DiagonalsCm = r.DiagonalsCm[:]
+		}
+		refs = append(refs, ref)
 	}
 	return refs
 }

@@ -16,9 +16,10 @@ type referenceFlags struct {
 	Points    string `placeholder:"X1,Y1,X2,Y2=12.5cm" help:"Two places in the upright photo, in pixels, and the distance between them." group:"Reference"`
 	Grid      string `placeholder:"10cm" help:"A string grid and its pitch." group:"Reference"`
 	Cells     string `placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
+	Diagonals string `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
 	Bar       string `placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
 	Card      bool   `help:"The program's own printed card." group:"Reference"`
-	Tolerance string `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 0.2 % of a board's length; points are exact." group:"Reference"`
+	Tolerance string `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's length; points are exact." group:"Reference"`
 }
 
 // reference reads the flags. Exactly one reference has to be named.
@@ -45,6 +46,14 @@ func (f referenceFlags) reference() (calibrate.Reference, error) {
 			return ref, exit{exitUsage, "--cells belongs to --grid"}
 		}
 		if ref.CellsAcross, ref.CellsDown, err = calibrate.ParseCounts(f.Cells); err == nil {
+			err = ref.Validate()
+		}
+	}
+	if err == nil && f.Diagonals != "" {
+		if ref.Kind != calibrate.KindGrid {
+			return ref, exit{exitUsage, "--diagonals belongs to --grid"}
+		}
+		if ref.DiagonalsCm, err = calibrate.ParseLengths(f.Diagonals); err == nil {
 			err = ref.Validate()
 		}
 	}
