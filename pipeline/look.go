@@ -29,10 +29,15 @@ func (t *task) read(_ context.Context) error {
 	if t.r.Photo.SHA256 != "" {
 		known = &t.r.Photo
 	}
-	before := t.r.Photo.SHA256
+	before, old := t.r.Photo.SHA256, t.r.name()
 	photo, capture, err := intake.Read(t.root, t.r.Photo.File, known)
 	if before != "" && photo.SHA256 != before {
-		*t.r = Record{Keys: map[string]string{}} // another picture under the same name
+		// Another picture under the same name. The plates of the old one stay
+		// named until draw has taken them away.
+		*t.r = Record{Keys: map[string]string{}, Plates: t.r.Plates}
+		if err := t.season.removeAll(recordFiles(old)); err != nil {
+			return err
+		}
 	}
 	t.r.Photo, t.r.Capture = photo, capture
 	switch {

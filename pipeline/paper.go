@@ -30,25 +30,29 @@ func (s *Season) tidy(_ context.Context, out *outcome) error {
 		if now[r.name()] {
 			continue
 		}
-		files := []string{"records/" + r.name() + ".json", "records/" + r.name() + marksEnding, "previews/" + r.name() + ".jpg"}
+		files := recordFiles(r.name())
 		for _, p := range r.Plates {
-			files = append(files, p.File)
+			if !slices.ContainsFunc(out.records, func(r *Record) bool { return named(r.Plates, p.File) }) {
+				files = append(files, p.File)
+			}
 		}
-		if err := s.removeUnused(files, out); err != nil {
+		if err := s.removeAll(files); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// removeUnused removes files that no record of this run names.
-func (s *Season) removeUnused(files []string, out *outcome) error {
+// recordFiles are the files of one record, below paper/.
+func recordFiles(name string) []string {
+	return []string{"records/" + name + ".json", "records/" + name + marksEnding, "previews/" + name + ".jpg"}
+}
+
+// removeAll removes files below paper/, where they are there.
+func (s *Season) removeAll(files []string) error {
 	for _, file := range files {
-		used := slices.ContainsFunc(out.records, func(r *Record) bool { return named(r.Plates, file) })
-		if !used {
-			if err := s.remove(file); err != nil {
-				return err
-			}
+		if err := s.remove(file); err != nil {
+			return err
 		}
 	}
 	return nil
