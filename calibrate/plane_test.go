@@ -9,8 +9,6 @@ import (
 // shot makes a camera, a state and corners of a board as that camera sees it.
 func shot(rng *rand.Rand, noisePx float64) (Camera, state, []Mark) {
 	cam := Camera{4032, 3024, 26 + 4*rng.Float64()}
-	f := cam.unit()
-	_ = f
 	tx, ty := (rng.Float64()-.5)*0.8, (rng.Float64()-.5)*0.8
 	rot := rng.Float64() * 2 * math.Pi
 	c, s := math.Cos(rot), math.Sin(rot)
@@ -41,7 +39,8 @@ func shot(rng *rand.Rand, noisePx float64) (Camera, state, []Mark) {
 	return cam, st, marks
 }
 
-func TestTry(t *testing.T) {
+// TestUCoversTruth: U (k = 2) covers the truth about 95 times in 100, with one corner 7 px off its place in every photo.
+func TestUCoversTruth(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	ref, _ := Checker(7, 5, 2)
 	zero := 0.0
@@ -73,6 +72,9 @@ func TestTry(t *testing.T) {
 				in++
 			}
 		}
+	}
+	if share := float64(in) / float64(n); share < 0.92 || share > 0.98 {
+		t.Errorf("truth inside U in %.1f %% of %d lengths: want 92 to 98", 100*share, n)
 	}
 	t.Logf("inside %d of %d, rms z %.3f", in, n, math.Sqrt(z2/float64(n)))
 }
