@@ -21,4 +21,9 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
-require github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
+require (
+	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
+	github.com/rogpeppe/go-internal v1.16.0
+)
+
+require golang.org/x/tools v0.51.0 // indirect

@@ -1,0 +1,54 @@
+package main
+
+import (
+	"context"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"fieldjacket": main})
+}
+
+// TestScripts runs testdata/script, one file a situation.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:  "../../testdata/script",
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"photo": writeGrey},
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("FIELDJACKET_VISION", e.WorkDir+"/no-such-program")
+			return nil
+		},
+	})
+}
+
+// writeGrey is the script command `photo FILE`: a grey JPEG of 400 x 300 px.
+func writeGrey(ts *testscript.TestScript, _ bool, args []string) {
+	f, err := os.Create(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer f.Close()
+	picture := image.NewGray(image.Rect(0, 0, 400, 300))
+	for i := range picture.Pix {
+		picture.Pix[i] = byte(100 + i%40)
+	}
+	picture.Set(len(args[0])%300, 5, color.Black) // no two alike by name
+	ts.Check(jpeg.Encode(f, picture, nil))
+}
+
+// TestInterrupted: a command whose context has ended gives 130.
+func TestInterrupted(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	dir := t.TempDir() + "/season"
+	if code := run(ctx, []string{"new", dir}, terminal{os.Stdin, os.Stderr, os.Stderr}); code != exitDone {
+		t.Fatalf("new: exit %d", code)
+	}
+	cancel()
+	if code := run(ctx, []string{"run", dir}, terminal{os.Stdin, os.Stderr, os.Stderr}); code != exitInterrupted {
+		t.Errorf("run: exit %d, want %d", code, exitInterrupted)
+	}
+}
