@@ -33,10 +33,11 @@ type Reference struct {
 	PitchCm       float64   `json:"pitch_cm,omitempty"` // grid
 	CellsAcross   int       `json:"cells_across,omitempty"`
 	CellsDown     int       `json:"cells_down,omitempty"`
-	LengthCm      float64   `json:"length_cm,omitempty"`    // bar, points
-	BlockCm       float64   `json:"block_cm,omitempty"`     // bar
-	Card          int       `json:"card,omitempty"`         // card: its number
-	From, To      *Point    `json:",omitempty"`             // points
+	LengthCm      float64   `json:"length_cm,omitempty"` // bar, points
+	BlockCm       float64   `json:"block_cm,omitempty"`  // bar
+	Card          int       `json:"card,omitempty"`      // card: its number
+	From          *Point    `json:"from,omitempty"`      // points
+	To            *Point    `json:"to,omitempty"`
 	DiagonalsCm   []float64 `json:"diagonals_cm,omitempty"` // grid: both diagonals of its frame, taped; nil: not taped
 	ToleranceCm   *float64  `json:"tolerance_cm,omitempty"`
 }

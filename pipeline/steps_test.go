@@ -1,0 +1,68 @@
+package pipeline
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// TestRecipes holds the steps and their recipes in order. Every record on a
+// disk out there was made by these: a change here makes the next run of every
+// season do that stage anew, so it is made on purpose or not at all.
+func TestRecipes(t *testing.T) {
+	var got []string
+	for _, s := range append(append([]step{}, readSteps...), photoSteps...) {
+		line := fmt.Sprintf("%s %d", s.name, s.recipe)
+		if s.reads != nil {
+			line += ", kept"
+		}
+		if s.stands != nil {
+			line += ", writes"
+		}
+		if s.sees {
+			line += ", sees"
+		}
+		got = append(got, line)
+	}
+	want := []string{"read 1", "look 1, kept, writes, sees", "fit 1, kept", "assign 1", "draw 1, kept, writes"}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Errorf("steps of a photo (- want, + got):\n%s", d)
+	}
+	got = nil
+	for _, s := range looseSteps {
+		got = append(got, s.name)
+	}
+	if d := cmp.Diff([]string{"read", "look", "fit"}, got); d != "" {
+		t.Errorf("steps of a loose photo (- want, + got):\n%s", d)
+	}
+	got = []string{fmt.Sprintf("paper %d", paperRecipe)}
+	for _, s := range seasonSteps {
+		got = append(got, s.name)
+	}
+	if d := cmp.Diff([]string{"paper 1", "tidy", "audit", "packets", "localities", "days"}, got); d != "" {
+		t.Errorf("steps of a season (- want, + got):\n%s", d)
+	}
+}
+
+// TestHashOf: what is equal has one hash, whatever the order of a map; what
+// differs, also by where one text ends and the next begins, has another.
+func TestHashOf(t *testing.T) {
+	a, b := map[string]int{}, map[string]int{}
+	for i := range 50 {
+		a[fmt.Sprint(i)] = i
+		b[fmt.Sprint(49-i)] = 49 - i
+	}
+	if hashOf(a) != hashOf(b) {
+		t.Error("the order of a map changes the hash")
+	}
+	if hashOf("ab", "c") == hashOf("a", "bc") {
+		t.Error("ab c and a bc have one hash")
+	}
+	if hashOf("look", 1) == hashOf("look", 2) {
+		t.Error("a raised recipe leaves the hash")
+	}
+	if got := hashOf("x"); len(got) != 32 {
+		t.Errorf("%q: want 32 hex digits", got)
+	}
+}
