@@ -53,7 +53,7 @@ heif_reads_hevc() {
 	pkg-config --exists libheif 2>/dev/null || return 0
 	local dir
 	dir=$(pkg-config --variable=libdir libheif)
-	[ -n "$(compgen -G "$dir/libheif/plugins/*$1*")" ] || ldd "$dir/libheif.so" | grep -q "$1"
+	[ -n "$(compgen -G "$dir/libheif/plugins/*$1*")" ] || ldd "$dir/libheif.so" | grep "$1" >/dev/null
 }
 
 missing() {

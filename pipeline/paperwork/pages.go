@@ -17,7 +17,6 @@ func (s pages) heading(text string) { s.Heading(letters.Spell(text)) }
 func (s pages) text(text string)    { s.Text(letters.Spell(text)) }
 func (s pages) bold(text string)    { s.Bold(letters.Spell(text)) }
 func (s pages) large(text string)   { s.Large(letters.Spell(text)) }
-func (s pages) small(text string)   { s.Small(letters.Spell(text)) }
 
 func (s pages) facts(rows [][2]string) {
 	spelt := make([][2]string, len(rows))
