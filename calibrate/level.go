@@ -185,6 +185,11 @@ func (l Level) ScalePxPerCm(u, v float64) (Quantity, error) {
 	}
 	common := math.Hypot(l.plane.URel, uModelRel) * value
 	variance := l.variance(at) + common*common
+	if t := l.plane.TiltAllowanceDeg; t > 0 {
+		// px/cm is the root of an area, which a tilt shrinks by its cosine.
+		bound := (1/math.Sqrt(math.Cos(t*math.Pi/180)) - 1) * value
+		variance += bound * bound / 3
+	}
 	return Quantity{value, 2 * math.Sqrt(variance)}, nil
 }
 

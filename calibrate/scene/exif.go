@@ -80,15 +80,23 @@ func (t Tags) segment() []byte {
 		exif = append(exif, short(0xa405, t.Focal35Mm))
 	}
 	gps := t.Position.values()
-	main = append(main, long(0x8769, 0))
+	if exif != nil {
+		main = append(main, long(0x8769, 0))
+	}
 	if gps != nil {
 		main = append(main, long(0x8825, 0))
 	}
 	// the two pointers are known once the first directory's length is
 	at := uint32(8 + directoryBytes(main))
-	main[indexOf(main, 0x8769)].raw = binary.BigEndian.AppendUint32(nil, at)
+	exifBytes := 0
+	if exif != nil {
+		exifBytes = directoryBytes(exif)
+	}
+	if exif != nil {
+		main[indexOf(main, 0x8769)].raw = binary.BigEndian.AppendUint32(nil, at)
+	}
 	if gps != nil {
-		main[indexOf(main, 0x8825)].raw = binary.BigEndian.AppendUint32(nil, at+uint32(directoryBytes(exif)))
+		main[indexOf(main, 0x8825)].raw = binary.BigEndian.AppendUint32(nil, at+uint32(exifBytes))
 	}
 	var b bytes.Buffer
 	b.WriteString("Exif\x00\x00MM\x00*\x00\x00\x00\x08")
@@ -113,10 +121,14 @@ func (f *Fix) values() []value {
 		}
 		return positive
 	}
+	var below byte // 1: below the sea
+	if f.AltM < 0 {
+		below = 1
+	}
 	out := []value{
 		ascii(1, ref(f.LatDeg, "N", "S")), rational(2, sexagesimal(f.LatDeg)...),
 		ascii(3, ref(f.LonDeg, "E", "W")), rational(4, sexagesimal(f.LonDeg)...),
-		{5, 1, 1, []byte{0}}, rational(6, f.AltM),
+		{5, 1, 1, []byte{below}}, rational(6, math.Abs(f.AltM)),
 	}
 	if f.Time != "" {
 		out = append(out, rational(7, float64(clock(f.Time[:2])), float64(clock(f.Time[3:5])), float64(clock(f.Time[6:8]))))

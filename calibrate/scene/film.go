@@ -17,7 +17,7 @@ type Film struct {
 }
 
 // bandRows is how many rows are drawn together. It is fixed, so that pictures do not depend on the machine.
-const bandRows = 64
+const bandRows = 128
 
 // develop draws the view band by band.
 func (f Film) develop(v *view, seed uint64) *image.RGBA {
@@ -28,18 +28,13 @@ func (f Film) develop(v *view, seed uint64) *image.RGBA {
 		sigma = 0.6
 	}
 	kernel := gauss(max(0, sigma))
-	soft := gauss(1.2)
+	soft := gauss(1)
 	reach := len(kernel) / 2
 	if f.Sharpen > 0 {
 		reach += len(soft) / 2
 	}
 	tone := toneTable()
-	var flare [3]float32
-	if f.Flare > 0 {
-		for c := range flare {
-			flare[c] = float32(f.Flare) * 0.18 / gain[c] * gain[c]
-		}
-	}
+	flare := float32(0.2 * f.Flare)
 	bands(v.height, bandRows, func(from, to int) {
 		rows := v.drawBand(from-reach, to+reach)
 		lines := make([][]float32, len(rows))
@@ -108,13 +103,13 @@ func (f Film) gains(v *view) (gain [3]float32) {
 	}
 	light := (mean[0]*white[0] + mean[1]*white[1] + mean[2]*white[2]) / (3 * n)
 	for k := range gain {
-		gain[k] = float32(0.19 * math.Exp2(f.ExposureEV) / max(light, 1e-6) * white[k])
+		gain[k] = float32(0.24 * math.Exp2(f.ExposureEV) / max(light, 1e-6) * white[k])
 	}
 	return gain
 }
 
 // expose turns a row of light into a row of the picture.
-func (f Film) expose(pix []byte, line []float32, y int, v *view, gain, flare [3]float32, tone []uint16, seed uint64) {
+func (f Film) expose(pix []byte, line []float32, y int, v *view, gain [3]float32, flare float32, tone []uint16, seed uint64) {
 	noise := f.Noise
 	if noise == 0 {
 		noise = 1.5
@@ -132,7 +127,7 @@ func (f Film) expose(pix []byte, line []float32, y int, v *view, gain, flare [3]
 		grey := float32(g&0xff) + float32(g>>8&0xff) - 255
 		for c := range 3 {
 			own := float32(g>>(16+16*c)&0xff) + float32(g>>(24+16*c)&0xff) - 255
-			e := line[3*x+c]*gain[c]*fall + flare[c]
+			e := line[3*x+c]*gain[c]*fall + flare
 			t := float32(tone[min(int(e*toneSteps), len(tone)-1)])
 			t += (0.8*grey + 0.6*own) * strength / 104 * (1.25 - t/131072)
 			pix[4*x+c] = uint8(min(max(t/256+0.5, 0), 255))

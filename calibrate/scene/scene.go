@@ -18,18 +18,27 @@ type Scene struct {
 // Render draws the photo, upright, and gives what is true in it.
 func (s Scene) Render() (*image.RGBA, Truth) {
 	e := s.Camera.eye()
-	truth := Truth{Camera: s.Camera}
 	v := &view{eye: e, width: s.Camera.WidthPx, height: s.Camera.HeightPx}
 	for i, c := range s.Checkers {
 		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+300)))
-		truth.Planes = append(truth.Planes, c.plane(e))
 	}
 	v.lamp = s.Light.lamp()
 	v.site = s.site(e, v)
 	for _, p := range v.panels {
 		p.bound(e, v.width, v.height)
 	}
-	return s.Film.develop(v, mix(s.Seed+900)), truth
+	return s.Film.develop(v, mix(s.Seed+900)), s.truth(e)
+}
+
+// Truth is what is true in the photo, without drawing it.
+func (s Scene) Truth() Truth { return s.truth(s.Camera.eye()) }
+
+func (s Scene) truth(e *eye) Truth {
+	t := Truth{Camera: s.Camera}
+	for _, c := range s.Checkers {
+		t.Planes = append(t.Planes, c.plane(e))
+	}
+	return t
 }
 
 // lowestCm and highestCm bound the field that a camera must be able to see.
@@ -40,16 +49,16 @@ const (
 
 // site makes the ground with all that lies on it, lit.
 func (s Scene) site(e *eye, v *view) *site {
-	cells := min(max(0.75*float64(v.width*v.height), 5e5), 5e6)
+	cells := min(max(0.55*float64(v.width*v.height), 5e5), 5e6)
 	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells)
 	t.fill(s.Ground, s.Seed)
+	t.scatter(s.Ground, mix(s.Seed+50))
 	for i, l := range s.Lumps {
 		t.heap(l, mix(s.Seed+uint64(i)+200))
 	}
 	for i, b := range s.Bones {
 		t.lay(b, s.Ground.Rock, mix(s.Seed+uint64(i)+100))
 	}
-	t.scatter(s.Ground, mix(s.Seed+50))
 	for i, h := range s.Handles {
 		t.drop(h, mix(s.Seed+uint64(i)+400))
 	}

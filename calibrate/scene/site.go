@@ -15,13 +15,10 @@ type site struct {
 	h      []float32 // height, cm
 	rgb    []float32 // three per cell: reflectance, and after lighting what it sends back
 	dark   []float32 // height below which a place is in the shadow of the field, cm
-	tops   []float32 // per block of blockSide cells and its neighbours, the greatest height
-	bx, by int       // blocks
-	top    float32   // the greatest height of all
-	levels []level   // rgb at full, half, quarter ... size
+	coarse tops      // what rays step over
+	fine   tops
+	levels []level // rgb at full, half, quarter ... size
 }
-
-const blockSide = 16
 
 // newSite covers what the camera sees of heights lowCm to highCm, with at most cells cells.
 func newSite(e *eye, widthPx, heightPx int, lowCm, highCm, cells float64) *site {
@@ -68,33 +65,65 @@ func bands(rows, height int, f func(from, to int)) {
 	wg.Wait()
 }
 
-// index finishes the heights: block tops for the rays.
+// index finishes the heights: what the rays step over.
 func (s *site) index() {
-	s.bx, s.by = (s.nx+blockSide-1)/blockSide, (s.ny+blockSide-1)/blockSide
-	own := make([]float32, s.bx*s.by)
-	for j := range s.by {
-		for i := range s.bx {
-			top := float32(math.Inf(-1))
-			for y := j * blockSide; y < min((j+1)*blockSide, s.ny); y++ {
-				for _, h := range s.h[y*s.nx+i*blockSide : y*s.nx+min((i+1)*blockSide, s.nx)] {
-					top = max(top, h)
-				}
+	s.coarse, s.fine = s.tops(16), s.tops(4)
+}
+
+// tops are the greatest heights of square blocks, each with its eight neighbours'.
+type tops struct {
+	side, nx, ny int
+	h            []float32
+	all          float32 // the greatest of all
+}
+
+func (s *site) tops(side int) tops {
+	t := tops{side: side, nx: (s.nx + side - 1) / side, ny: (s.ny + side - 1) / side}
+	own := make([]float32, t.nx*t.ny)
+	for n := range own {
+		own[n] = float32(math.Inf(-1))
+	}
+	for y := range s.ny {
+		row := own[y/side*t.nx:]
+		for x, h := range s.h[y*s.nx : (y+1)*s.nx] {
+			if n := x / side; h > row[n] {
+				row[n] = h
 			}
-			own[j*s.bx+i] = top
 		}
 	}
-	s.tops = make([]float32, len(own))
-	s.top = float32(math.Inf(-1))
-	for j := range s.by {
-		for i := range s.bx {
+	t.h = make([]float32, len(own))
+	t.all = float32(math.Inf(-1))
+	for j := range t.ny {
+		for i := range t.nx {
 			top := float32(math.Inf(-1))
-			for y := max(0, j-1); y <= min(s.by-1, j+1); y++ {
-				for x := max(0, i-1); x <= min(s.bx-1, i+1); x++ {
-					top = max(top, own[y*s.bx+x])
+			for y := max(0, j-1); y <= min(t.ny-1, j+1); y++ {
+				for x := max(0, i-1); x <= min(t.nx-1, i+1); x++ {
+					top = max(top, own[y*t.nx+x])
 				}
 			}
-			s.tops[j*s.bx+i] = top
-			s.top = max(s.top, top)
+			t.h[j*t.nx+i] = top
+			t.all = max(t.all, top)
+		}
+	}
+	return t
+}
+
+// below moves a ray down from height z until it is no higher than the tops about it. gx and gy are where the ray meets
+// height 0, and dx and dy how far it goes per cm of height, in cells.
+func (t *tops) below(z, gx, gy, dx, dy, aside float32) float32 {
+	drop := float32(t.side) / aside
+	per := 1 / float32(t.side)
+	for {
+		i := min(max(int((gx+z*dx)*per), 0), t.nx-1)
+		j := min(max(int((gy+z*dy)*per), 0), t.ny-1)
+		top := t.h[j*t.nx+i]
+		if z <= top {
+			return z
+		}
+		if z-drop > top {
+			z -= drop
+		} else {
+			z = top
 		}
 	}
 }
@@ -121,41 +150,47 @@ func (s *site) heightAt(x, y float32) float32 { return s.between(s.h, x, y) }
 // hit follows a ray from the eye down to the field. kx and ky are how far it goes aside per cm of height.
 func (s *site) hit(at vec, kx, ky float32) (x, y, z float32) {
 	ax, ay, az := float32(at.x), float32(at.y), float32(at.z)
-	aside := max(float32(math.Sqrt(float64(kx*kx+ky*ky))), 0.01)
-	z = min(s.top, az)
-	drop := blockSide * s.cell / aside
-	for {
-		x, y = ax+(z-az)*kx, ay+(z-az)*ky
-		i := min(max(int((x-s.x0)/s.cell), 0), s.nx-1) / blockSide
-		j := min(max(int((y-s.y0)/s.cell), 0), s.ny-1) / blockSide
-		top := s.tops[j*s.bx+i]
-		if z <= top {
-			break
-		}
-		z = max(top, z-drop)
-	}
-	above := z
-	drop = s.cell / aside
-	for range 4 * blockSide {
-		x, y = ax+(z-az)*kx, ay+(z-az)*ky
-		h := s.heightAt(x, y)
+	per := 1 / s.cell
+	dx, dy := kx*per, ky*per
+	gx, gy := (ax-az*kx-s.x0)*per, (ay-az*ky-s.y0)*per
+	aside := max(float32(math.Sqrt(float64(dx*dx+dy*dy))), 0.05*per)
+	z = s.coarse.below(min(s.coarse.all, az), gx, gy, dx, dy, aside)
+	z = s.fine.below(z, gx, gy, dx, dy, aside)
+	above, gap := z, float32(0) // the last height over the field, and how far over it
+	drop, near := 1/aside, 0.1/aside
+	for range 200 {
+		h := s.gridHeight(gx+z*dx, gy+z*dy)
 		if z <= h {
+			if gap > 0 { // the field is met between above and z
+				z += (above - z) * (h - z) / (h - z + gap)
+			}
 			break
 		}
-		if z-h < 0.002 {
-			return x, y, z
+		above, gap = z, z-h
+		if gap < near {
+			z = h
+			break
 		}
-		above = z
-		z = max(h, z-drop)
-	}
-	for range 4 { // the field is met between above and z
-		m := (above + z) / 2
-		x, y = ax+(m-az)*kx, ay+(m-az)*ky
-		if m <= s.heightAt(x, y) {
-			z = m
+		if gap > drop {
+			z -= drop
 		} else {
-			above = m
+			z = h
 		}
 	}
-	return x, y, z
+	return ax + (z-az)*kx, ay + (z-az)*ky, z
+}
+
+// gridHeight is the height at a place given in cells; places outside are moved to the edge.
+func (s *site) gridHeight(gx, gy float32) float32 {
+	i, j := int(gx), int(gy)
+	if i < 0 || j < 0 || i >= s.nx-1 || j >= s.ny-1 {
+		i, j = min(max(i, 0), s.nx-1), min(max(j, 0), s.ny-1)
+		return s.h[j*s.nx+i]
+	}
+	fx, fy := gx-float32(i), gy-float32(j)
+	p := s.h[j*s.nx+i:]
+	q := s.h[(j+1)*s.nx+i:]
+	a := p[0] + (p[1]-p[0])*fx
+	b := q[0] + (q[1]-q[0])*fx
+	return a + (b-a)*fy
 }

@@ -100,7 +100,7 @@ func (v *view) refine(r, above, below *row, y int) {
 			if own < 0 {
 				continue
 			}
-			same := own == r.part[x-1]&0x7fffffff && own == r.part[x+1] && own == above.part[x]&0x7fffffff && own == below.part[x]&0x7fffffff
+			same := own == r.part[x-1]&0x7fffffff && own == r.part[x+1]&0x7fffffff && own == above.part[x]&0x7fffffff && own == below.part[x]&0x7fffffff
 			if same && !(p.fine && own != 0) {
 				continue
 			}

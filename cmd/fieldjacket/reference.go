@@ -88,14 +88,16 @@ func looker(ctx context.Context, ref calibrate.Reference) (child *children.Child
 	return crew.Child(0), crew.Close, nil
 }
 
-// startHint says what to do when the vision program does not start.
+// startHint adds what to do where the vision program does not start; other
+// faults are left as they are.
 func startHint(err error) string {
-	hint := "build both programs again with make"
+	hint := ""
 	switch {
 	case errors.Is(err, children.ErrProtocol):
-		hint = ""
 	case strings.Contains(err.Error(), "shared librar"):
 		hint = "install OpenCV's libraries (Debian and Ubuntu: apt install libopencv-dev)"
+	case strings.Contains(err.Error(), "does not start"):
+		hint = "build both programs again with make"
 	}
 	if hint == "" {
 		return err.Error()

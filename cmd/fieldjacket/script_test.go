@@ -19,7 +19,7 @@ func TestMain(m *testing.M) {
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:  "../../testdata/script",
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"photo": writeGrey},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"photo": writeGrey, "exits": exits, "hold": hold},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("FIELDJACKET_VISION", e.WorkDir+"/no-such-program")
 			return nil

@@ -45,7 +45,7 @@ var sheets = map[string]string{
 V1,25,vial,found,,,,,,,,,,,
 `,
 	"setups.csv": `setup,jackets,plane,depth_to_bone_cm,tape_check
-S1,21,level,4,
+S1,21,level,1.3,
 `,
 	"localities.csv": `locality,name,position,datum,position_source,position_u_m,altitude_m,formation,age,landowner,permit,permit_until
 QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,invented beds,not dated,invented holding,X-000,2026-12-31

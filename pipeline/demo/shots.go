@@ -63,11 +63,12 @@ var shots = []shot{
 // damaged is a file whose copying was cut short in its first bytes.
 const damaged = "rka/jacket 23A/bone/IMG_0422.JPG"
 
-// boardCm is how high the board's face lies over the ground's mean level;
-// depthCm is how far below it the bones' axes lie in set-up S1.
+// boardCm is how high the board's face lies over the ground's mean level, and
+// axisCm how high the long bones' axes lie: the crest of their shafts comes to
+// 1.3 cm below the board, which is what set-up S1 was taped to.
 const (
 	boardCm = 6
-	depthCm = 4
+	axisCm  = 2
 )
 
 // picture is the scene of a shot.
@@ -82,7 +83,6 @@ func (s shot) scene() scene.Scene {
 		Light:  scene.Light{SunFromDeg: 320, SunHighDeg: 58},
 		Camera: scene.Camera{WidthPx: w, HeightPx: h, Focal35Mm: 26.2, K1: 0.004, DistanceCm: s.far, TiltDeg: s.tilt, HeadingDeg: s.heading, RollDeg: 4},
 	}
-	const axisCm = boardCm - depthCm
 	switch s.what {
 	case femur:
 		sc.Bones = []scene.Bone{{Kind: scene.LongBone, ZCm: axisCm, TurnDeg: 25, LengthCm: 46, ThickCm: 6, Bend: 0.04, Weathering: 0.4}}
