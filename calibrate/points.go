@@ -38,7 +38,8 @@ func FitPoints(ref Reference, camera Camera, uPickPx float64) (*Plane, error) {
 // tiltBound is the largest relative error that the allowed tilt can put on the
 // length from a to b. Three effects add up: foreshortening across the line,
 // (1 - cos t) sin^2 of the angle to it; the plane coming nearer or going away
-// with the distance d from the line's middle, sin t d / f; the same along the
+// with the distance d from the line's middle, which counts once for nearness and
+// once more for foreshortening in depth, 2 sin t d / f; the same along the
 // segment's own extent.
 func (p *Plane) tiltBound(a, b Point) float64 {
 	tilt := p.TiltAllowanceDeg * math.Pi / 180
@@ -54,5 +55,5 @@ func (p *Plane) tiltBound(a, b Point) float64 {
 	}
 	sin := (dx*h[3] - dy*h[0]) / length / math.Hypot(h[0], h[3])
 	away := math.Hypot((ax+bx)/2-mx, (ay+by)/2-my)
-	return (1-math.Cos(tilt))*sin*sin + math.Sin(tilt)*(away+length/4*math.Abs(sin))
+	return (1-math.Cos(tilt))*sin*sin + math.Sin(tilt)*(2*away+length/4*math.Abs(sin))
 }
