@@ -25,6 +25,7 @@ type Picture struct {
 	Grey   gocv.Mat  // 8 bit, of the same size
 	small  *gocv.Mat // grey at lookingPx, made on first use
 	factor float64   // full size over small size
+	looked []blockPass
 }
 
 // Open decodes a photo in colour and turns it upright by the orientation that
