@@ -77,6 +77,7 @@ func lastBlock(ref Reference, marks []Mark) int {
 // fitBar fits the plane and the spread of ink in turn; the two hardly touch.
 // V is still in units of the block's length.
 func fitBar(ref Reference, camera Camera, marks []Mark) (*Plane, []Mark, error) {
+	marks = withoutThirdLong(ref, marks)
 	start, ok := gridStart(camera, marks)
 	if !ok {
 		return nil, nil, Refuse(retakeBar, "bar: its edges do not cross in a way that fixes a plane")

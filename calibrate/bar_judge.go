@@ -44,6 +44,28 @@ func withoutBarEnds(ref Reference, camera Camera, marks []Mark, o FitOptions) []
 	})
 }
 
+// withoutThirdLong drops the marks of one of three long edges, that with fewer
+// marks: an outline, or rows of two heights, puts it where equal rows would
+// not, and nothing else is lost, since the height is fitted.
+func withoutThirdLong(ref Reference, marks []Mark) []Mark {
+	count := map[int]int{}
+	for _, m := range marks {
+		if m.Pins == PinsV {
+			count[int(math.Round(m.VCm/ref.BlockCm))]++
+		}
+	}
+	if len(count) < 3 {
+		return marks
+	}
+	drop := 0
+	if count[2] < count[0] {
+		drop = 2
+	}
+	return slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool {
+		return m.Pins == PinsV && int(math.Round(m.VCm/ref.BlockCm)) == drop
+	})
+}
+
 // judgeBar refuses a plane that the marks do not bear out. V is still in units
 // of the block's length.
 func judgeBar(ref Reference, p *Plane, kept []Mark) error {
