@@ -15,7 +15,8 @@ const (
 	maxBarInk     = 0.12  // spread of ink or light over an edge, in blocks
 	maxBarTiltDeg = 50
 	maxBarURel    = 0.01 // U of a length along the bar
-	barFreeEdges  = 7    // edges from which on the outermost must fit the others
+	inkRounds     = 6
+	barFreeEdges  = 7 // edges from which on the outermost must fit the others
 
 	retakeBar = "retake it squarer from above, nearer, the whole bar in the frame, clean and in even light"
 )
@@ -87,7 +88,7 @@ func fitBar(ref Reference, camera Camera, marks []Mark) (*Plane, []Mark, error) 
 		marks = withoutBarEnds(ref, camera, marks, o)
 	}
 	moved, spread := marks, [2]float64{}
-	for {
+	for round := 1; ; round++ {
 		p, used, err := Fit(ref, camera, moved, o)
 		if err != nil {
 			return nil, nil, Refuse(retakeBar, "bar: %d marks on edges do not fix a plane: %v", len(moved), err)
@@ -97,7 +98,7 @@ func fitBar(ref Reference, camera Camera, marks []Mark) (*Plane, []Mark, error) 
 		if worst := max(math.Abs(spread[0]), math.Abs(spread[1])) / ref.BlockCm; worst > maxBarInk {
 			return nil, nil, Refuse(retakeBar, "bar: dark blocks are %.0f %% of a block longer than light ones, limit %.0f %%", 200*worst, 200*maxBarInk)
 		}
-		if max(math.Abs(more[0]), math.Abs(more[1])) < 1e-5*ref.BlockCm {
+		if round == inkRounds || max(math.Abs(more[0]), math.Abs(more[1])) < 1e-5*ref.BlockCm {
 			kept := slices.Clone(moved[:0])
 			for i, m := range moved {
 				if used[i] {

@@ -3,13 +3,12 @@
 package vision
 
 import (
+	"errors"
 	"fmt"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 )
-
-const retakeBar = "lay the bar beside the bone, clean and in even light, and go nearer, so that a block is at least as wide as a pencil in the picture"
 
 // findBar finds a bar of alternating blocks in one or two rows: dark blocks
 // that make a lattice, then their edges at full size. The picture is looked at
@@ -22,15 +21,25 @@ func findBar(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uin
 	}
 	full := greyRaster{w, h, grey}
 	refused := calibrate.Refuse(retakeBar, "%s: no row of dark and light blocks found", ref)
-	for pass := range p.passes() {
+	passes := p.passes()
+	for _, pass := range passes {
 		lattices, factor := p.lattices(pass)
 		for _, l := range lattices {
+			if pass < passes[0] && len(l.order) < minSmallBlocks {
+				continue // small patches are many, and three in a row no rarity
+			}
 			marks, blocks, rows, why := full.bar(l, ref, camera, factor)
 			if why != nil {
 				refused = why
 				continue
 			}
 			if marks == nil {
+				continue
+			}
+			if _, err := calibrate.FitBar(ref, camera, marks); err != nil {
+				if !errors.As(err, &refused) {
+					refused = calibrate.Refuse(retakeBar, "%s: %v", ref, err)
+				}
 				continue
 			}
 			word := "row"

@@ -10,13 +10,17 @@ import (
 // What dark blocks must show to be a bar.
 const (
 	minBarBlocks   = 3    // dark ones found as patches; the full picture may add to them
+	minSmallBlocks = 4    // the same where patches of a few pixels are looked at
 	minBarColumns  = 4    // blocks of either shade along the bar
 	minBarSides    = 0.7  // share of the half sides that must be found
 	minAlternating = 0.85 // share of neighbouring pairs in which dark is clearly darker
 	darkRatio      = 0.62 // of the light neighbour
+	leastReachPx   = 9    // to either side of an edge: what a moved or blurred one needs
 	newBlockSides  = 7    // of 8 half sides that a block must show to be added
 	newBlockOff    = 0.10 // blocks: how far these may be off
 )
+
+const retakeBar = "lay the bar beside the bone, clean and in even light, and go nearer, so that a block is at least as wide as a pencil in the picture"
 
 // bar reads a lattice as a bar in the full picture and gives its marks, with
 // the number of blocks in a row and of rows. No marks and no refusal: the
@@ -40,6 +44,7 @@ func (r greyRaster) bar(l blockLattice, ref calibrate.Reference, camera calibrat
 		if !ok {
 			return nil, 0, 0, nil
 		}
+		reach = max(reach, min(edgeReach, leastReachPx/l.blockPx(factor)))
 		edges = r.edges(m, cells, reach)
 		if round < 2 {
 			cells = r.extend(m, cells, edges)

@@ -45,9 +45,9 @@ const (
 // A mapping takes lattice coordinates to the full picture.
 type mapping func(t, r float64) (place, bool)
 
-// halves are the parts of a side, away from its ends and its middle, over
+// sideHalves are the parts of a side, away from its ends and its middle, over
 // which profiles are averaged.
-var halves = [2][2]float64{{0.12, 0.44}, {0.56, 0.88}}
+var sideHalves = [2][2]float64{{0.12, 0.44}, {0.56, 0.88}}
 
 // edge looks for one half of one side of a block: profiles across it, averaged
 // along it in the lattice's own coordinates so that no tilt smears them, then
@@ -68,8 +68,8 @@ func (r greyRaster) edge(m mapping, c cell, side, half int, reach float64) (edge
 	}
 	in, ok1 := point(-reach, 0.5)
 	out, ok2 := point(reach, 0.5)
-	a, ok3 := point(0, halves[half][0])
-	b, ok4 := point(0, halves[half][1])
+	a, ok3 := point(0, sideHalves[half][0])
+	b, ok4 := point(0, sideHalves[half][1])
 	if !ok1 || !ok2 || !ok3 || !ok4 {
 		return e, false
 	}
@@ -78,7 +78,7 @@ func (r greyRaster) edge(m mapping, c cell, side, half int, reach float64) (edge
 	sum := make([]float64, n)
 	ends := make([][2]place, 0, lines)
 	for i := range lines {
-		part := halves[half][0] + (halves[half][1]-halves[half][0])*(float64(i)+0.5)/float64(lines)
+		part := sideHalves[half][0] + (sideHalves[half][1]-sideHalves[half][0])*(float64(i)+0.5)/float64(lines)
 		from, okA := point(-reach, part)
 		to, okB := point(reach, part)
 		if !okA || !okB {

@@ -126,6 +126,9 @@ func (l blockLattice) settled() blockLattice {
 		l = turned
 		lo, _ = l.span()
 	}
+	if (lo.t+lo.r)&1 != 0 {
+		lo.t-- // dark blocks stay where t + r is even
+	}
 	moved := blockLattice{blocks: map[cell]quad{}}
 	for _, c := range l.order {
 		to := cell{c.t - lo.t, c.r - lo.r}
@@ -139,4 +142,36 @@ func (l blockLattice) settled() blockLattice {
 func (l blockLattice) size() (columns, rows int) {
 	lo, hi := l.span()
 	return hi.t - lo.t + 1, hi.r - lo.r + 1
+}
+
+// box is the upright box about the lattice's blocks, wider by two of them, in
+// the picture that factor takes theirs to.
+func (l blockLattice) box(factor float64) [2]place {
+	lo, hi := place{math.Inf(1), math.Inf(1)}, place{math.Inf(-1), math.Inf(-1)}
+	for _, c := range l.order {
+		q := l.blocks[c]
+		e, g := q.sides()
+		wide := 2.5 * max(e.size(), g.size())
+		lo = place{min(lo.x, factor*(q.centre.x-wide)), min(lo.y, factor*(q.centre.y-wide))}
+		hi = place{max(hi.x, factor*(q.centre.x+wide)), max(hi.y, factor*(q.centre.y+wide))}
+	}
+	return [2]place{lo, hi}
+}
+
+// within tells whether the lattice's first block lies in one of the boxes.
+func (l blockLattice) within(boxes [][2]place, factor float64) bool {
+	at := l.blocks[l.order[0]].centre.times(factor)
+	for _, b := range boxes {
+		if at.x > b[0].x && at.y > b[0].y && at.x < b[1].x && at.y < b[1].y {
+			return true
+		}
+	}
+	return false
+}
+
+// blockPx is the length along the lattice of its first block, in the picture
+// that factor takes its own to.
+func (l blockLattice) blockPx(factor float64) float64 {
+	e, _ := l.blocks[l.order[0]].sides()
+	return factor * e.size()
 }

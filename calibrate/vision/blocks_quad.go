@@ -46,7 +46,8 @@ func quadOf(hull []place, area float64) (quad, bool) {
 	if len(hull) < 4 {
 		return quad{}, false
 	}
-	if area < minFill*polygonArea(hull) {
+	rim := math.Sqrt(area) // what pixels along the sides may add or take
+	if area < minFill*polygonArea(hull)-rim {
 		return quad{}, false
 	}
 	four, ok := fourSided(hull)
@@ -54,7 +55,7 @@ func quadOf(hull []place, area float64) (quad, bool) {
 		return quad{}, false
 	}
 	q := quad{corner: four, area: polygonArea(four[:])}
-	if area < minFill*q.area {
+	if area < minFill*q.area-rim {
 		return quad{}, false
 	}
 	var side [4]float64
