@@ -13,6 +13,7 @@ type fitting struct {
 	marks  []Mark
 	weight []float64
 	uK1    float64
+	belief func(s state) []float64 // what is known beside the marks, each in standard uncertainties; nil: nothing
 }
 
 // row is one equation: what the marks miss by, in px, and its derivatives by
@@ -110,6 +111,9 @@ func (f *fitting) normal(s state, sigma float64) (a *mat.SymDense, b *mat.VecDen
 	prior := row{miss: s[8] * sigma / f.uK1}
 	prior.by[8] = sigma / f.uK1
 	add(&prior, 1)
+	for _, r := range f.believed(s, sigma) {
+		add(&r, 1)
+	}
 	a, b = mat.NewSymDense(params, nil), mat.NewVecDense(params, right[:])
 	for i := range params {
 		for j := i; j < params; j++ {

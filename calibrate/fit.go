@@ -25,6 +25,8 @@ type FitOptions struct {
 
 	// Rounds is how often the marks are weighed anew. 0: 6.
 	Rounds int
+
+	belief func(s state) []float64 // see fitting
 }
 
 // fitRounds is how often the marks are weighed anew; trimSigma the number of
@@ -61,7 +63,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 	if floor == 0 {
 		floor = 0.012
 	}
-	f := fitting{camera: camera, marks: marks, weight: make([]float64, len(marks)), uK1: uK1}
+	f := fitting{camera: camera, marks: marks, weight: make([]float64, len(marks)), uK1: uK1, belief: o.belief}
 	for i := range f.weight {
 		f.weight[i] = 1
 	}

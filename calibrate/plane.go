@@ -35,6 +35,8 @@ type Plane struct {
 
 	Frame *Frame `json:"frame,omitempty"` // grid: how far out of square its frame is; nil: taken as exact
 
+	BlockHeightCm *Quantity `json:"block_height_cm,omitempty"` // bar: a block's size across the bar, as fitted
+
 	URel             float64 `json:"u_rel"`                        // relative standard uncertainty of the reference's own size
 	TiltAllowanceDeg float64 `json:"tilt_allowance_deg,omitempty"` // two points tell no tilt: this much is allowed for; 0: the tilt is fitted
 }

@@ -20,7 +20,9 @@ const (
 )
 
 // Built tells whether this version can find references of the kind.
-func (k Kind) Built() bool { return k == KindChecker || k == KindPoints || k == KindGrid }
+func (k Kind) Built() bool {
+	return k == KindChecker || k == KindPoints || k == KindGrid || k == KindBar
+}
 
 // A Reference is a thing of known size in the picture. Only the fields of its
 // own kind are set.
@@ -33,10 +35,11 @@ type Reference struct {
 	PitchCm       float64   `json:"pitch_cm,omitempty"` // grid
 	CellsAcross   int       `json:"cells_across,omitempty"`
 	CellsDown     int       `json:"cells_down,omitempty"`
-	LengthCm      float64   `json:"length_cm,omitempty"` // bar, points
-	BlockCm       float64   `json:"block_cm,omitempty"`  // bar
-	Card          int       `json:"card,omitempty"`      // card: its number
-	From          *Point    `json:"from,omitempty"`      // points
+	LengthCm      float64   `json:"length_cm,omitempty"`     // bar, points
+	BlockCm       float64   `json:"block_cm,omitempty"`      // bar
+	SquareBlocks  bool      `json:"square_blocks,omitempty"` // bar: its blocks are as high as they are long
+	Card          int       `json:"card,omitempty"`          // card: its number
+	From          *Point    `json:"from,omitempty"`          // points
 	To            *Point    `json:"to,omitempty"`
 	DiagonalsCm   []float64 `json:"diagonals_cm,omitempty"` // grid: both diagonals of its frame, taped; nil: not taped
 	ToleranceCm   *float64  `json:"tolerance_cm,omitempty"`
@@ -150,6 +153,11 @@ func (r Reference) uRel() float64 {
 		length := float64(max(r.SquaresAcross, r.SquaresDown)) * r.SquareCm
 		if r.ToleranceCm != nil {
 			return *r.ToleranceCm / length / math.Sqrt(3)
+		}
+		return 0.002 / math.Sqrt(3)
+	case KindBar:
+		if r.ToleranceCm != nil {
+			return *r.ToleranceCm / r.LengthCm / math.Sqrt(3)
 		}
 		return 0.002 / math.Sqrt(3)
 	case KindPoints:

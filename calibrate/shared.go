@@ -107,6 +107,9 @@ func (f *fitting) sharedCovariance(s state, sigma, uLineCm float64, out *[params
 	var prior [params]float64
 	prior[8] = sigma / f.uK1
 	rank(meat, &prior, sigma*sigma)
+	for _, r := range f.believed(s, sigma) {
+		rank(meat, &r.by, sigma*sigma)
+	}
 	// inverse is in units of d: bring the meat to them, multiply, bring back.
 	for i := range params {
 		for j := i; j < params; j++ {

@@ -17,6 +17,8 @@ func FitReference(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 		return FitChecker(ref, camera, marks)
 	case KindGrid:
 		return FitGrid(ref, camera, marks)
+	case KindBar:
+		return FitBar(ref, camera, marks)
 	case KindPoints:
 		return FitPoints(ref, camera, 0)
 	}

@@ -13,18 +13,33 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
-// findChecker finds a checkerboard's inner corners: by OpenCV's sector-based
-// finder in the reduced picture, then each to a fraction of a pixel at full
-// size. The outermost squares carry nothing: they are often narrow or cut.
-func findChecker(p *Picture, ref calibrate.Reference, _ calibrate.Camera, _ uint64) look.Found {
+const retakeChecker = "photograph the whole board from above, flat, clean and in even light"
+
+// findChecker finds a checkerboard's inner corners: those of a lattice of dark
+// blocks, which bears shadows, mud and hidden corners, or where the lattice
+// fails on what may be a board, by OpenCV's sector-based finder, which wants
+// every corner. Each is then measured to a fraction of a pixel at full size.
+// The outermost squares carry nothing: they are often narrow or cut.
+func findChecker(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uint64) look.Found {
+	found, maybe := findBoard(p, ref, camera)
+	if found.Refused == nil || !maybe {
+		return found
+	}
+	if whole := findWholeBoard(p, ref); whole.Refused == nil {
+		return whole
+	}
+	return found
+}
+
+// findWholeBoard finds all inner corners by OpenCV's finder.
+func findWholeBoard(p *Picture, ref calibrate.Reference) look.Found {
 	across, down := ref.SquaresAcross-1, ref.SquaresDown-1
 	small, factor := p.Small()
 	corners := gocv.NewMat()
 	defer corners.Close()
 	flags := gocv.CalibCBNormalizeImage
 	if min(small.Cols(), small.Rows()) < 32 || !gocv.FindChessboardCornersSB(small, image.Pt(across, down), &corners, flags) {
-		return look.Found{Refused: calibrate.Refuse("photograph the whole board from above, flat, clean and in even light",
-			"%s: no board of %d x %d inner corners found", ref, across, down)}
+		return look.Found{Refused: calibrate.Refuse(retakeChecker, "%s: no board of %d x %d inner corners found", ref, across, down)}
 	}
 	points, ok := readPoints(corners, across*down)
 	if !ok {
@@ -42,7 +57,7 @@ func findChecker(p *Picture, ref calibrate.Reference, _ calibrate.Camera, _ uint
 // board looks the same turned half round, so which end is its first is open.
 func checkerMarks(p *Picture, ref calibrate.Reference, points []calibrate.Point) look.Found {
 	across, down := ref.SquaresAcross-1, ref.SquaresDown-1
-	sharpen(p, points, across)
+	sharpen(p, points, narrowest(points, across))
 	a, b, c := points[0], points[across-1], points[(down-1)*across]
 	mirrored := (b.XPx-a.XPx)*(c.YPx-a.YPx)-(b.YPx-a.YPx)*(c.XPx-a.XPx) < 0
 	marks := make([]calibrate.Mark, 0, len(points))
@@ -56,16 +71,22 @@ func checkerMarks(p *Picture, ref calibrate.Reference, points []calibrate.Point)
 	return look.Found{Marks: marks, Counted: fmt.Sprintf("%d x %d inner corners", across, down)}
 }
 
-// sharpen moves corners to their exact places in the full-size picture. The
-// window is a third of the distance between corners, so that no second corner
-// is inside.
-func sharpen(p *Picture, points []calibrate.Point, across int) {
+// narrowest is the least distance between corners that follow each other in a
+// row.
+func narrowest(points []calibrate.Point, across int) float64 {
 	step := math.Inf(1)
 	for i := 1; i < len(points); i++ {
 		if i%across != 0 {
 			step = min(step, math.Hypot(points[i].XPx-points[i-1].XPx, points[i].YPx-points[i-1].YPx))
 		}
 	}
+	return step
+}
+
+// sharpen moves corners to their exact places in the full-size picture. The
+// window is a third of the distance between corners, step, so that no second
+// corner is inside.
+func sharpen(p *Picture, points []calibrate.Point, step float64) {
 	half := int(max(2, min(step*0.3, 24)))
 	w, h := p.Size()
 	for _, q := range points {

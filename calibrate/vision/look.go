@@ -15,6 +15,7 @@ type finder func(p *Picture, ref calibrate.Reference, camera calibrate.Camera, s
 var finders = map[calibrate.Kind]finder{
 	calibrate.KindChecker: findChecker,
 	calibrate.KindGrid:    findGrid,
+	calibrate.KindBar:     findBar,
 }
 
 // Look finds every reference of the list in the picture, in order.

@@ -19,12 +19,14 @@ var ErrNotDecoded = errors.New("the picture in the file cannot be decoded: the f
 
 // A Picture is one decoded photo, upright.
 type Picture struct {
-	source look.Source
-	file   []byte    // the photo's bytes, for its colour profile
-	Colour gocv.Mat  // BGR, 8 bit, upright
-	Grey   gocv.Mat  // 8 bit, of the same size
-	small  *gocv.Mat // grey at lookingPx, made on first use
-	factor float64   // full size over small size
+	source  look.Source
+	file    []byte       // the photo's bytes, for its colour profile
+	Colour  gocv.Mat     // BGR, 8 bit, upright
+	Grey    gocv.Mat     // 8 bit, of the same size
+	small   *gocv.Mat    // grey at lookingPx, made on first use
+	factor  float64      // full size over small size
+	reduced []gocv.Mat   // the grey picture, halved again and again; the first is Grey
+	looked  []*blockPass // what each held; nil: not looked at
 }
 
 // Open decodes a photo in colour and turns it upright by the orientation that
@@ -128,5 +130,10 @@ func (p *Picture) Close() {
 	p.Grey.Close()
 	if p.small != nil {
 		p.small.Close()
+	}
+	for i := range p.reduced {
+		if i > 0 {
+			p.reduced[i].Close()
+		}
 	}
 }

@@ -12,14 +12,15 @@ import (
 
 // referenceFlags name the one reference that lies in the photos.
 type referenceFlags struct {
-	Checker   string `placeholder:"7x5/2cm" help:"A checkerboard: squares across and down, either way round, and their side. The outermost squares need not be whole." group:"Reference"`
-	Points    string `placeholder:"X1,Y1,X2,Y2=12.5cm" help:"Two places in the upright photo, in pixels, and the distance between them." group:"Reference"`
-	Grid      string `placeholder:"10cm" help:"A string grid and its pitch." group:"Reference"`
-	Cells     string `placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
-	Diagonals string `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
-	Bar       string `placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
-	Card      bool   `help:"The program's own printed card." group:"Reference"`
-	Tolerance string `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's length; points are exact." group:"Reference"`
+	Checker      string `placeholder:"7x5/2cm" help:"A checkerboard: squares across and down, either way round, and their side. The outermost squares need not be whole." group:"Reference"`
+	Points       string `placeholder:"X1,Y1,X2,Y2=12.5cm" help:"Two places in the upright photo, in pixels, and the distance between them." group:"Reference"`
+	Grid         string `placeholder:"10cm" help:"A string grid and its pitch." group:"Reference"`
+	Cells        string `placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
+	Diagonals    string `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
+	Bar          string `placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
+	SquareBlocks bool   `help:"The bar's blocks are as high as they are long: the scale across it is then known better." group:"Reference"`
+	Card         bool   `help:"The program's own printed card." group:"Reference"`
+	Tolerance    string `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's length; points are exact." group:"Reference"`
 }
 
 // reference reads the flags. Exactly one reference has to be named.
@@ -56,6 +57,12 @@ func (f referenceFlags) reference() (calibrate.Reference, error) {
 		if ref.DiagonalsCm, err = calibrate.ParseLengths(f.Diagonals); err == nil {
 			err = ref.Validate()
 		}
+	}
+	if err == nil && f.SquareBlocks {
+		if ref.Kind != calibrate.KindBar {
+			return ref, exit{exitUsage, "--square-blocks belongs to --bar"}
+		}
+		ref.SquareBlocks = true
 	}
 	if err == nil && f.Tolerance != "" {
 		var cm float64
