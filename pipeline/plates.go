@@ -75,7 +75,7 @@ func (t *task) plate(number string) look.Plate {
 		if picture, ok := scaledPicture(plane); ok {
 			p.Picture = picture
 			t.scaleWords(&p, number, plane, sighting)
-			p.NoNorth = "NO BEARING: the " + thingOf(sighting.Reference.Kind) + " alone do not tell which way they lie"
+			p.NoNorth = "NO BEARING: the " + thingOf(sighting.Reference.Kind) + ", by itself, tells no direction"
 			if sighting.Reference.Kind == calibrate.KindChecker {
 				p.NoNorth = "NO BEARING: a plain board looks the same turned half round"
 			}

@@ -26,7 +26,7 @@ const retakeBar = "lay the bar beside the bone, clean and in even light, and go 
 // the number of blocks in a row and of rows. No marks and no refusal: the
 // lattice is nothing like a bar.
 func (r greyRaster) bar(l blockLattice, ref calibrate.Reference, camera calibrate.Camera, factor float64) (marks []calibrate.Mark, blocks, rows int, why *calibrate.Refusal) {
-	columns, rows := l.size()
+	_, rows = l.size()
 	if rows > 2 || len(l.order) < minBarBlocks {
 		return nil, 0, 0, nil
 	}
@@ -61,7 +61,8 @@ func (r greyRaster) bar(l blockLattice, ref calibrate.Reference, camera calibrat
 	}
 	m, _ := mappingOf(plane)
 	lo, hi := spanOf(cells)
-	columns, rows = hi.t-lo.t+1, hi.r-lo.r+1
+	columns := hi.t - lo.t + 1
+	rows = hi.r - lo.r + 1
 	switch {
 	case len(cells) < 4 && rows > 1 || columns < minBarColumns+1:
 		return refuse("only %d blocks in a row found, need %d", columns, minBarColumns+1)

@@ -75,6 +75,7 @@ func TestPatchesPassOverWhatIsNoBlock(t *testing.T) {
 		"thin line":        square(60, 60, 90, 4, 0.3),
 		"tiny":             square(60, 60, 4, 4, 0),
 		"cut by the frame": square(0, 60, 30, 30, 0.2),
+		"round":            round,
 	} {
 		if quads := patches(painted(400, 400, shape), 400, 400); len(quads) != 0 {
 			t.Errorf("%s: %d quads, want none", name, len(quads))
