@@ -25,23 +25,13 @@ func withoutBarEnds(ref Reference, camera Camera, marks []Mark, o FitOptions) []
 	spread := p.ink(ref, inner, used)
 	moved := p.spreadInk(ref, marks, spread)
 	offsets := p.lineOffsets(moved)
-	var own []float64
 	ends := map[int]bool{}
 	for _, m := range marks {
 		if end(m) {
 			ends[m.Line] = true
 		}
 	}
-	for _, line := range sortedKeys(offsets) {
-		if !ends[line] {
-			own = append(own, math.Abs(offsets[line].median))
-		}
-	}
-	slices.Sort(own)
-	limit := max(0.2, 3*1.48*own[len(own)/2])
-	return slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool {
-		return ends[m.Line] && !(math.Abs(offsets[m.Line].median) <= limit)
-	})
+	return withoutStray(marks, offsets, ends, 0.2, 3*1.48)
 }
 
 // withoutThirdLong drops the marks of one of three long edges, that with fewer

@@ -203,20 +203,28 @@ func unitDiagonal(a *mat.SymDense) (*mat.SymDense, [params]float64, bool) {
 	return scaled, d, true
 }
 
-// covariance fills the lower triangle of sigma^2 A^-1; false when the marks
-// leave an element open.
-func (f *fitting) covariance(s state, sigma float64, out *[params * (params + 1) / 2]float64) bool {
+// inverse is that of the normal equations A, scaled to a unit diagonal: element
+// (i, j) of A^-1 is that of inverse over d[i] d[j]. false when the marks leave
+// an element open.
+func (f *fitting) inverse(s state, sigma float64) (inverse *mat.SymDense, d [params]float64, ok bool) {
 	a, _, _ := f.normal(s, sigma)
 	scaled, d, ok := unitDiagonal(a)
 	if !ok {
-		return false
+		return nil, d, false
 	}
 	var chol mat.Cholesky
 	if !chol.Factorize(scaled) || chol.Cond() > 1e14 {
-		return false
+		return nil, d, false
 	}
-	var inverse mat.SymDense
-	if err := chol.InverseTo(&inverse); err != nil {
+	inverse = new(mat.SymDense)
+	return inverse, d, chol.InverseTo(inverse) == nil
+}
+
+// covariance fills the lower triangle of sigma^2 A^-1; false when the marks
+// leave an element open.
+func (f *fitting) covariance(s state, sigma float64, out *[params * (params + 1) / 2]float64) bool {
+	inverse, d, ok := f.inverse(s, sigma)
+	if !ok {
 		return false
 	}
 	for i := range params {

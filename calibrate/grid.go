@@ -127,7 +127,12 @@ func withoutFrameEdges(ref Reference, camera Camera, marks []Mark, start [9]floa
 	if err != nil {
 		return nil, Refuse(retakeGrid, "grid: %d marks on strings do not fix a plane: %v", len(inner), err)
 	}
-	offsets := p.lineOffsets(marks)
+	return withoutStray(marks, p.lineOffsets(marks), outer, 0.25, 3.5*1.48), nil
+}
+
+// withoutStray drops the marks of those outer lines that lie farther off their
+// places than leastPx and than times the inner lines' median.
+func withoutStray(marks []Mark, offsets map[int]lineOffset, outer map[int]bool, leastPx, times float64) []Mark {
 	var own []float64
 	for _, line := range sortedKeys(offsets) {
 		if !outer[line] {
@@ -135,10 +140,10 @@ func withoutFrameEdges(ref Reference, camera Camera, marks []Mark, start [9]floa
 		}
 	}
 	slices.Sort(own)
-	limit := max(0.25, 3.5*1.48*own[len(own)/2])
+	limit := max(leastPx, times*own[len(own)/2])
 	return slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool {
 		return outer[m.Line] && !(math.Abs(offsets[m.Line].median) <= limit)
-	}), nil
+	})
 }
 
 // A lineOffset is how a string lies beside its place, in px across it.

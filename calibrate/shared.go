@@ -66,17 +66,8 @@ func (f *fitting) parts(s state) split {
 // the reference was made. What the lines are seen to scatter counts towards
 // the latter, so the larger of the two holds.
 func (f *fitting) sharedCovariance(s state, sigma, uLineCm float64, out *[params * (params + 1) / 2]float64) bool {
-	a, _, _ := f.normal(s, sigma)
-	scaled, d, ok := unitDiagonal(a)
+	inverse, d, ok := f.inverse(s, sigma)
 	if !ok {
-		return false
-	}
-	var chol mat.Cholesky
-	if !chol.Factorize(scaled) || chol.Cond() > 1e14 {
-		return false
-	}
-	var inverse mat.SymDense
-	if err := chol.InverseTo(&inverse); err != nil {
 		return false
 	}
 	p := f.parts(s)
@@ -117,8 +108,8 @@ func (f *fitting) sharedCovariance(s state, sigma, uLineCm float64, out *[params
 		}
 	}
 	var half, full mat.Dense
-	half.Mul(&inverse, meat)
-	full.Mul(&half, &inverse)
+	half.Mul(inverse, meat)
+	full.Mul(&half, inverse)
 	for i := range params {
 		for j := range i + 1 {
 			out[i*(i+1)/2+j] = widenShared * widenShared * full.At(i, j) / d[i] / d[j]

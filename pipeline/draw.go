@@ -36,8 +36,9 @@ func (t *task) drawStands() bool {
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
 	old, want := t.r.Plates, t.made
+	standing := t.unchanged(old)
 	if t.child == nil {
-		want = t.unchanged(old) // nothing can be drawn, but what is right stands
+		want = standing // nothing can be drawn, but what is right stands
 	}
 	if t.r.undone("look") {
 		want = nil
@@ -60,7 +61,7 @@ func (t *task) draw(ctx context.Context) error {
 	}
 	t.r.Plates = nil
 	for _, p := range want {
-		if named(t.unchanged(old), p.File) {
+		if named(standing, p.File) {
 			t.r.Plates = append(t.r.Plates, p)
 			continue
 		}

@@ -2,6 +2,7 @@ package pipeline
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fieldjacket/calibrate/look"
@@ -54,7 +55,7 @@ func (t *task) rows(number string) []look.Row {
 	var names, localities []string
 	for _, f := range finds {
 		names = append(names, strings.Join(nonEmpty(f.FieldNumber, or(f.Element, f.What), f.Side), " "))
-		if f.Locality != "" && !strings.Contains("|"+strings.Join(localities, "|")+"|", "|"+f.Locality+"|") {
+		if f.Locality != "" && !slices.Contains(localities, f.Locality) {
 			localities = append(localities, f.Locality)
 		}
 	}

@@ -11,7 +11,6 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/calibrate/look"
 )
 
 // TestSampleBoardPlaces: corners found in the real photos, with the median and
@@ -43,21 +42,9 @@ func TestSampleBoardPlaces(t *testing.T) {
 		return v
 	}
 	corners := read("opencv_left_corners.tsv")
-	ref, _ := calibrate.Checker(10, 7, 2.5)
 	for _, row := range read("opencv_left_scale.tsv") {
 		name, wrong := row[0], strings.Fields(row[3])
-		if _, err := os.Stat(samples + name); err != nil {
-			if os.Getenv("CI") == "true" {
-				t.Fatal(err)
-			}
-			t.Skipf("install opencv-doc for this test: %v", err)
-		}
-		p, err := Open(look.Source{Path: samples + name, Orientation: 1, WidthPx: 640, HeightPx: 480})
-		if err != nil {
-			t.Fatal(err)
-		}
-		found, camera := Look(p, []calibrate.Reference{ref}, 1)[0], p.Camera()
-		p.Close()
+		found, camera := sampleBoard(t, name)
 		if found.Refused != nil {
 			t.Errorf("%s: %s", name, found.Refused.Reason)
 			continue
@@ -77,7 +64,7 @@ func TestSampleBoardPlaces(t *testing.T) {
 		if len(far) != 54-len(wrong) || far[len(far)/2] > 0.2 {
 			t.Errorf("%s: %d corners, half of them within %.2f px, want %d within 0.2", name, len(far), far[len(far)/2], 54-len(wrong))
 		}
-		plane, err := calibrate.FitChecker(ref, camera, found.Marks)
+		plane, err := calibrate.FitChecker(sampleRef, camera, found.Marks)
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue

@@ -29,9 +29,6 @@ func (s *Sheets) Bold(text string) { s.flow(text, textEm, letters.Bold); s.Gap(1
 // Large sets a bold paragraph in large letters.
 func (s *Sheets) Large(text string) { s.flow(text, largeEm, letters.Bold); s.Gap(1.2) }
 
-// Small sets a paragraph in the smallest letters.
-func (s *Sheets) Small(text string) { s.flow(text, smallEm, letters.Regular); s.Gap(0.6) }
-
 func (s *Sheets) flow(text string, em float64, w letters.Weight) {
 	for _, line := range s.wrap(text, em, s.WidthMm(), w) {
 		s.Need(leadEm * em)
