@@ -13,6 +13,7 @@ import (
 	"github.com/gofrs/flock"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
@@ -21,6 +22,11 @@ import (
 type Season struct {
 	Dir      string
 	Register *register.Register
+
+	// norths is how magnetic, grid and true north lie to each other where and
+	// when a photo of a jacket was taken; nil: not known, plates show the north
+	// that was stated.
+	norths func(r *Record, jacket string) figure.Norths
 
 	assigned bool // the problems of photos.csv are in the register's
 }
