@@ -15,6 +15,7 @@ type Season struct {
 	Due        []DueView      // ordered by stage, then as written
 	Mixes      []Mix          // in the order written
 	People     []Person       // ordered by initials
+	Clocks     []Clock        // in the order written
 	Print      Print
 }
 

@@ -29,6 +29,7 @@ type seasonKeys struct {
 	Reference []referenceKeys       `toml:"reference"`
 	Views     map[string][]string   `toml:"views"`
 	Mix       []mixKeys             `toml:"mix"`
+	Clock     []clockKeys           `toml:"clock"`
 	People    map[string]personKeys `toml:"people"`
 	Print     struct {
 		Positions string `toml:"positions"`
@@ -133,6 +134,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 			s.Mixes = append(s.Mixes, mix)
 		}
 	}
+	s.Clocks = clocks(keys.Clock, fault)
 	for _, initials := range slices.Sorted(maps.Keys(keys.People)) {
 		p := keys.People[initials]
 		s.People = append(s.People, Person{Initials: initials, Name: p.Name, MayPrint: p.MayPrint})
