@@ -89,6 +89,13 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		return out.summary, audit.Report{}, err
 	}
 	markCopies(tasks)
+	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
+	for i, t := range tasks {
+		records[i], belongs[i] = t.r, t.belongs
+	}
+	if err := s.locate(records, belongs); err != nil {
+		return out.summary, audit.Report{}, err
+	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {
 			out.summary.Redone++

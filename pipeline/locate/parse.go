@@ -47,9 +47,9 @@ func Parse(text, datum string) (Typed, error) {
 	if len(text) > maxTyped || !utf8.ValidString(text) {
 		return Typed{}, fmt.Errorf("position of %d bytes: %w", len(text), errForms)
 	}
-	known, ours := isWGS84(t.Datum)
+	ours := IsWGS84(t.Datum)
 	if ours {
-		t.Datum = known
+		t.Datum = "WGS84"
 	}
 	at, err := t.read(tidy(text))
 	if err != nil {
@@ -68,13 +68,13 @@ var (
 	exponent   = regexp.MustCompile(`[0-9.][Ee][+-]?[0-9]`)
 )
 
-// isWGS84 reports whether a datum as typed is WGS84, and gives its plain name.
-func isWGS84(datum string) (name string, ok bool) {
+// IsWGS84 reports whether a datum as typed, or as a photo names it, is WGS84.
+func IsWGS84(datum string) bool {
 	switch datumSigns.ReplaceAllString(strings.ToUpper(datum), "") {
 	case "WGS84", "WGS1984", "EPSG4326", "WORLDGEODETICSYSTEM1984":
-		return "WGS84", true
+		return true
 	}
-	return "", false
+	return false
 }
 
 // tidy makes one sign of the many that mean the same, and one blank of several.

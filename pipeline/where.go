@@ -1,0 +1,207 @@
+package pipeline
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/locate"
+	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/register"
+)
+
+// A Where is the place of a photo.
+type Where struct {
+	locate.Place
+	UM   *float64 `json:"u_m,omitempty"` // k = 2 from a track, as the phone says it otherwise; nil: not said
+	From string   `json:"from"`          // "the phone", "track walk.gpx"
+	// Of is the find or locality that the photo shows, and AwayM how far from it the photo was taken; "": neither has a position.
+	Of    string  `json:"of,omitempty"`
+	AwayM float64 `json:"away_m,omitempty"`
+}
+
+const fromPhone = "the phone"
+
+// How far from what it shows a photo may be taken before it is told of, beyond what both positions are uncertain by (common
+// practice, no source): a setting is photographed from across a gully, a locality is a slope.
+const (
+	farFromFindM     = 200
+	farFromLocalityM = 2000
+)
+
+// A Notice is one sentence about the season's phones, tracks and places that a person may want to look into.
+type Notice struct {
+	Days []string // "2026-02-11"; nil: any
+	Text string
+}
+
+// phonesOn is what a day's page tells of phones, tracks and places.
+func (s *Season) phonesOn(day string) (took []paperwork.Phone, notices []string) {
+	for _, c := range s.perDay {
+		if c.Day == day {
+			took = append(took, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+		}
+	}
+	for _, n := range s.Notices {
+		if n.Days == nil || slices.Contains(n.Days, day) {
+			notices = append(notices, n.Text)
+		}
+	}
+	return took, notices
+}
+
+// locate gives every photo its time and its place, and the season its notices. belongs is what each photo belongs to.
+func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
+	photos := make([]phones.Photo, len(records))
+	for i, r := range records {
+		photos[i] = phones.Photo{File: r.Photo.File, Capture: r.Capture}
+	}
+	when, clocks := phones.Settle(photos, s.Register.Season)
+	s.Notices = nil
+	for _, text := range clocks {
+		s.Notices = append(s.Notices, Notice{Text: text})
+	}
+	for _, g := range phones.Gaps(photos, when) {
+		s.Notices = append(s.Notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
+	}
+	s.perDay = phones.PerDay(photos, when)
+	var tracks []locate.Track
+	for i, r := range records {
+		r.When = when[i]
+		if _, ok := r.When.UTC(); ok && r.Capture.Position == nil && tracks == nil {
+			var err error
+			if tracks, err = s.tracks(); err != nil {
+				return err
+			}
+		}
+	}
+	for i, r := range records {
+		var err error
+		if r.Where, err = place(r, tracks); err != nil {
+			s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + err.Error()})
+		}
+		if r.Where != nil {
+			if far := s.away(r.Where, belongs[i]); far != "" {
+				s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + far})
+			}
+		}
+	}
+	return nil
+}
+
+// place is where a photo was taken by its phone or, where that says nothing, by the tracks; nil where neither does. The error says
+// that the tracks contradict each other.
+func place(r *Record, tracks []locate.Track) (*Where, error) {
+	if r.Capture == nil {
+		return nil, nil
+	}
+	if p := r.Capture.Position; p != nil {
+		// A phone that does not name the datum gives WGS84, which is what its receiver works on; another name is not shifted.
+		if !locate.IsWGS84(cmp.Or(p.Datum, "WGS84")) {
+			return nil, nil
+		}
+		return &Where{Place: locate.Place{LatDeg: p.LatDeg, LonDeg: p.LonDeg}, UM: p.UncertaintyM, From: fromPhone}, nil
+	}
+	utc, ok := r.When.UTC()
+	if !ok {
+		return nil, nil
+	}
+	at, u, name, err := locate.OnTracks(tracks, utc)
+	if errors.Is(err, locate.ErrNoTrack) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &Where{Place: at, UM: &u, From: "track " + name}, nil
+}
+
+// tracks reads the season's tracks. One that cannot be read becomes a notice.
+func (s *Season) tracks() ([]locate.Track, error) {
+	out := []locate.Track{}
+	entries, err := os.ReadDir(filepath.Join(s.Dir, "tracks"))
+	if errors.Is(err, fs.ErrNotExist) {
+		return out, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range entries {
+		if e.IsDir() || !strings.EqualFold(filepath.Ext(e.Name()), ".gpx") || strings.HasPrefix(e.Name(), ".") {
+			continue
+		}
+		t, err := readTrack(filepath.Join(s.Dir, "tracks", e.Name()), e.Name())
+		if err != nil {
+			s.Notices = append(s.Notices, Notice{Text: err.Error() + "; it is not used"})
+			continue
+		}
+		if t.Passed > 0 {
+			s.Notices = append(s.Notices, Notice{Text: fmt.Sprintf("track %s: %d points without a place or a time in UTC are not used", e.Name(), t.Passed)})
+		}
+		out = append(out, t)
+	}
+	return out, nil
+}
+
+func readTrack(path, name string) (locate.Track, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return locate.Track{}, fmt.Errorf("track %s: %w", name, err)
+	}
+	defer f.Close()
+	return locate.ReadTrack(f, name)
+}
+
+// awayViews are those taken where the jacket is by then, not where it was found.
+var awayViews = []register.View{register.ViewLoading, register.ViewReceived, register.ViewOpened}
+
+// away measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. What it returns, if
+// anything, goes on behind the photo's name: that is further than it can be.
+func (s *Season) away(w *Where, belongs assign.Belongs) (far string) {
+	if slices.Contains(awayViews, belongs.View) {
+		return ""
+	}
+	least, spread, allowed := 0., 0., 0.
+	try := func(of string, at register.Position, limitM float64) {
+		t, err := locate.Parse(at.Typed, at.Datum)
+		if err != nil || t.Place == nil {
+			return
+		}
+		d := locate.Distance(w.Place, *t.Place)
+		if w.Of != "" && d >= least {
+			return
+		}
+		w.Of, w.AwayM = of, float64(int(d*10+0.5))/10
+		least, spread, allowed = d, t.SizeM, limitM
+		for _, u := range []*float64{w.UM, at.UncertaintyM} {
+			if u != nil {
+				spread += *u
+			}
+		}
+	}
+	var localities []string
+	for _, j := range belongs.Jackets {
+		for _, f := range s.Register.FindsOf(j) {
+			try("find "+f.FieldNumber, f.Position, farFromFindM)
+			localities = append(localities, f.Locality)
+		}
+	}
+	if w.Of == "" {
+		for _, l := range s.Register.Localities {
+			if slices.Contains(localities, l.Number) {
+				try("locality "+l.Number, l.Position, farFromLocalityM)
+			}
+		}
+	}
+	if w.Of == "" || least <= allowed+spread {
+		return ""
+	}
+	return fmt.Sprintf(" was taken %.0f m from %s by %s, more than %.0f m: look whether the photo, the jacket or a position is wrong", least, w.Of, w.From, allowed+spread)
+}
