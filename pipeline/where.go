@@ -82,18 +82,49 @@ func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
 			}
 		}
 	}
+	var far []farPhoto
 	for i, r := range records {
 		var err error
 		if r.Where, err = place(r, tracks); err != nil {
 			s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + err.Error()})
 		}
 		if r.Where != nil {
-			if far := s.away(r.Where, belongs[i]); far != "" {
-				s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + far})
+			if allowedM, ok := s.away(r.Where, belongs[i]); !ok {
+				far = append(far, farPhoto{r, allowedM})
 			}
 		}
 	}
+	s.Notices = append(s.Notices, tellFar(far)...)
 	return nil
+}
+
+// A farPhoto was taken further from what it shows than it can be.
+type farPhoto struct {
+	*Record
+	allowedM float64
+}
+
+// tellFar makes one notice of all photos that are far from the same find or locality and were taken on the same day.
+func tellFar(far []farPhoto) (out []Notice) {
+	for i, f := range far {
+		together := func(o farPhoto) bool { return o.Where.Of == f.Where.Of && o.When.Day() == f.When.Day() }
+		if slices.IndexFunc(far, together) < i {
+			continue
+		}
+		name, more := f.Photo.File, -1
+		for _, o := range far {
+			if together(o) {
+				more++
+			}
+		}
+		if more > 0 {
+			name += fmt.Sprintf(", like %d more of that day,", more)
+		}
+		out = append(out, Notice{Days: []string{f.When.Day()}, Text: fmt.Sprintf(
+			"%s was taken %.0f m from %s by %s, more than %.0f m: look whether the photo, the jacket or a position is wrong",
+			name, f.Where.AwayM, f.Where.Of, f.Where.From, f.allowedM)})
+	}
+	return out
 }
 
 // place is where a photo was taken by its phone or, where that says nothing, by the tracks; nil where neither does. The error says
@@ -162,11 +193,11 @@ func readTrack(path, name string) (locate.Track, error) {
 // awayViews are those taken where the jacket is by then, not where it was found.
 var awayViews = []register.View{register.ViewLoading, register.ViewReceived, register.ViewOpened}
 
-// away measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. What it returns, if
-// anything, goes on behind the photo's name: that is further than it can be.
-func (s *Season) away(w *Where, belongs assign.Belongs) (far string) {
+// away measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. It is not ok
+// where that is further than allowedM.
+func (s *Season) away(w *Where, belongs assign.Belongs) (allowedM float64, ok bool) {
 	if slices.Contains(awayViews, belongs.View) {
-		return ""
+		return 0, true
 	}
 	least, spread, allowed := 0., 0., 0.
 	try := func(of string, at register.Position, limitM float64) {
@@ -200,8 +231,5 @@ func (s *Season) away(w *Where, belongs assign.Belongs) (far string) {
 			}
 		}
 	}
-	if w.Of == "" || least <= allowed+spread {
-		return ""
-	}
-	return fmt.Sprintf(" was taken %.0f m from %s by %s, more than %.0f m: look whether the photo, the jacket or a position is wrong", least, w.Of, w.From, allowed+spread)
+	return allowed + spread, w.Of == "" || least <= allowed+spread
 }
