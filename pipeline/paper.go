@@ -135,7 +135,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		if byDay[key] == nil {
 			byDay[key] = &paperwork.Day{Season: s.Register.Season.Name, Date: d, Report: out.report}
 			for _, p := range s.Register.Problems {
-				byDay[key].Problems = append(byDay[key].Problems, p.Error())
+				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
 			}
 		}
 		return byDay[key]

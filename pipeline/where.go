@@ -57,6 +57,15 @@ func (s *Season) phonesOn(day string) (took []paperwork.Phone, notices []string)
 	return took, notices
 }
 
+// withoutPlace is a fault of the register for a day's page, which may be passed on: what is wrong with a position is told by
+// check, with the position.
+func withoutPlace(p register.Problem) string {
+	if p.Column == "position" {
+		p.Value, p.Allowed = "", "cannot be read; fieldjacket check tells why"
+	}
+	return p.Error()
+}
+
 // locate gives every photo its time and its place, and the season its notices. belongs is what each photo belongs to.
 func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
 	photos := make([]phones.Photo, len(records))

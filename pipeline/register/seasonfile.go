@@ -24,14 +24,15 @@ const maxSeasonBytes = 1 << 20
 
 // seasonKeys are the keys of season.toml.
 type seasonKeys struct {
-	Name      string                `toml:"name"`
-	TimeZone  string                `toml:"time_zone"`
-	Reference []referenceKeys       `toml:"reference"`
-	Views     map[string][]string   `toml:"views"`
-	Mix       []mixKeys             `toml:"mix"`
-	Clock     []clockKeys           `toml:"clock"`
-	People    map[string]personKeys `toml:"people"`
-	Print     struct {
+	Name           string                `toml:"name"`
+	TimeZone       string                `toml:"time_zone"`
+	DeclinationDeg *float64              `toml:"declination_deg"`
+	Reference      []referenceKeys       `toml:"reference"`
+	Views          map[string][]string   `toml:"views"`
+	Mix            []mixKeys             `toml:"mix"`
+	Clock          []clockKeys           `toml:"clock"`
+	People         map[string]personKeys `toml:"people"`
+	Print          struct {
 		Positions string `toml:"positions"`
 	} `toml:"print"`
 }
@@ -101,6 +102,13 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 	if s.ZoneName != "" {
 		if s.Zone, err = parseZone(s.ZoneName); err != nil {
 			fault(0, "time_zone", s.ZoneName, err.Error(), LostKey)
+		}
+	}
+	if d := keys.DeclinationDeg; d != nil {
+		if *d >= -180 && *d <= 180 {
+			s.DeclinationDeg = d
+		} else {
+			fault(0, "declination_deg", fmt.Sprint(*d), "want degrees from -180 to 180, east of true north positive", LostKey)
 		}
 	}
 	for i, k := range keys.Reference {

@@ -64,6 +64,10 @@ name = "New season"
 # It is used for photos that do not carry their own offset; without it such photos have a clock time only.
 # time_zone = "-03:00"
 
+# Magnetic declination in degrees, east positive, west negative. Only for years before 2025 and from 2030 on, which the
+# magnetic model in this program does not cover.
+# declination_deg = -2.5
+
 # A phone whose clock was wrong: its folder below photos/, its model where two phones share the folder, and by how many
 # seconds it was ahead (below zero: behind). The page of each day tells what to write here.
 # [[clock]]
