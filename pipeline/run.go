@@ -2,6 +2,7 @@ package pipeline
 
 import (
 	"context"
+	"errors"
 	"sync"
 	"time"
 
@@ -93,7 +94,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
 	}
-	if err := s.locate(records, belongs); err != nil {
+	if err := errors.Join(s.locate(records, belongs), s.keepTracks()); err != nil {
 		return out.summary, audit.Report{}, err
 	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {

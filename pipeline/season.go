@@ -27,6 +27,7 @@ type Season struct {
 	Notices []Notice
 
 	perDay   []phones.Count // by Run and Check
+	tracks   trackFolder    // as read by this pass; no key: not read
 	assigned bool           // the problems of photos.csv are in the register's
 }
 

@@ -4,11 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/locate"
@@ -81,20 +77,16 @@ func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
 		s.Notices = append(s.Notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
 	}
 	s.perDay = phones.PerDay(photos, when)
-	var tracks []locate.Track
 	for i, r := range records {
 		r.When = when[i]
-		if _, ok := r.When.UTC(); ok && r.Capture.Position == nil && tracks == nil {
-			var err error
-			if tracks, err = s.tracks(); err != nil {
-				return err
-			}
-		}
+	}
+	tracks, key, err := s.tracksFor(records)
+	if err != nil {
+		return err
 	}
 	var far []farPhoto
 	for i, r := range records {
-		var err error
-		if r.Where, err = place(r, tracks); err != nil {
+		if err := r.place(tracks, key); err != nil {
 			s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + err.Error()})
 		}
 		if r.Where != nil {
@@ -136,67 +128,39 @@ func tellFar(far []farPhoto) (out []Notice) {
 	return out
 }
 
-// place is where a photo was taken by its phone or, where that says nothing, by the tracks; nil where neither does. The error says
-// that the tracks contradict each other.
-func place(r *Record, tracks []locate.Track) (*Where, error) {
-	if r.Capture == nil {
-		return nil, nil
-	}
-	if p := r.Capture.Position; p != nil {
+// place finds where the photo was taken, by its phone or, where that says nothing, by the tracks; nil where neither does. A place
+// from the tracks of the same key stands. The error says that the tracks contradict each other.
+func (r *Record) place(tracks []locate.Track, key string) (err error) {
+	if !r.lacksPlace() {
+		delete(r.Keys, "where")
+		r.Where = nil
 		// A phone that does not name the datum gives WGS84, which is what its receiver works on; another name is not shifted.
-		if !locate.IsWGS84(cmp.Or(p.Datum, "WGS84")) {
-			return nil, nil
+		if r.Capture != nil && r.Capture.Position != nil && locate.IsWGS84(cmp.Or(r.Capture.Position.Datum, "WGS84")) {
+			p := r.Capture.Position
+			r.Where = &Where{Place: locate.Place{LatDeg: p.LatDeg, LonDeg: p.LonDeg}, UM: p.UncertaintyM, From: fromPhone}
 		}
-		return &Where{Place: locate.Place{LatDeg: p.LatDeg, LonDeg: p.LonDeg}, UM: p.UncertaintyM, From: fromPhone}, nil
+		return nil
 	}
-	utc, ok := r.When.UTC()
-	if !ok {
-		return nil, nil
+	if tracks == nil { // nothing has changed
+		if r.Where != nil {
+			r.Where.Of, r.Where.AwayM = "", 0
+		}
+		return nil
 	}
+	delete(r.Keys, "where")
+	r.Where = nil
+	utc, _ := r.When.UTC()
 	at, u, name, err := locate.OnTracks(tracks, utc)
-	if errors.Is(err, locate.ErrNoTrack) {
-		return nil, nil
+	switch {
+	case err == nil:
+		r.Where = &Where{Place: at, UM: &u, From: "track " + name}
+	case !errors.Is(err, locate.ErrNoTrack):
+		return err // and tried again by the next run
 	}
-	if err != nil {
-		return nil, err
+	if r.Keys != nil {
+		r.Keys["where"] = r.whereKey(key)
 	}
-	return &Where{Place: at, UM: &u, From: "track " + name}, nil
-}
-
-// tracks reads the season's tracks. One that cannot be read becomes a notice.
-func (s *Season) tracks() ([]locate.Track, error) {
-	out := []locate.Track{}
-	entries, err := os.ReadDir(filepath.Join(s.Dir, "tracks"))
-	if errors.Is(err, fs.ErrNotExist) {
-		return out, nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	for _, e := range entries {
-		if e.IsDir() || !strings.EqualFold(filepath.Ext(e.Name()), ".gpx") || strings.HasPrefix(e.Name(), ".") {
-			continue
-		}
-		t, err := readTrack(filepath.Join(s.Dir, "tracks", e.Name()), e.Name())
-		if err != nil {
-			s.Notices = append(s.Notices, Notice{Text: err.Error() + "; it is not used"})
-			continue
-		}
-		if t.Passed > 0 {
-			s.Notices = append(s.Notices, Notice{Text: fmt.Sprintf("track %s: %d points without a place or a time in UTC are not used", e.Name(), t.Passed)})
-		}
-		out = append(out, t)
-	}
-	return out, nil
-}
-
-func readTrack(path, name string) (locate.Track, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return locate.Track{}, fmt.Errorf("track %s: %w", name, err)
-	}
-	defer f.Close()
-	return locate.ReadTrack(f, name)
+	return nil
 }
 
 // awayViews are those taken where the jacket is by then, not where it was found.

@@ -65,6 +65,9 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		taking(t, "ann/IMG_0010.JPG", "10:34:00", position(-47.51, "WGS-84")),    // of 15, in the lab
 		taking(t, "ann/IMG_0011.JPG", "10:35:00", position(-47.50001, "WGS-84")), // beside 15
 	}
+	for _, r := range records {
+		r.Keys = map[string]string{}
+	}
 	of := func(jacket string, view register.View) assign.Belongs {
 		return assign.Belongs{Jackets: []string{jacket}, View: view}
 	}
@@ -106,12 +109,38 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 			t.Errorf("got %q, want %q", texts[i], want[i])
 		}
 	}
+	first := hashOf(records, s.Notices)
+	if err := os.MkdirAll(s.paper("records"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.keepTracks(); err != nil {
+		t.Fatal(err)
+	}
+	s.tracks = trackFolder{}
+	if err := s.locate(records, belongs); err != nil {
+		t.Fatal(err)
+	}
+	if s.tracks.Key != "" {
+		t.Error("the tracks were read again, and nothing has changed")
+	}
+	if hashOf(records, s.Notices) != first {
+		t.Error("tracks that are not read again give something else")
+	}
 	took, told := s.phonesOn("2026-02-11")
 	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
 		t.Errorf("on the day: %v, %q", took, told)
 	}
 	if _, told := s.phonesOn("2026-02-12"); len(told) != 2 {
 		t.Errorf("on another day: %q", told)
+	}
+	if err := os.Remove(filepath.Join(s.Dir, "tracks", "walk.gpx")); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.locate(records, belongs); err != nil {
+		t.Fatal(err)
+	}
+	if records[0].Where != nil {
+		t.Errorf("the track is gone, and yet %+v", records[0].Where)
 	}
 }
 
