@@ -27,7 +27,7 @@ type Season struct {
 	Notices []Notice
 
 	perDay   []phones.Count // by Run and Check
-	tracks   trackFolder    // as read by this pass; no key: not read
+	tracks   trackFolder    // no key: not asked
 	assigned bool           // the problems of photos.csv are in the register's
 }
 

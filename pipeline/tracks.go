@@ -21,6 +21,9 @@ const tracksRecipe = 1
 type trackFolder struct {
 	Key     string   `json:"key"`
 	Notices []string `json:"notices,omitempty"`
+	// Apart says of a photo, by its file, how the tracks contradict each other.
+	Apart map[string]string `json:"apart,omitempty"`
+	fresh bool              // read by this pass
 }
 
 // lacksPlace tells whether the tracks are asked where the photo was taken.
@@ -38,6 +41,7 @@ func (r *Record) whereKey(tracks string) string {
 // tracksFor reads the season's tracks if any photo's place depends on them and is not known from them already: nil where it is not
 // so. Tracks that cannot be read become notices.
 func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, key string, err error) {
+	s.tracks = trackFolder{}
 	if !slices.ContainsFunc(records, (*Record).lacksPlace) {
 		return nil, "", nil
 	}
@@ -50,10 +54,10 @@ func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, key string
 		folder = trackFolder{}
 	}
 	if folder.Key != key || slices.ContainsFunc(records, func(r *Record) bool { return r.lacksPlace() && r.Keys["where"] != r.whereKey(key) }) {
+		folder = trackFolder{Key: key, Apart: map[string]string{}, fresh: true}
 		tracks, folder.Notices = readTracks(files)
-		folder.Key = key
-		s.tracks = folder
 	}
+	s.tracks = folder
 	for _, text := range folder.Notices {
 		s.Notices = append(s.Notices, Notice{Text: text})
 	}
@@ -64,7 +68,7 @@ func (s *Season) trackFolder() string { return s.paper("records", "tracks.json")
 
 // keepTracks writes what was read of the tracks; only a run does.
 func (s *Season) keepTracks() error {
-	if s.tracks.Key == "" {
+	if !s.tracks.fresh {
 		return nil
 	}
 	text, err := json.Marshal(s.tracks)

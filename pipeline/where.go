@@ -87,7 +87,10 @@ func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
 	var far []farPhoto
 	for i, r := range records {
 		if err := r.place(tracks, key); err != nil {
-			s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + err.Error()})
+			s.tracks.Apart[r.Photo.File] = err.Error()
+		}
+		if text, apart := s.tracks.Apart[r.Photo.File]; apart {
+			s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + text})
 		}
 		if r.Where != nil {
 			if allowedM, ok := s.away(r.Where, belongs[i]); !ok {
@@ -147,18 +150,17 @@ func (r *Record) place(tracks []locate.Track, key string) (err error) {
 		}
 		return nil
 	}
-	delete(r.Keys, "where")
 	r.Where = nil
+	if r.Keys != nil {
+		r.Keys["where"] = r.whereKey(key)
+	}
 	utc, _ := r.When.UTC()
 	at, u, name, err := locate.OnTracks(tracks, utc)
 	switch {
 	case err == nil:
 		r.Where = &Where{Place: at, UM: &u, From: "track " + name}
 	case !errors.Is(err, locate.ErrNoTrack):
-		return err // and tried again by the next run
-	}
-	if r.Keys != nil {
-		r.Keys["where"] = r.whereKey(key)
+		return err
 	}
 	return nil
 }

@@ -47,7 +47,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(s.Dir, "tracks"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	for name, text := range map[string]string{"walk.gpx": walk, "cut.gpx": walk[:200], "note.txt": "not a track"} {
+	for name, text := range map[string]string{"walk.gpx": walk, "far.gpx": strings.Replace(strings.ReplaceAll(walk, "-47.5", "-47.6"), "13:0", "17:0", -1), "near.gpx": strings.Replace(walk, "13:0", "17:0", -1), "cut.gpx": walk[:200], "note.txt": "not a track"} {
 		if err := os.WriteFile(filepath.Join(s.Dir, "tracks", name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -63,6 +63,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		taking(t, "ann/IMG_0005.JPG", "10:32:00", position(-47.5, "TOKYO")),      // another datum
 		taking(t, "ann/IMG_0009.JPG", "10:33:00", position(-47.51, "WGS-84")),    // 16 stands on another datum; its locality is wide
 		taking(t, "ann/IMG_0010.JPG", "10:34:00", position(-47.51, "WGS-84")),    // of 15, in the lab
+		taking(t, "ann/IMG_0012.JPG", "14:01:00", nil),                           // two tracks, 11 km apart
 		taking(t, "ann/IMG_0011.JPG", "10:35:00", position(-47.50001, "WGS-84")), // beside 15
 	}
 	for _, r := range records {
@@ -71,7 +72,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	of := func(jacket string, view register.View) assign.Belongs {
 		return assign.Belongs{Jackets: []string{jacket}, View: view}
 	}
-	belongs := []assign.Belongs{of("15", ""), of("15", ""), of("15", register.ViewSetting), of("14", ""), of("15", ""), of("16", ""), of("15", register.ViewOpened), of("15", "")}
+	belongs := []assign.Belongs{of("15", ""), of("15", ""), of("15", register.ViewSetting), of("14", ""), of("15", ""), of("16", ""), of("15", register.ViewOpened), of("15", ""), of("15", "")}
 	if err := s.locate(records, belongs); err != nil {
 		t.Fatal(err)
 	}
@@ -80,7 +81,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		lowM, highM float64
 	}{
 		{"track walk.gpx", "find 15", 55, 56}, {}, {"the phone", "find 15", 1110, 1113}, {"the phone", "find 14", 1110, 1113}, {},
-		{"the phone", "locality Q", 1110, 1113}, {"the phone", "", 0, 0}, {"the phone", "find 15", 1, 1.2},
+		{"the phone", "locality Q", 1110, 1113}, {"the phone", "", 0, 0}, {}, {"the phone", "find 15", 1, 1.2},
 	} {
 		w := records[i].Where
 		if w == nil {
@@ -98,7 +99,8 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		texts = append(texts, n.Text)
 	}
 	want := []string{
-		"IMG_0006 to IMG_0008 not here (3)", "track cut.gpx", "track walk.gpx: 1 points",
+		"IMG_0006 to IMG_0008 not here (3)", "track cut.gpx", "track far.gpx: 1 points", "track near.gpx: 1 points", "track walk.gpx: 1 points",
+		"ann/IMG_0012.JPG: no position: tracks far.gpx and near.gpx are 11",
 		"ann/IMG_0003.JPG was taken 1112 m from find 15 by the phone, more than 211 m",
 	}
 	if len(texts) != len(want) {
@@ -116,11 +118,10 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if err := s.keepTracks(); err != nil {
 		t.Fatal(err)
 	}
-	s.tracks = trackFolder{}
 	if err := s.locate(records, belongs); err != nil {
 		t.Fatal(err)
 	}
-	if s.tracks.Key != "" {
+	if s.tracks.fresh {
 		t.Error("the tracks were read again, and nothing has changed")
 	}
 	if hashOf(records, s.Notices) != first {
@@ -130,7 +131,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
 		t.Errorf("on the day: %v, %q", took, told)
 	}
-	if _, told := s.phonesOn("2026-02-12"); len(told) != 2 {
+	if _, told := s.phonesOn("2026-02-12"); len(told) != 4 {
 		t.Errorf("on another day: %q", told)
 	}
 	if err := os.Remove(filepath.Join(s.Dir, "tracks", "walk.gpx")); err != nil {
