@@ -77,13 +77,13 @@ func IsWGS84(datum string) bool {
 	return false
 }
 
-// tidy makes one sign of the many that mean the same, and one blank of several.
-var signs = strings.NewReplacer("−", "-", "–", "-", "º", "°", "˚", "°", "′", "'", "’", "'", "´", "'", "‘", "'", "ʹ", "'", "″", `"`, "”", `"`, "“", `"`, "''", `"`,
+// signs makes one sign of the many that mean the same.
+var signs = strings.NewReplacer("−", "-", "–", "-", "º", "°", "˚", "°", "′", "'", "’", "'", "´", "'", "‘", "'", "ʹ", "'", "″", `"`, "”", `"`, "“", `"`,
 	"\t", " ", "\u00a0", " ", "\u2009", " ", "\u202f", " ")
 
+// tidy also makes one sign of two for minutes, and one blank of several.
 func tidy(text string) string {
-	text = signs.Replace(text)
-	text = strings.ReplaceAll(text, "''", `"`)
+	text = strings.ReplaceAll(signs.Replace(text), "''", `"`)
 	return strings.Join(strings.Fields(text), " ")
 }
 
@@ -137,6 +137,7 @@ type word struct {
 
 var (
 	wordForm     = regexp.MustCompile(`^(?:[0-9]+(?:[.][0-9]+)?|[A-Z]+[.:]?|[°'",;+-])`)
+	onlyComma    = regexp.MustCompile(`^,[0-9]+$`) // behind a first number: 38,95
 	decimalComma = regexp.MustCompile(`^([+-]?[0-9]{1,3}),([0-9]+)( ?[NSEW])?(?: ?; ?|, | )([+-]?[0-9]{1,3}),([0-9]+)( ?[NSEW])?$`)
 )
 
@@ -166,7 +167,7 @@ func split(text string) (words []word, err error) {
 		next := word{text: w, typed: strings.TrimRight(w, ".:")}
 		switch c := w[0]; {
 		case c >= '0' && c <= '9':
-			if text != "" && (text[0] == '.' || text[0] == ',' && len(words) == 0 && len(text) > 1 && text[1] >= '0' && text[1] <= '9' && !strings.ContainsAny(text[1:], ",.; ")) {
+			if len(words) == 0 && onlyComma.MatchString(text) {
 				return nil, fmt.Errorf("%q: whether the comma is a decimal one or stands between two numbers cannot be told: want decimal points", w+text)
 			}
 			next.value, _ = strconv.ParseFloat(w, 64)
