@@ -66,6 +66,7 @@ func (t *task) source() look.Source {
 	p := t.r.Photo
 	s := look.Source{
 		Path:        filepath.Join(t.root, filepath.FromSlash(p.File)),
+		Format:      p.Format,
 		Orientation: p.Orientation,
 		WidthPx:     p.WidthPx,
 		HeightPx:    p.HeightPx,

@@ -15,6 +15,7 @@ type Capture struct {
 	Make        string     `json:"make,omitempty"`
 	Model       string     `json:"model,omitempty"`
 	Software    string     `json:"software,omitempty"`
+	Also        string     `json:"also,omitempty"` // what the file holds beside its main picture: "more pictures", "a video"
 	// Stripped: there is no word on time, position or camera. Chat programs and editors do that, and they mostly shrink
 	// the picture too, so the original should be asked for.
 	Stripped bool     `json:"stripped,omitempty"`

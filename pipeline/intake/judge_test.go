@@ -26,7 +26,8 @@ func exiftool(t *testing.T, root string) map[string]map[string]string {
 		t.Skip("exiftool is missing: it judges this test")
 	}
 	var out bytes.Buffer
-	command := exec.Command("exiftool", "-n", "-j", "-G1", "-a", "-m", "-q", "-q", "-r", "-ext", "*", "-File:all", "-IFD0:all", "-ExifIFD:all", "-GPS:all", root)
+	command := exec.Command("exiftool", "-n", "-j", "-G1", "-a", "-m", "-q", "-q", "-r", "-ext", "*", "-File:all", "-IFD0:all", "-ExifIFD:all", "-GPS:all",
+		"-XMP:all", "-QuickTime:Rotation", "-Composite:ImageSize", root)
 	command.Stdout = &out
 	if err := command.Run(); err != nil { // exit 1 when any file is no picture
 		var ended *exec.ExitError
@@ -82,9 +83,13 @@ func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agr
 	}
 
 	widthPx, heightPx := photo.RawSizePx()
-	text("size", fmt.Sprintf("%dx%d", widthPx, heightPx), says["File:ImageWidth"]+"x"+says["File:ImageHeight"])
+	turn := says["QuickTime:Rotation"]
+	if turn == "90" || turn == "270" {
+		widthPx, heightPx = heightPx, widthPx
+	}
+	text("size", fmt.Sprintf("%d %d", widthPx, heightPx), says["Composite:ImageSize"])
 	orientation := says["IFD0:Orientation"]
-	if orientation == "" || noted("Orientation") {
+	if orientation == "" || noted("Orientation") || photo.Format == "heic" {
 		orientation = "1"
 	}
 	text("Orientation", strconv.Itoa(photo.Orientation), orientation)
