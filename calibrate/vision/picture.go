@@ -64,6 +64,9 @@ func decode(file []byte, s look.Source) (gocv.Mat, []byte, error) {
 	if s.Format == "heic" {
 		return decodeHEIF(file, s.MaxPixels)
 	}
+	if s.Format == "tiff" {
+		asStored(file)
+	}
 	raw, err := gocv.IMDecode(file, gocv.IMReadColor|gocv.IMReadIgnoreOrientation)
 	if err != nil {
 		return gocv.Mat{}, nil, ErrNotDecoded

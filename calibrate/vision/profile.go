@@ -98,29 +98,47 @@ func webpProfile(file []byte) []byte {
 
 // tiffProfile gives what tag 34675 of the first directory holds.
 func tiffProfile(file []byte) []byte {
-	if len(file) < 8 {
+	order, e := tiffEntry(file, 34675)
+	if e == nil {
 		return nil
 	}
-	var order binary.ByteOrder = binary.LittleEndian
+	n, from := int64(order.Uint32(e[4:])), int64(order.Uint32(e[8:]))
+	if n > maxProfile || from+n > int64(len(file)) {
+		return nil
+	}
+	return file[from : from+n]
+}
+
+// asStored makes a TIFF in memory say that its picture is upright: OpenCV turns a TIFF as the file asks, whatever it is told.
+func asStored(file []byte) {
+	const tagOrientation, typeShort = 0x112, 3
+	if order, e := tiffEntry(file, tagOrientation); e != nil && order.Uint16(e[2:]) == typeShort {
+		order.PutUint16(e[8:], 1)
+	}
+}
+
+// tiffEntry finds a tag in the first directory of a TIFF; nil: not there.
+func tiffEntry(file []byte, tag uint16) (order binary.ByteOrder, entry []byte) {
+	if len(file) < 8 {
+		return nil, nil
+	}
+	order = binary.LittleEndian
 	if file[0] == 'M' {
 		order = binary.BigEndian
 	}
-	at := int(order.Uint32(file[4:]))
-	if at+2 > len(file) {
-		return nil
+	at := int64(order.Uint32(file[4:]))
+	if at+2 > int64(len(file)) {
+		return nil, nil
 	}
-	for i := range int(order.Uint16(file[at:])) {
-		e := at + 2 + 12*i
-		if e+12 > len(file) {
-			return nil
+	entries := file[at+2:]
+	for range order.Uint16(file[at:]) {
+		if len(entries) < 12 {
+			return nil, nil
 		}
-		if order.Uint16(file[e:]) == 34675 {
-			n, from := int(order.Uint32(file[e+4:])), int(order.Uint32(file[e+8:]))
-			if n > maxProfile || from > len(file) || n > len(file)-from {
-				return nil
-			}
-			return file[from : from+n]
+		if order.Uint16(entries) == tag {
+			return order, entries[:12]
 		}
+		entries = entries[12:]
 	}
-	return nil
+	return nil, nil
 }
