@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -44,11 +45,29 @@ func (t *task) read(_ context.Context) error {
 	case errors.Is(err, intake.ErrNotPhoto):
 		t.r.note("read", "", false, "%v", err)
 	case err != nil:
-		t.r.note("read", "copy it from the phone again, or leave it out in photos.csv", true, "%v", err)
+		t.r.note("read", unreadHint(err), true, "%v", err)
 	case capture.Stripped:
 		t.r.note("read", "ask for the original", false, "reduced copy: a chat program or an editor took its time, position and camera away")
+	case capture.ReducedBy > 0:
+		t.r.note("read", "ask for the original", false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
 	}
+	t.noteShape()
 	return nil
+}
+
+// unreadHint is what a person can do about a file that was not read.
+func unreadHint(err error) string {
+	switch {
+	case errors.Is(err, intake.ErrUnsupported):
+		return "put a JPEG of it beside it, or leave it out in photos.csv"
+	case errors.Is(err, intake.ErrTooLarge):
+		return "save it smaller and put that in its place, or leave it out in photos.csv"
+	case errors.Is(err, fs.ErrPermission):
+		return "give yourself the right to read it"
+	case errors.Is(err, fs.ErrNotExist):
+		return "put it back, or run again without it"
+	}
+	return "copy it from the phone again, or leave it out in photos.csv"
 }
 
 // looked are the references that pixels are read for.
@@ -79,7 +98,7 @@ func (t *task) source() look.Source {
 // camera is what the photo tells of its camera.
 func (t *task) camera() calibrate.Camera {
 	c := calibrate.Camera{WidthPx: t.r.Photo.WidthPx, HeightPx: t.r.Photo.HeightPx}
-	if t.r.Capture != nil && t.r.Capture.Focal35Mm != nil {
+	if t.r.Capture != nil && t.r.Capture.Focal35Mm != nil && !t.shaped(intake.Panorama, intake.Cropped) {
 		c.Focal35Mm = *t.r.Capture.Focal35Mm
 	}
 	return c

@@ -30,7 +30,7 @@ var walks = map[string]func(file io.ReaderAt, size int64) (head, error){
 const maxXMP = 1 << 20
 
 // errCutShort: the file ends before its picture does.
-var errCutShort = fmt.Errorf("%w: cut short, the file ends before its picture does; copy it again from the phone", ErrDamaged)
+var errCutShort = fmt.Errorf("%w: cut short, the file ends before its picture does", ErrDamaged)
 
 // block gives the TIFF block in n bytes of a file, past the word "Exif" that some writers put before it; nil: there is none.
 func block(file io.ReaderAt, at, n int64) *io.SectionReader {

@@ -52,8 +52,11 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 			return h, err
 		}
 		n := int64(binary.BigEndian.Uint16(length[:]))
-		if n < 2 || body+n > size {
-			return h, fmt.Errorf("%w: segment FF%02X at byte %d has length %d, file %d bytes", ErrDamaged, marker, body-2, n, size)
+		if body+n > size {
+			return h, errCutShort
+		}
+		if n < 2 {
+			return h, fmt.Errorf("%w: segment FF%02X at byte %d has length %d", ErrDamaged, marker, body-2, n)
 		}
 		switch {
 		case marker == markerSOS && framed:

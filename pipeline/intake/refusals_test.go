@@ -39,7 +39,7 @@ func TestRefusals(t *testing.T) {
 		"webp":               {"a.webp", []byte("RIFF\x10\x00\x00\x00WEBPVP8 "), intake.ErrDamaged, "cut short"},
 		"raw":                {"a.CR2", []byte("II*\x00\x10\x00\x00\x00CR\x02\x00"), intake.ErrUnsupported, "raw photo: not read yet by this version; save it as JPEG"},
 		"start only":         {"a.jpg", good[:4], intake.ErrDamaged, "ends before"},
-		"cut in its exif":    {"a.jpg", good[:60], intake.ErrDamaged, "length"},
+		"cut in its exif":    {"a.jpg", good[:60], intake.ErrDamaged, "cut short"},
 		"cut at its scan":    {"a.jpg", good[:scan], intake.ErrDamaged, "ends before"},
 		"scan without size":  {"a.jpg", []byte{0xFF, 0xD8, 0xFF, 0xDA, 0, 2}, intake.ErrDamaged, "no picture size"},
 		"end without scan":   {"a.jpg", []byte{0xFF, 0xD8, 0xFF, 0xD9}, intake.ErrDamaged, "ends before"},

@@ -74,9 +74,8 @@ func say(h head) (capture *Capture, orientation int, err error) {
 			return nil, 0, err
 		}
 	}
-	if h.xmp != nil {
-		fill(values, properties(h.xmp), &doubts)
-	}
+	packet := properties(h.xmp)
+	fill(values, packet, &doubts)
 	x, err := decode(values)
 	if err != nil {
 		return nil, 0, err
@@ -92,6 +91,10 @@ func say(h head) (capture *Capture, orientation int, err error) {
 	capture.Make = s.text(exif.Make)
 	capture.Model = s.text(exif.Model)
 	capture.Software = s.text(exif.Software)
+	capture.Shape, capture.ReducedBy = s.shape(packet, h.widthPx, h.heightPx), s.reduced(h.widthPx, h.heightPx)
+	if packet["GCamera:MotionPhoto"] == "1" || packet["GCamera:MicroVideo"] == "1" {
+		capture.Also = "a video"
+	}
 	switch n, ok := s.whole(exif.Orientation); {
 	case !ok || h.shown && (n == 1 || h.turned):
 	case h.shown:

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -31,11 +32,9 @@ func fill(values []*believed, says map[string]string, doubts *notes) {
 		}
 		taken[f.name] = true
 		for _, group := range together {
-			for _, name := range group {
-				if name == f.name {
-					for _, other := range group {
-						taken[other] = true
-					}
+			if slices.Contains(group, f.name) {
+				for _, name := range group {
+					taken[name] = true
 				}
 			}
 		}
