@@ -30,15 +30,13 @@ func (t *task) read(_ context.Context) error {
 	if t.r.Photo.SHA256 != "" {
 		known = &t.r.Photo
 	}
-	before, old := t.r.Photo.SHA256, t.r.name()
+	before := t.r.Photo.SHA256
 	photo, capture, err := intake.Read(t.root, t.r.Photo.File, known)
 	if before != "" && photo.SHA256 != before {
 		// Another picture under the same name. The plates of the old one stay
-		// named until draw has taken them away.
+		// named until draw has taken them away; its record, which may serve the
+		// old picture under a new name, stands until tidy.
 		*t.r = Record{Keys: map[string]string{}, Plates: t.r.Plates}
-		if err := t.season.removeAll(recordFiles(old)); err != nil {
-			return err
-		}
 	}
 	t.r.Photo, t.r.Capture = photo, capture
 	switch {
@@ -115,6 +113,9 @@ func (t *task) lookReads() any {
 }
 
 func (t *task) lookStands() bool {
+	if t.r.has("look", true) {
+		return true // there was nothing to write
+	}
 	for _, path := range []string{t.marksPath(), t.previewPath()} {
 		if _, err := os.Stat(path); path != "" && err != nil {
 			return false
@@ -139,7 +140,7 @@ func (t *task) previewPath() string {
 
 // look has the child find every reference in the photo and write a preview.
 func (t *task) look(ctx context.Context) error {
-	t.found, t.r.Counted, t.r.Codes = nil, nil, nil
+	t.found, t.r.Counted, t.r.Codes, t.didLook = nil, nil, nil, true
 	refs := t.looked()
 	if len(refs) == 0 && t.season == nil {
 		return nil

@@ -125,6 +125,11 @@ func (m *items) section(file io.ReaderAt, it *item) *io.SectionReader {
 	case len(it.extents) == 0 || it.method > 1:
 		return nil
 	case it.method == 1:
+		for _, e := range it.extents {
+			if n := uint64(len(m.store)); e[0] > n || e[1] > n-e[0] {
+				return nil
+			}
+		}
 		file = bytes.NewReader(m.store)
 	}
 	if len(it.extents) == 1 {

@@ -16,6 +16,7 @@ type Season struct {
 	Mixes      []Mix          // in the order written
 	People     []Person       // ordered by initials
 	Print      Print
+	CountOnly  []string // folders below photos/, slash paths, whose photos are counted and not plated
 }
 
 // A Reference is a thing of known size that the crew carries, with what was measured on it once at home.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -30,6 +31,7 @@ type seasonKeys struct {
 	Views     map[string][]string   `toml:"views"`
 	Mix       []mixKeys             `toml:"mix"`
 	People    map[string]personKeys `toml:"people"`
+	CountOnly []string              `toml:"count_only"`
 	Print     struct {
 		Positions string `toml:"positions"`
 	} `toml:"print"`
@@ -101,6 +103,14 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		if s.Zone, err = parseZone(s.ZoneName); err != nil {
 			fault(0, "time_zone", s.ZoneName, err.Error(), LostKey)
 		}
+	}
+	for _, folder := range keys.CountOnly {
+		clean := strings.Trim(folder, "/")
+		if clean == "" || !fs.ValidPath(clean) {
+			fault(0, "count_only", folder, "want a folder below photos, such as drone or ann/model", LostKey)
+			continue
+		}
+		s.CountOnly = append(s.CountOnly, clean)
 	}
 	for i, k := range keys.Reference {
 		r, err := k.reference()

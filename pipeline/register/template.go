@@ -64,6 +64,9 @@ name = "New season"
 # It is used for photos that do not carry their own offset; without it such photos have a clock time only.
 # time_zone = "-03:00"
 
+# Folders below photos whose photos are counted and not plated: a series for a model, a drone's run.
+# count_only = ["ann/model", "drone"]
+
 # What you carry that has a known size. Measure yours and write the true sizes here; delete what you do not carry.
 # Each may have tolerance_mm: how far each of its marks may be off its place. Defaults: a grid 3 mm, the others
 # 0.2 % of their length.
