@@ -45,6 +45,7 @@ func mustAgree(t *testing.T, root string) {
 // and any folder named by FIELDJACKET_PHOTOS.
 func TestAgainstExiftool(t *testing.T) {
 	t.Run("made here", func(t *testing.T) { mustAgree(t, madeHere(t)) })
+	t.Run("every format", func(t *testing.T) { mustAgree(t, everyFormat(t)) })
 	t.Run("opencv-doc", func(t *testing.T) {
 		const root = "/usr/share/doc/opencv-doc/examples/data"
 		if _, err := os.Stat(root); errors.Is(err, fs.ErrNotExist) {

@@ -51,7 +51,7 @@ func exiftool(t *testing.T, root string) map[string]map[string]string {
 		if err != nil {
 			t.Fatal(err)
 		}
-		says[filepath.ToSlash(rel)] = tags
+		says[filepath.ToSlash(rel)] = withXMP(tags)
 	}
 	return says
 }
