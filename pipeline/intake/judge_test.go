@@ -57,8 +57,8 @@ func exiftool(t *testing.T, root string) map[string]map[string]string {
 }
 
 // compare holds what we read of a photo against exiftool's word, field by field. What we dropped must have a note that
-// names the tag. agreed counts fields that both have and that are the same.
-func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agreed int, differ []string) {
+// names the tag. agreed lists fields that both have and that are the same, silent those that we dropped with a note.
+func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agreed, silent, differ []string) {
 	noted := func(tag string) bool {
 		return strings.Contains(strings.Join(c.Notes, "\n"), tag)
 	}
@@ -66,8 +66,9 @@ func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agr
 		switch {
 		case !said && theirs == "":
 		case said && theirs != "" && same:
-			agreed++
+			agreed = append(agreed, tag)
 		case !said && noted(tag):
+			silent = append(silent, tag)
 		default:
 			differ = append(differ, fmt.Sprintf("%s: ours %q, exiftool %q, notes %q", tag, ours, theirs, c.Notes))
 		}
@@ -167,7 +168,7 @@ func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agr
 	number("GPSImgDirection", deg, says["GPS:GPSImgDirection"], 1e-6)
 	number("FocalLengthIn35mmFilm", c.Focal35Mm, notZero(says["ExifIFD:FocalLengthIn35mmFormat"]), 0)
 	number("DigitalZoomRatio", c.DigitalZoom, notZero(says["ExifIFD:DigitalZoomRatio"]), 1e-6)
-	return agreed, differ
+	return agreed, silent, differ
 }
 
 // notBlank returns "" for a time that is said to be unknown.
