@@ -66,11 +66,16 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 	sum.Unassigned, sum.Conflicts = len(out.report.Unsorted), len(out.report.Conflicts)
 	for _, r := range out.records {
 		switch {
-		case r.notPhoto():
+		case r.NotPhoto():
 			sum.NotPhotos++
 			continue
-		case r.unread():
+		case r.copied():
+			sum.Copies = append(sum.Copies, r.Photo.File)
+			continue
+		case r.Unread() != "":
 			sum.Unreadable++
+		case r.counted():
+			sum.Counted++
 		}
 		sum.Photos++
 		if plane, _ := r.Plane(); plane != nil {

@@ -87,8 +87,8 @@ func tellReport(w io.Writer, r audit.Report) {
 	fmt.Fprintln(w)
 	tellLoose(w, "without a jacket", r.Unsorted)
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
-	for _, f := range r.Unreadable {
-		fmt.Fprintf(w, "not readable: %s\n", f)
+	for _, l := range r.Unreadable {
+		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
 	}
 }
 

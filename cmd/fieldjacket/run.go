@@ -112,8 +112,17 @@ func noticeTexts(s *pipeline.Season) []string {
 
 func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 	fmt.Fprintf(w, "\n%s: %d scaled, %d unreadable, %d without a jacket", count(sum.Photos, "photo"), sum.Scaled, sum.Unreadable, sum.Unassigned)
+	if sum.Counted > 0 {
+		fmt.Fprintf(w, "; %d of them only counted", sum.Counted)
+	}
 	if sum.NotPhotos > 0 {
 		fmt.Fprintf(w, "; %s", count(sum.NotPhotos, "other file"))
+	}
+	if n := len(sum.Copies); n > 0 {
+		fmt.Fprintf(w, "\ncounted once, the same bytes as another: %s", list(sum.Copies[:min(n, shown)]))
+		if n > shown {
+			fmt.Fprintf(w, " and %d more", n-shown)
+		}
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
 	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, locality, days\n", s.Dir)

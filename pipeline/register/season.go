@@ -20,6 +20,7 @@ type Season struct {
 	People         []Person    // ordered by initials
 	Clocks         []Clock     // in the order written
 	Print          Print
+	CountOnly      []string // folders below photos/, slash paths, whose photos are counted and not plated
 }
 
 // A Reference is a thing of known size that the crew carries, with what was measured on it once at home.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -32,6 +33,7 @@ type seasonKeys struct {
 	Mix            []mixKeys             `toml:"mix"`
 	Clock          []clockKeys           `toml:"clock"`
 	People         map[string]personKeys `toml:"people"`
+	CountOnly      []string              `toml:"count_only"`
 	Print          struct {
 		Positions string `toml:"positions"`
 	} `toml:"print"`
@@ -110,6 +112,14 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		} else {
 			fault(0, "declination_deg", fmt.Sprint(*d), "want degrees from -180 to 180, east of true north positive", LostKey)
 		}
+	}
+	for _, folder := range keys.CountOnly {
+		clean := strings.Trim(folder, "/")
+		if clean == "" || !fs.ValidPath(clean) {
+			fault(0, "count_only", folder, "want a folder below photos, such as drone or ann/model", LostKey)
+			continue
+		}
+		s.CountOnly = append(s.CountOnly, clean)
 	}
 	for i, k := range keys.Reference {
 		r, err := k.reference()

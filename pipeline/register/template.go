@@ -64,6 +64,9 @@ name = "New season"
 # It is used for photos that do not carry their own offset; without it such photos have a clock time only.
 # time_zone = "-03:00"
 
+# Folders below photos whose photos are counted and not plated: a series for a model, a drone's run.
+# count_only = ["ann/model", "drone"]
+
 # Magnetic declination in degrees, east positive, west negative. Only for years before 2025 and from 2030 on, which the
 # magnetic model in this program does not cover.
 # declination_deg = -2.5
