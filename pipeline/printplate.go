@@ -33,7 +33,7 @@ type PlateOptions struct {
 
 const (
 	printDPI = 300  // of a printed plate; whole, since a TIFF and a JPEG take nothing else
-	leastDPI = 150  // below this its small words cannot be read
+	leastDPI = 100  // below this its small words cannot be read
 	mostPx   = 40e6 // of a printed plate
 )
 

@@ -26,7 +26,7 @@ type Tile struct {
 	Column, Row         int // from 0
 }
 
-// Tiles cuts a plate of wide x tall mm into the fewest sheets of a paper, their overlaps alike and [overlapMm] at least.
+// Tiles cuts a plate of wide x tall mm into the fewest sheets of a paper, each as large as the next; neighbours share [overlapMm].
 func Tiles(paper Paper, wide, tall float64) []Tile {
 	roomX, roomY := paper.WidthMm-leftMm-rightMm, paper.HeightMm-footMm-topMm-headMm-plateTextMm
 	columns, widths := cut(wide, roomX)
@@ -46,9 +46,9 @@ func cut(long, room float64) (from []float64, each float64) {
 		return []float64{0}, long
 	}
 	n := math.Ceil((long - overlapMm) / (room - overlapMm) * (1 - 1e-9))
-	each = room
+	each = (long + (n-1)*overlapMm) / n
 	for i := range int(n) {
-		from = append(from, float64(i)*(long-room)/(n-1))
+		from = append(from, float64(i)*(each-overlapMm))
 	}
 	return from, each
 }
@@ -85,13 +85,13 @@ func (s *Sheets) Plate(p Plate) {
 		s.pdf.ClipEnd()
 		says := ratioText(p.N)
 		if len(tiles) > 1 {
-			s.cropMarks(t, wide, tall)
-			says = fmt.Sprintf("sheet %s; %s. Cut at the corner marks and lay over the neighbours by %s", t.name(), says, overlapText(tiles))
+			s.cropMarks(t)
+			says = fmt.Sprintf("sheet %s; %s. Cut at the corner marks and lay over the neighbours by %d mm", t.name(), says, overlapMm)
 		}
 		if p.Caption != "" {
 			says = p.Caption + "; " + says
 		}
-		y := t.AtY + t.Height + 2
+		y := t.AtY + t.Height + 5.5 // below the marks
 		for _, line := range s.wrap(says, 3, s.WidthMm(), letters.Regular) {
 			s.line(line, leftMm, y+3, 3, letters.Regular)
 			y += 4
@@ -103,28 +103,8 @@ func (s *Sheets) Plate(p Plate) {
 // name is column and row: A1 top left.
 func (t Tile) name() string { return fmt.Sprintf("%c%d", 'A'+rune(t.Column%26), t.Row+1) }
 
-// overlapText says how far neighbours lie over each other, across and down.
-func overlapText(tiles []Tile) string {
-	across, down := 0.0, 0.0
-	for _, t := range tiles {
-		if t.Column == 1 {
-			across = tiles[0].Width - t.X
-		}
-		if t.Row == 1 {
-			down = tiles[0].Height - t.Y
-		}
-	}
-	switch {
-	case across == 0:
-		return fmt.Sprintf("%.1f mm down", down)
-	case down == 0:
-		return fmt.Sprintf("%.1f mm across", across)
-	}
-	return fmt.Sprintf("%.1f mm across, %.1f mm down", across, down)
-}
-
-// cropMarks draws corner marks just outside a tile, and small crosses within it where its neighbours' corners fall.
-func (s *Sheets) cropMarks(t Tile, wide, tall float64) {
+// cropMarks draws corner marks just outside a tile.
+func (s *Sheets) cropMarks(t Tile) {
 	const away, long = 1, 4
 	for _, x := range []float64{t.AtX, t.AtX + t.Width} {
 		for _, y := range []float64{t.AtY, t.AtY + t.Height} {
@@ -147,8 +127,8 @@ func (s *Sheets) plan(name string, p Plate, tiles []Tile, wide, tall float64) {
 	if s.y > topMm+headMm {
 		s.Page()
 	}
-	s.Text(fmt.Sprintf("Plan of %d sheets, %d across and %d down: %s. Print all at actual size, check the 100 mm line of each, cut and lay them over each other by %s.",
-		len(tiles), last.Column+1, last.Row+1, ratioText(p.N), overlapText(tiles)))
+	s.Text(fmt.Sprintf("Plan of %d sheets, %d across and %d down: %s. Print all at actual size, check the 100 mm line of each, cut and lay them over each other by %d mm.",
+		len(tiles), last.Column+1, last.Row+1, ratioText(p.N), overlapMm))
 	if p.Caption != "" {
 		s.Text(p.Caption)
 	}
