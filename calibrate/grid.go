@@ -151,13 +151,13 @@ type lineOffset struct{ mean, median, wander, pxPerCm float64 }
 
 // lineOffsets gives that of each line of the marks.
 func (p *Plane) lineOffsets(marks []Mark) map[int]lineOffset {
-	f := fitting{camera: p.Camera, marks: marks}
 	var s state
 	copy(s[:8], p.Homography[:8])
 	s[8], s[9] = p.K1, 1
 	misses, scales := map[int][]float64{}, map[int][]float64{}
+	seen := p.Camera.view(s)
 	for _, m := range marks {
-		rows, _, ok := f.rows(s, m)
+		rows, _, ok := seen.rows(m)
 		if ok {
 			misses[m.Line] = append(misses[m.Line], rows[0].miss)
 			scales[m.Line] = append(scales[m.Line], rows[0].pxPerCm)

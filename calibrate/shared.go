@@ -26,8 +26,9 @@ type split struct{ line, edge, mark float64 }
 // parts splits the residuals of the marks that carry the fit.
 func (f *fitting) parts(s state) split {
 	lines, edges := map[int][]float64{}, map[int][]float64{}
+	v := f.camera.view(s)
 	for i, m := range f.marks {
-		rows, _, ok := f.rows(s, m)
+		rows, _, ok := v.rows(m)
 		if f.weight[i] == 0 || !ok || m.Line == 0 {
 			continue
 		}
@@ -74,8 +75,9 @@ func (f *fitting) sharedCovariance(s state, sigma, uLineCm float64, out *[params
 	meat := mat.NewSymDense(params, nil)
 	lines, places, edges := map[int]*[params]float64{}, map[int]*[params]float64{}, map[int]*[params]float64{}
 	scaleSum, n := 0.0, 0.0
+	v := f.camera.view(s)
 	for i, m := range f.marks {
-		rows, _, ok := f.rows(s, m)
+		rows, _, ok := v.rows(m)
 		if f.weight[i] == 0 || !ok {
 			continue
 		}
