@@ -110,7 +110,7 @@ func straighten(xd, yd, k1 float64) (x, y float64, ok bool) {
 	for range 60 {
 		step := (s + q*s*s*s - 1) / (1 + 3*q*s*s)
 		s -= step
-		if math.Abs(step) < 1e-15 {
+		if math.Abs(step) < 1e-8 { // what is left is its square
 			break
 		}
 	}

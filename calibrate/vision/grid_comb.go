@@ -28,7 +28,6 @@ type tooth struct{ at, weight float64 }
 // teeth gives the places of each family's segments across its lines: those
 // that run along t.across stand at a place along t.along, and the reverse.
 func (t *turn) teeth(all []ray) (families [2][]tooth) {
-	tol := math.Sin(turnTolDeg * math.Pi / 180)
 	for i := range all {
 		r := &all[i]
 		depth := r.to.dot(t.normal)
@@ -36,9 +35,9 @@ func (t *turn) teeth(all []ray) (families [2][]tooth) {
 			continue
 		}
 		switch {
-		case r.miss(t.across) < tol:
+		case r.fits(t.across) > 0:
 			families[0] = append(families[0], tooth{r.to.dot(t.along) / depth, r.weight})
-		case r.miss(t.along) < tol:
+		case r.fits(t.along) > 0:
 			families[1] = append(families[1], tooth{r.to.dot(t.across) / depth, r.weight})
 		}
 	}
