@@ -123,7 +123,7 @@ func withoutFrameEdges(ref Reference, camera Camera, marks []Mark, start [9]floa
 		}
 	}
 	inner := slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool { return outer[m.Line] })
-	p, _, err := Fit(ref, camera, inner, FitOptions{Start: &start})
+	p, _, err := Fit(ref, camera, inner, FitOptions{Start: &start, Rough: true})
 	if err != nil {
 		return nil, Refuse(retakeGrid, "grid: %d marks on strings do not fix a plane: %v", len(inner), err)
 	}

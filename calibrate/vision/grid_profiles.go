@@ -86,8 +86,9 @@ const (
 )
 
 // walk makes the stations of a box, each line's where the string was seen
-// beside it, all displaced by shift cells (0: on the strings).
-func (l *lattice) walk(p raster, b box, seen map[lineName][]aside, shift float64) []station {
+// beside it, all displaced by shift cells (0: on the strings). Outside the
+// known box every second one will do.
+func (l *lattice) walk(p raster, b, known box, seen map[lineName][]aside, shift float64) []station {
 	var out []station
 	for family := range 2 {
 		for index := b.lo[family]; index <= b.hi[family]; index++ {
@@ -96,6 +97,9 @@ func (l *lattice) walk(p raster, b box, seen map[lineName][]aside, shift float64
 				for k := range stationsPerEdge {
 					along := float64(cell) + edgeMargin + (1-2*edgeMargin)*(float64(k)+0.5)/stationsPerEdge
 					s := station{family: family, index: index, cell: cell, along: along}
+					if k%2 == 1 && !known.holds(&s) {
+						continue
+					}
 					if s.take(l, p, float64(index)+shift, offAt(beside, along)) {
 						out = append(out, s)
 					}

@@ -77,10 +77,10 @@ type turn struct {
 }
 
 const (
-	turnDraws    = 3000
+	turnDraws    = 2000
 	turnTolDeg   = 2.0
 	keepTurns    = 6
-	heaviestRays = 320 // that turns are drawn from and weighed by
+	heaviestRays = 250 // that turns are drawn from and weighed by
 	maxTurnDeg   = 66  // tilt beyond which nothing is looked for
 )
 
