@@ -56,17 +56,16 @@ func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor flo
 	r := &reading{lattice: l, box: b}
 	seen := l.asides(f)
 	centre := 1.2 * factor / l.cellPx()
-	learns := 2
 	for pass := range maxPasses {
 		if pass > 0 {
-			r.box, learns = b.grown(), 1
+			r.box = b.grown()
 		}
 		r.stations = l.walk(p, r.box, b, seen, 0)
 		if len(r.stations) < 24 {
 			return nil, refuseFew("too little of the grid is in the picture")
 		}
 		inside := r.inside(b)
-		for range learns {
+		for range 2 {
 			if r.template, ok = learn(inside, centre); !ok {
 				return nil, refuseFew("the lines found do not stand out from the ground")
 			}
