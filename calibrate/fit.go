@@ -51,13 +51,8 @@ const (
 // A, JCGM 100:2008 section 4.2); the lens term carries a prior (type B, 4.3),
 // so that its size is in U where few marks cannot show it.
 func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane, used []bool, err error) {
-	if err := camera.Validate(); err != nil {
+	if err := validateMarks(camera, marks); err != nil {
 		return nil, nil, err
-	}
-	for _, m := range marks {
-		if err := m.validate(); err != nil {
-			return nil, nil, err
-		}
 	}
 	s, err := startState(camera, marks, o)
 	if err != nil {

@@ -36,6 +36,9 @@ func FitGrid(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 	if err := ref.Validate(); err != nil {
 		return nil, err
 	}
+	if err := validateMarks(camera, marks); err != nil {
+		return nil, err
+	}
 	strings := stringsOf(marks)
 	if err := countStrings(strings); err != nil {
 		return nil, err

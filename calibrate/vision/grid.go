@@ -37,7 +37,7 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 	f := frameOf(camera)
 	_, _, focalKnown := camera.FocalPx()
 	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
-	refused := refuseFew("no grid of strings found")
+	refused, furthest := refuseFew("no grid of strings found"), 0
 	var passed []*reading
 	readings := 0
 	for _, group := range looks(segs) {
@@ -46,16 +46,23 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 			if readings++; readings > maxReadings {
 				break
 			}
+			// Of many refusals the one that came furthest says most.
+			step := 1
 			r, why := l.read(all, full, f, camera, factor)
 			if why == nil {
-				why = r.judge()
+				why, step = r.judge(), 2
 			}
 			if why == nil {
-				why = r.fits(ref, camera)
+				why, step = r.fits(ref, camera), 3
 			}
 			if why != nil {
-				refused = why
+				if step > furthest {
+					refused, furthest = why, step
+				}
 				continue
+			}
+			if why = r.rival(all, full, f, camera, factor, focalKnown, rng); why != nil {
+				return look.Found{Refused: why}
 			}
 			passed = append(passed, r)
 		}
