@@ -11,7 +11,9 @@ import (
 
 // fitReads is the look's own key, what is known of the references, the camera
 // and the picture's shape.
-func (t *task) fitReads() any { return []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape} }
+func (t *task) fitReads() any {
+	return []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape}
+}
 
 // laid is the references as they were laid for this photo: where a person
 // named its set-up, or all its jackets have the same one, and that one's
