@@ -7,6 +7,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/register"
 )
 
@@ -87,8 +88,8 @@ func TestTapedSetUp(t *testing.T) {
 	if !reflect.DeepEqual(refs[0].DiagonalsCm, []float64{141.4, 141.4}) {
 		t.Error("the season's own reference was changed")
 	}
-	taped := &task{season: season, refs: refs, belongs: assign.Belongs{Jackets: []string{"8"}}, r: &Record{}}
-	bare := &task{season: season, refs: refs, belongs: assign.Belongs{Jackets: []string{"9"}}, r: &Record{}}
+	taped := &task{season: season, refs: refs, belongs: assign.Belongs{Jackets: []string{"8"}}, r: &Record{Capture: &intake.Capture{}}}
+	bare := &task{season: season, refs: refs, belongs: assign.Belongs{Jackets: []string{"9"}}, r: &Record{Capture: &intake.Capture{}}}
 	if hashOf(taped.fitReads()) == hashOf(bare.fitReads()) {
 		t.Error("the key of the fit does not hold the set-up's diagonals")
 	}
