@@ -34,7 +34,7 @@ func (t *task) mirrors(number string) bool {
 	if !ok {
 		return false
 	}
-	if s := t.season.setUp(t.r, number); s != nil && s.Plane == "vertical" {
+	if s := t.season.setUp(t.r.Belongs, number); s != nil && s.Plane == "vertical" {
 		return false
 	}
 	stage, _ := t.season.Register.StageOf(number)
@@ -48,7 +48,7 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	if marks == nil {
 		marks = &figure.Marks{}
 	}
-	u := t.season.setUp(t.r, number)
+	u := t.season.setUp(t.r.Belongs, number)
 	underside := t.r.Belongs.View == register.ViewUnderside
 	edge, squares := t.edge(p, lay, u, marks, sighting)
 	var north *figure.Sense
@@ -160,7 +160,7 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
 		}
 	}
-	u := t.season.setUp(t.r, number)
+	u := t.season.setUp(t.r.Belongs, number)
 	if u != nil && len(u.DepthsToBone) > 0 {
 		add("bone below", figure.BySquare(plane, u.DepthsToBone))
 	}

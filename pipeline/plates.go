@@ -8,6 +8,7 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay"
 	"fieldjacket/overlay/letters"
+	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 )
@@ -164,20 +165,20 @@ func thingOf(k calibrate.Kind) string {
 // the one a person named, else the only one that names the jacket. nil: not
 // known.
 func (t *task) depth(number string) *float64 {
-	if s := t.season.setUp(t.r, number); s != nil {
+	if s := t.season.setUp(t.r.Belongs, number); s != nil {
 		return s.DepthToBoneCm
 	}
 	return nil
 }
 
 // setUp is the set-up that a photo of a jacket belongs to; nil: not known.
-func (s *Season) setUp(r *Record, number string) *register.SetUp {
+func (s *Season) setUp(belongs assign.Belongs, number string) *register.SetUp {
 	var only *register.SetUp
 	for i := range s.Register.SetUps {
 		u := &s.Register.SetUps[i]
 		switch {
-		case r.Belongs.SetUp != "":
-			if u.Name == r.Belongs.SetUp {
+		case belongs.SetUp != "":
+			if u.Name == belongs.SetUp {
 				return u
 			}
 		case number != "" && slices.Contains(u.Jackets, number):

@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 1
+const Protocol = 2
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
