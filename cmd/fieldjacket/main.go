@@ -48,6 +48,7 @@ var commands struct {
 	Run     runCommand       `cmd:"" help:"Read, look, fit, assign, draw, write the paper, check."`
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
 	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
+	Print   printCommand     `cmd:"" help:"What is printed at home before: blank forms."`
 	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`
 	Version kong.VersionFlag `help:"Print the version."`
 }

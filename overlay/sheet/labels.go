@@ -22,6 +22,7 @@ func (s *Sheets) Labels(labels []Label, wideMm, tallMm float64) {
 		s.fail(fmt.Errorf("labels of %g mm: the sheet has room for %.0f mm", wideMm, s.WidthMm()))
 		return
 	}
+	s.Gap(1.5)
 	for i, l := range labels {
 		column := i % columns
 		if column == 0 {

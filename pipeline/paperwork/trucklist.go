@@ -49,7 +49,7 @@ func WriteTruckList(w io.Writer, l Load) error {
 }
 
 func (l Load) table(s pages, tick, condition string) (counted string) {
-	t := sheet.Table{Heads: []string{tick, "number", "kind, inside", "size, cm", "mass", condition, "by"}, Shares: []float64{0.85, 1.1, 2.1, 1.25, 1.6, 1.5, 0.7}}
+	t := sheet.Table{Heads: []string{tick, "number", "kind, inside", "size, cm", "mass", condition, "by"}, Shares: []float64{1.05, 1.1, 2.0, 1.25, 1.6, 1.45, 0.65}}
 	left, gone := 0, 0
 	for _, j := range l.Jackets {
 		switch stage := l.Stages[j.Number]; {
