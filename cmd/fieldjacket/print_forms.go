@@ -14,7 +14,9 @@ type printForms struct {
 	Out   string `short:"o" default:"forms.pdf" help:"The PDF to write."`
 }
 
-func (printForms) Help() string { return "Example: fieldjacket print forms --paper Letter -o forms.pdf" }
+func (printForms) Help() string {
+	return "Example: fieldjacket print forms --paper Letter -o forms.pdf"
+}
 
 // Run writes the blank forms.
 func (c printForms) Run(t terminal) error {
