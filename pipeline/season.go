@@ -73,7 +73,7 @@ func (s *Season) references() []calibrate.Reference {
 }
 
 // folders are those below paper/.
-var folders = []string{"records", "previews", "plates", "packets", "locality", "days"}
+var folders = []string{"records", "previews", "plates", "packets", "labels", "locality", "days"}
 
 // lock makes the paper folder ready and keeps other writers out; the caller
 // unlocks. What a killed run left half-written is swept.

@@ -129,9 +129,11 @@ flipped = ["underside"]
 [people]
 # AB = { name = "", may_print = false }
 
-# What may be printed of positions outside the confidential locality record: "locality number" or "full".
+# What may be printed of positions outside the confidential locality record: "locality number" or "full". The paper that
+# sheets are made for: "A4" or "Letter".
 [print]
 positions = "locality number"
+paper = "A4"
 `
 
 // howTo is the page in a new season's folder.
