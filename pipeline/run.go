@@ -133,7 +133,7 @@ func (s *Season) tasks(files []string, earlier map[string]*Record) []*task {
 // belongs settles what each file belongs to; words of photos.csv that cannot
 // be used join the register's problems, once.
 func (s *Season) belongs(files []string) []assign.Belongs {
-	belongs, problems := assign.Photos(s.Register, files)
+	belongs, problems := assign.Photos(s.Register, s.Words, files)
 	if !s.assigned {
 		s.Register.Problems = append(s.Register.Problems, problems...)
 		s.assigned = true

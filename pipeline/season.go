@@ -15,12 +15,14 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/words"
 )
 
-// A Season is a season's folder with its register read.
+// A Season is a season's folder with its register and words.log read.
 type Season struct {
 	Dir      string
 	Register *register.Register
+	Words    *words.Log
 
 	assigned bool // the problems of photos.csv are in the register's
 }
@@ -35,7 +37,23 @@ func Open(dir string) (*Season, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Season{Dir: dir, Register: r}, nil
+	log, problems := words.Read(dir)
+	r.Problems = append(r.Problems, problems...)
+	s := &Season{Dir: dir, Register: r, Words: log}
+	s.waive()
+	return s, nil
+}
+
+// waive joins what words.log waives to the jackets sheet's waivers; the log's
+// counts where both waive a view.
+func (s *Season) waive() {
+	for i := range s.Register.Jackets {
+		j := &s.Register.Jackets[i]
+		for _, w := range s.Words.Waivers(j.Number) {
+			j.Waivers = slices.DeleteFunc(j.Waivers, func(o register.Waiver) bool { return o.View == w.Value.View })
+			j.Waivers = append(j.Waivers, w.Value)
+		}
+	}
 }
 
 // paper is a path below the one folder that is written to.

@@ -97,7 +97,7 @@ func (l *Log) counting(about func(About) bool) map[key]Line {
 
 // Photo returns what the log says of the photo at a slash path below photos/.
 func (l *Log) Photo(file string) PhotoSaid {
-	said := l.counting(func(a About) bool { return a.covers(file) })
+	said := l.counting(func(a About) bool { return a.Covers(file) })
 	return PhotoSaid{
 		Jackets:   one(said, Jackets, parseJackets),
 		View:      one(said, View, parseView),

@@ -101,10 +101,8 @@ func aboutOf(kind, name string) (About, error) {
 // String writes it as in the log.
 func (a About) String() string { return a.Kind + " " + a.Name }
 
-// photos reports whether it is about photos, and covers whether that one is among them.
-func (a About) photos() bool { return a.Kind == AboutPhoto || a.Kind == AboutPhotos }
-
-func (a About) covers(file string) bool {
+// Covers reports whether the photo at a slash path below photos/ is meant.
+func (a About) Covers(file string) bool {
 	return a.Kind == AboutPhoto && samePath(a.Name, file) || a.Kind == AboutPhotos && a.Which.Covers(file)
 }
 
