@@ -30,6 +30,7 @@ func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
 			}
 		}
 		r.Belongs = belongs[i]
+		r.NoScale = noScaleBy(s.Words.Photo(file))
 		records = append(records, r)
 	}
 	if err := s.locate(records, belongs); err != nil {

@@ -12,8 +12,8 @@ import (
 )
 
 // Say appends words to words.log, all or none, after seeing to it that the
-// photos, jackets and set-ups exist that they are about and name; s.Words
-// knows them afterwards. It may be called while a run is at work, which goes
+// photos, jackets and set-ups exist that they are about and name; s is read
+// anew afterwards. It may be called while a run is at work, which goes
 // on with the words it began with.
 func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, error) {
 	files, err := s.list(ctx)
@@ -29,8 +29,11 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 	if err != nil {
 		return nil, err
 	}
-	s.Words, _ = words.Read(s.Dir)
-	s.waive()
+	again, err := Open(s.Dir) // what is taken back must be read anew from the sheets
+	if err != nil {
+		return lines, err
+	}
+	*s = *again
 	return lines, nil
 }
 

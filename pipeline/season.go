@@ -52,20 +52,8 @@ func Open(dir string) (*Season, error) {
 	log, problems := words.Read(dir)
 	r.Problems = append(r.Problems, problems...)
 	s := &Season{Dir: dir, Register: r, Words: log}
-	s.waive()
+	s.hear()
 	return s, nil
-}
-
-// waive joins what words.log waives to the jackets sheet's waivers; the log's
-// counts where both waive a view.
-func (s *Season) waive() {
-	for i := range s.Register.Jackets {
-		j := &s.Register.Jackets[i]
-		for _, w := range s.Words.Waivers(j.Number) {
-			j.Waivers = slices.DeleteFunc(j.Waivers, func(o register.Waiver) bool { return o.View == w.Value.View })
-			j.Waivers = append(j.Waivers, w.Value)
-		}
-	}
 }
 
 // paper is a path below the one folder that is written to.
