@@ -94,6 +94,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		return out.summary, audit.Report{}, err
 	}
 	markCopies(tasks)
+	s.recode(tasks) // by the codes that earlier runs saw
 	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
@@ -116,6 +117,12 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	})
 	if err != nil {
 		return out.summary, audit.Report{}, err
+	}
+	// A placard that was seen only now gives its jacket to the photos after it.
+	if changed := s.recode(tasks); len(changed) > 0 {
+		if err := each(ctx, changed, photoSteps[2:], crew, workers, func(t *task, _ bool) { out.summary.Drawn += t.drawn }); err != nil {
+			return out.summary, audit.Report{}, err
+		}
 	}
 	for _, t := range tasks {
 		t.tell()
