@@ -18,9 +18,6 @@ import (
 //
 // All names are needed at once: a photo's name means one thing alone and another beside the same name in another folder,
 // or as one of a numbered series.
-//
-// What the codes in the pictures say will come in between the words and the names; what a placard gives to the photos
-// after it, behind them.
 func Photos(reg *register.Register, log *words.Log, files []string) ([]Belongs, []register.Problem) {
 	v := vocabularyOf(reg)
 	names := make([]string, len(files))
