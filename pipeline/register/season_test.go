@@ -75,7 +75,7 @@ positions = "full"
 			{Name: "bottle B"}},
 		CarryFor: 450 * time.Second,
 		People:   []Person{{"AB", "Ana Belmonte", true}, {"CD", "Carla Duarte", false}},
-		Print:    Print{Positions: PrintFull},
+		Print:    Print{Positions: PrintFull, Paper: PaperA4},
 	}
 	if diff := cmp.Diff(want, s, cmpopts.IgnoreTypes(&time.Location{})); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
