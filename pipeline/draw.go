@@ -76,14 +76,14 @@ func (t *task) draw(ctx context.Context) error {
 		}
 		if err != nil {
 			_ = os.Remove(out)
-			if ctx.Err() != nil {
+			if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
 				return err
 			}
 			if err := t.season.remove(p.File); err != nil {
 				return err
 			}
 			t.r.note("draw", "run again; if it stays, leave the photo out in photos.csv", true, "no plate: %v", err)
-			t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost)
+			t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened)
 			continue
 		}
 		if err := keep.Commit(out, final); err != nil {

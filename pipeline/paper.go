@@ -84,6 +84,9 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 		sum.Plates += len(r.Plates)
 		for _, n := range r.Notes {
 			sum.Person = sum.Person || n.Person
+			if n.Person && n.Stage == "draw" {
+				sum.NoPlate = append(sum.NoPlate, r.Photo.File+": "+n.Text+": "+n.Retake)
+			}
 		}
 	}
 	for _, j := range out.report.Jackets {

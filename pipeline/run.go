@@ -42,6 +42,7 @@ type Summary struct {
 	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
 	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
 	Copies     []string `json:"copies"`     // files with the same bytes as a photo, which count as one with it
+	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew
