@@ -32,5 +32,8 @@ func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
 		r.Belongs = belongs[i]
 		records = append(records, r)
 	}
+	if err := s.locate(records, belongs); err != nil {
+		return audit.Report{}, nil, err
+	}
 	return s.report(records), records, nil
 }

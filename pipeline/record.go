@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/phones"
 )
 
 // A Record is one photo and everything the season has learned about it. Each
@@ -18,6 +19,8 @@ import (
 type Record struct {
 	Photo     intake.Photo         `json:"photo"`               // read
 	Capture   *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
+	When      *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
+	Where     *Where               `json:"where,omitempty"`     // locate; nil: no place is known
 	Codes     []look.Code          `json:"codes,omitempty"`     // look
 	Counted   []string             `json:"counted,omitempty"`   // look: per reference, what was counted
 	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit

@@ -2,6 +2,7 @@ package pipeline
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"sync"
 	"time"
@@ -94,7 +95,14 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		return out.summary, audit.Report{}, err
 	}
 	markCopies(tasks)
+	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
+	for i, t := range tasks {
+		records[i], belongs[i] = t.r, t.belongs
+	}
 	if err := s.adopt(tasks, earlier); err != nil {
+		return out.summary, audit.Report{}, err
+	}
+	if err := errors.Join(s.locate(records, belongs), s.keepTracks()); err != nil {
 		return out.summary, audit.Report{}, err
 	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {

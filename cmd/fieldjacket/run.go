@@ -38,12 +38,13 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 		return err
 	}
 	if c.JSON {
-		if err := json.NewEncoder(t.out).Encode(map[string]any{"summary": sum}); err != nil {
+		if err := json.NewEncoder(t.out).Encode(map[string]any{"summary": sum, "notices": noticeTexts(s)}); err != nil {
 			return err
 		}
 	} else {
 		tellProblems(t.out, s)
 		tellReport(t.out, report)
+		tellNotices(t.out, s)
 		tellSummary(t.out, s, sum)
 	}
 	if sum.Person {
@@ -89,6 +90,24 @@ func tellProblems(w io.Writer, s *pipeline.Season) {
 		fmt.Fprintf(w, "  %s\n", p.Error())
 	}
 	fmt.Fprintln(w)
+}
+
+// tellNotices prints what is to be looked into of phones, tracks and places.
+func tellNotices(w io.Writer, s *pipeline.Season) {
+	for i, text := range noticeTexts(s) {
+		if i == 0 {
+			fmt.Fprintln(w, "look into:")
+		}
+		fmt.Fprintf(w, "  %s\n", text)
+	}
+}
+
+func noticeTexts(s *pipeline.Season) []string {
+	texts := []string{}
+	for _, n := range s.Notices {
+		texts = append(texts, n.Text)
+	}
+	return texts
 }
 
 func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
