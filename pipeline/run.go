@@ -81,16 +81,21 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if workers == 0 {
 		workers = children.Fitting()
 	}
+	var starting sync.WaitGroup // OpenCV's libraries load while the files are read
+	var notStarted error
 	if o.Program != "" {
-		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit); err != nil {
-			return Summary{}, audit.Report{}, err
-		}
-		defer crew.Close()
+		starting.Go(func() { crew, notStarted = children.Start(ctx, o.Program, workers, o.PhotoLimit) })
+		defer func() {
+			starting.Wait()
+			if crew != nil {
+				crew.Close()
+			}
+		}()
 	}
 	tell.Started(len(files))
 	tasks := s.tasks(files, earlier)
 	out := &outcome{earlier: earlier}
-	out.summary.NoVision = crew == nil
+	out.summary.NoVision = o.Program == ""
 	if err := each(ctx, tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
 		return out.summary, audit.Report{}, err
 	}
@@ -104,6 +109,9 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	if err := errors.Join(s.locate(records, belongs), s.keepTracks()); err != nil {
 		return out.summary, audit.Report{}, err
+	}
+	if starting.Wait(); notStarted != nil {
+		return out.summary, audit.Report{}, notStarted
 	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {
