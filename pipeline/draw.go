@@ -40,8 +40,8 @@ func (t *task) draw(ctx context.Context) error {
 	if t.child == nil {
 		want = standing // nothing can be drawn, but what is right stands
 	}
-	if t.r.undone("look") {
-		want = nil
+	if t.r.has("look", true) {
+		want = nil // it cannot be decoded
 	}
 	// The record names what is about to be written and what may have to go,
 	// so that a killed run leaves no plate that nobody knows of.

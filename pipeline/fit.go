@@ -7,9 +7,9 @@ import (
 	"fieldjacket/calibrate"
 )
 
-// fitReads is the look's own key, what is known of the references, and the
-// camera.
-func (t *task) fitReads() any { return []any{t.r.Keys["look"], t.refs, t.camera()} }
+// fitReads is the look's own key, what is known of the references, the camera
+// and the picture's shape.
+func (t *task) fitReads() any { return []any{t.r.Keys["look"], t.refs, t.camera(), t.r.Capture.Shape} }
 
 // fit makes the plane of every reference, or keeps the reason for none. Every
 // number that ends on a plate comes from here.
@@ -28,6 +28,9 @@ func (t *task) fit(_ context.Context) error {
 			if marks == nil && sighting.Refused == nil {
 				sighting.Refused = calibrate.Refuse("", "%s: the photo was not looked at", ref)
 			}
+		}
+		if refused := t.unfit(ref); refused != nil {
+			sighting.Refused = refused
 		}
 		if sighting.Refused == nil {
 			plane, err := calibrate.FitReference(ref, t.camera(), marks)

@@ -14,6 +14,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 )
 
@@ -22,7 +23,12 @@ type Season struct {
 	Dir      string
 	Register *register.Register
 
-	assigned bool // the problems of photos.csv are in the register's
+	// Notices are what Run and Check found on phones, tracks and places.
+	Notices []Notice
+
+	perDay   []phones.Count // by Run and Check
+	tracks   trackFolder    // no key: not asked
+	assigned bool           // the problems of photos.csv are in the register's
 }
 
 // ErrBusy says that another program writes to the season's paper folder.

@@ -79,8 +79,11 @@ type task struct {
 	found   []look.Found // by look, one per looked-for reference
 	made    []Plate      // what the plates have to say
 	drawn   int          // plates drawn in this pass
-	before  string       // hash of the record as it stands on the disk
-	r       *Record
+	didLook bool         // looked at in this pass
+	count   bool         // of a folder that is counted only
+
+	before, beforeAll string // the record as it stands on the disk: what was learned, and all of it
+	r                 *Record
 }
 
 // through takes the task through the steps. Faults of the photo become notes;
@@ -90,8 +93,12 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		t.r.Keys = map[string]string{}
 	}
 	for _, step := range steps {
-		if step.name != "read" && !t.wanted() {
-			return t.withdraw()
+		if step.name != "read" {
+			if !t.wanted() {
+				return t.withdraw()
+			}
+			t.r.forget("copy")
+			t.r.forget("count")
 		}
 		if step.sees && t.child == nil {
 			continue

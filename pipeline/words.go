@@ -20,21 +20,20 @@ func (t *task) heading() string {
 		view = string(t.r.Belongs.View)
 	}
 	day := "day " + notRecorded
-	if c := t.r.Capture; c != nil && c.Local != nil {
-		day = c.Local.String()[:10]
+	if t.r.When != nil {
+		day = t.r.When.Day()
 	}
 	return view + ", " + day
 }
 
 // taken is the phone's clock at the shot, with its offset where given.
 func taken(r *Record) string {
-	c := r.Capture
-	if c == nil || c.Local == nil {
+	if r.When == nil {
 		return ""
 	}
-	text := c.Local.Format("2006-01-02 15:04:05")
-	if c.OffsetMin != nil {
-		sign, m := '+', *c.OffsetMin
+	text := r.When.Local.Format("2006-01-02 15:04:05")
+	if r.When.OffsetMin != nil {
+		sign, m := '+', *r.When.OffsetMin
 		if m < 0 {
 			sign, m = '-', -m
 		}
