@@ -1,10 +1,9 @@
-// Package card is the pattern of our own printed card and of the tiles for the
-// corners of a frame: which squares are dark, which of the light ones carry a
+// Package card is the pattern of our own printed card: which squares are dark, which of the light ones carry a
 // dot, and how the squares read in a photo tell which card it is and which way
 // round it lies.
 //
 // You want two functions: [Family.Dot], which draws a pattern, and
-// [Family.Decode], which reads one. Both belong to [Cards] and [Tiles].
+// [Family.Decode], which reads one. Both belong to [Cards].
 //
 // A pattern is a field of squares of [SquareMm], dark where column and row add
 // up to an even number, so that all four corners are dark. Each light square is

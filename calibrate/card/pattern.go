@@ -38,10 +38,6 @@ type rule struct {
 // Cards are the cards, numbered from 1.
 var Cards = Family{Columns: 11, Rows: 7, words: cardWords[:], rule: rule{14, 6, 5, 8}}
 
-// Tiles are the four tiles for a frame's corners, numbered from 1: clockwise
-// from the origin corner, as seen from above.
-var Tiles = Family{Columns: 5, Rows: 5, words: tileWords[:], rule: rule{10, 10, 1, 6}}
-
 // Count is how many patterns there are; they are numbered from 1.
 func (f Family) Count() int { return len(f.words) }
 
