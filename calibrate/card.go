@@ -39,6 +39,12 @@ func (r Reference) validateCard() error {
 	return nil
 }
 
+// Unmeasured tells whether nobody knows how large the reference was printed: a
+// card whose check line was never measured, and for which no tolerance is given.
+func (r Reference) Unmeasured() bool {
+	return r.Kind == KindCard && r.CheckLineMm == nil && r.ToleranceCm == nil
+}
+
 // uRelCard is the relative standard uncertainty of a card's print. Where its
 // check line was measured, 0.2 %, or the tolerance over the field's length;
 // where it was not, 3 %, since nobody knows what the printer did to the page.
@@ -48,7 +54,7 @@ func (r Reference) uRelCard() float64 {
 	switch {
 	case r.ToleranceCm != nil:
 		half = *r.ToleranceCm / (float64(card.Cards.Columns) * cardSquareCm)
-	case r.CheckLineMm == nil:
+	case r.Unmeasured():
 		half = unmeasuredRel
 	}
 	return half / math.Sqrt(3)

@@ -13,16 +13,6 @@ import (
 
 const retakeCard = "lay the card flat beside the bone, face up and clean, and go nearer, so that it fills at least a twelfth of the picture's width"
 
-// A cardSeen is one of our cards in a picture, or something so like one that
-// it was read and not believed.
-type cardSeen struct {
-	number  int
-	marks   []calibrate.Mark
-	corners [4]calibrate.Point // of its field, clockwise from where column and row begin
-	read    int                // light squares that agree
-	why     string             // why it is not believed; empty: it is
-}
-
 // cards are our cards in the picture, found once for all who ask. The first
 // reduction in which one is found is the last that is looked at.
 func (p *Picture) cards() []cardSeen {

@@ -20,6 +20,16 @@ const (
 	darkNeighbours = 2    // of four: how many must be clearly dark for a light square to be read
 )
 
+// A cardSeen is one of our cards in a picture, or something so like one that
+// it was read and not believed.
+type cardSeen struct {
+	number  int
+	marks   []calibrate.Mark
+	corners [4]calibrate.Point // of its field, clockwise from where column and row begin
+	read    int                // light squares that agree
+	why     string             // why it is not believed; empty: it is
+}
+
 // card reads a lattice as one of our cards in the full picture. ok is false
 // where the lattice is nothing like a card.
 func (r greyRaster) card(l blockLattice, camera calibrate.Camera, factor float64) (seen cardSeen, ok bool) {

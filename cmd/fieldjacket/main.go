@@ -49,6 +49,7 @@ var commands struct {
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
 	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
 	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`
+	Print   printCommand     `cmd:"" help:"What is printed at home before a trip: cards."`
 	Version kong.VersionFlag `help:"Print the version."`
 }
 

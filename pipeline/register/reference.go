@@ -73,6 +73,9 @@ func (k referenceKeys) reference() (Reference, error) {
 			return Reference{}, fmt.Errorf("card number %d: want 1 or more", r.Card)
 		}
 	}
+	if kind == calibrate.KindCard {
+		r.Reference.CheckLineMm = k.CheckLineMm
+	}
 	if k.ToleranceMm != nil {
 		cm := *k.ToleranceMm / 10
 		r.ToleranceCm = &cm
