@@ -28,7 +28,7 @@ const (
 	FieldLeftMm  = 12.0 // of the field on the card
 	FieldTopMm   = 30.0
 
-	cardTopMm  = 14.0 // of the card on the sheet
+	CardTopMm  = 14.0 // of the card on the sheet
 	fieldFoot  = FieldTopMm + 7*card.SquareMm
 	checkDown  = fieldFoot + 10
 	panelDown  = checkDown + 10
@@ -83,7 +83,7 @@ func (c CardPrint) validate() error {
 
 // card draws one card with its cutting marks and instructions.
 func (s *Sheets) card(c CardPrint) {
-	x, y := (s.Paper.WidthMm-CardWidthMm)/2, cardTopMm
+	x, y := (s.Paper.WidthMm-CardWidthMm)/2, CardTopMm
 	for _, corner := range [4][2]float64{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
 		px, py := x+corner[0]*CardWidthMm, y+corner[1]*CardHeightMm
 		dx, dy := cutMm*(2*corner[0]-1), cutMm*(2*corner[1]-1)
