@@ -35,6 +35,9 @@ func (t *task) drawStands() bool {
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
+	for _, text := range t.doubts {
+		t.r.note("draw", "measure or mark again, or correct the sheets", true, "%s", text)
+	}
 	old, want := t.r.Plates, t.made
 	standing := t.unchanged(old)
 	if t.child == nil {

@@ -43,11 +43,11 @@ func taken(r *Record) string {
 }
 
 // rows is the title block of a plate. It never names a position.
-func (t *task) rows(number string) []look.Row {
+func (t *task) rows(number string, mirrored bool) []look.Row {
 	var rows []look.Row
 	add := func(name, text string) {
 		if text != "" {
-			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
+			rows = append(rows, look.Row{Name: letters.Spell(name), Text: letters.Spell(text)})
 		}
 	}
 	finds := t.season.Register.FindsOf(number)
@@ -62,10 +62,14 @@ func (t *task) rows(number string) []look.Row {
 		add("finds", or(strings.Join(names, "; "), notRecorded))
 		for _, f := range finds {
 			add("ends of "+f.FieldNumber, endsOf(f))
+			for _, row := range bedRows(f) {
+				add(row.Name, row.Text)
+			}
 		}
 		add("locality", or(strings.Join(localities, "; "), notRecorded))
 	}
 	add("taken", or(taken(t.r), notRecorded))
+	add("seen from", t.seenFrom(mirrored))
 	if _, sighting := t.r.Plane(); sighting != nil {
 		text := sighting.Reference.String()
 		if sighting.Counted != "" {

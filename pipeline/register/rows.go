@@ -146,8 +146,6 @@ func (r row) setUp() (SetUp, bool) {
 		EdgeBearingDeg: r.quantity("edge_bearing_deg", 0, 360, "degrees"),
 		BearingNorth:   r.north(),
 		Plane:          choose(r, "plane", "level", "slope", "vertical"),
-		Diagonal1Cm:    r.quantity("diagonal_1_cm", 1, 5000, "centimetres"),
-		Diagonal2Cm:    r.quantity("diagonal_2_cm", 1, 5000, "centimetres"),
 		TapeChecks:     r.tapeChecks(),
 		Other:          r.other(),
 	}
@@ -155,6 +153,7 @@ func (r row) setUp() (SetUp, bool) {
 		s.Cells = &Cells{Across: across, Down: down}
 	}
 	s.DepthToBoneCm, s.DepthsToBone = r.depths()
+	s.Diagonal1Cm, s.Diagonal2Cm = r.diagonals()
 	return s, true
 }
 
