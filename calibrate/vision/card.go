@@ -61,7 +61,7 @@ func findCard(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ ui
 			}
 			continue
 		}
-		found = append(found, look.Found{Marks: c.marks, Counted: fmt.Sprintf("card number %d, %d of its %d light squares read", c.number, c.read, len(card.Cards.LightCells()))})
+		found = append(found, look.Found{Marks: c.marks, Counted: fmt.Sprintf("number %d, %d of its %d light squares read", c.number, c.read, len(card.Cards.LightCells()))})
 	}
 	switch len(found) {
 	case 0:
