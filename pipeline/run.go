@@ -10,6 +10,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/paperwork"
 )
 
 // RunOptions changes how a season is run. The zero value is the default.
@@ -32,6 +33,7 @@ type outcome struct {
 	earlier earlier   // records of the runs before
 	records []*Record // in the order of their files
 	report  audit.Report
+	papers  []paperwork.Packet // what each jacket's paper is made of; by packets
 	summary Summary
 }
 

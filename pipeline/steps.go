@@ -63,7 +63,11 @@ var seasonSteps = []struct {
 }{
 	{"tidy", (*Season).tidy},
 	{"audit", (*Season).audit},
+	{"small pictures", (*Season).smalls},
 	{"packets", (*Season).packets},
+	{"labels", (*Season).labels},
+	{"truck list", (*Season).truckList},
+	{"workbook", (*Season).workbook},
 	{"localities", (*Season).localities},
 	{"days", (*Season).days},
 }

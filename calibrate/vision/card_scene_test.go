@@ -17,13 +17,13 @@ import (
 
 // A cardCase is how a rendered card is seen.
 type cardCase struct {
-	viewCm         float64 // the picture's width on the ground
-	tiltDeg        float64
-	halfShade      bool
-	mud            float64
-	blurPx         float64
-	width, height  int
-	number, others int
+	viewCm        float64 // the picture's width on the ground
+	tiltDeg       float64
+	halfShade     bool
+	mud           float64
+	blurPx        float64
+	width, height int
+	number        int
 }
 
 // cardScene is a card on rough ground with a bone beside it.
@@ -49,7 +49,7 @@ func cardScene(seed uint64, c cardCase) scene.Scene {
 		angle := 360 * rng.Float64()
 		sin, cos := math.Sincos(angle * math.Pi / 180)
 		s.Light.SunHighDeg = 60
-		s.Light.Shades = []scene.Shade{{Pose: scene.Pose{XCm: 100*cos + 40*math.Sin(math.Pi*0/180), YCm: 100 * sin, ZCm: 4, TurnDeg: -angle}, WidthCm: 200, LengthCm: 600}}
+		s.Light.Shades = []scene.Shade{{Pose: scene.Pose{XCm: 100 * cos, YCm: 100 * sin, ZCm: 4, TurnDeg: -angle}, WidthCm: 200, LengthCm: 600}}
 	}
 	return s
 }

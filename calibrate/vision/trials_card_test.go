@@ -53,7 +53,7 @@ func TestTrialsCard(t *testing.T) {
 		if c.halfShade {
 			name += ", shade"
 		}
-		fmt.Printf("%-34s %6d %6d %6d | %8.3f %8.3f | %7.3f\n", name, per, found, wrong, part(errs, 0.5), part(errs, 0.95), part(us, 0.5))
+		fmt.Printf("%-34s %6d %6d %6d | %8.3f %8.3f | %7.3f\n", name, per, found, wrong, atShare(errs, 0.5), atShare(errs, 0.95), atShare(us, 0.5))
 	}
 }
 

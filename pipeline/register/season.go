@@ -56,7 +56,14 @@ const (
 // Print is what may leave on paper.
 type Print struct {
 	Positions string // PrintNumberOnly or PrintFull
+	Paper     string // PaperA4 or PaperLetter
 }
+
+// The papers that sheets are made for.
+const (
+	PaperA4     = "A4" // the default
+	PaperLetter = "Letter"
+)
 
 // Mix returns the mix of that name, compared without regard to case.
 func (s Season) Mix(name string) (Mix, bool) {

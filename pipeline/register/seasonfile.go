@@ -36,6 +36,7 @@ type seasonKeys struct {
 	CountOnly      []string              `toml:"count_only"`
 	Print          struct {
 		Positions string `toml:"positions"`
+		Paper     string `toml:"paper"`
 	} `toml:"print"`
 }
 
@@ -97,7 +98,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 	case err != nil:
 		return Season{}, nil, err
 	}
-	s := Season{Name: tidy(keys.Name), ZoneName: tidy(keys.TimeZone), Print: Print{Positions: PrintNumberOnly}}
+	s := Season{Name: tidy(keys.Name), ZoneName: tidy(keys.TimeZone), Print: Print{Positions: PrintNumberOnly, Paper: PaperA4}}
 	if s.Name == "" {
 		fault(0, "name", "", "is missing: want the season's name", LostKey)
 	}
@@ -163,6 +164,13 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		s.Print.Positions = PrintFull
 	default:
 		fault(0, "print.positions", keys.Print.Positions, fmt.Sprintf("want %q or %q", PrintNumberOnly, PrintFull), LostKey)
+	}
+	switch keys.Print.Paper {
+	case "", PaperA4:
+	case PaperLetter:
+		s.Print.Paper = PaperLetter
+	default:
+		fault(0, "print.paper", keys.Print.Paper, fmt.Sprintf("want %q or %q", PaperA4, PaperLetter), LostKey)
 	}
 	return s, problems, nil
 }

@@ -130,9 +130,11 @@ flipped = ["underside"]
 [people]
 # AB = { name = "", may_print = false }
 
-# What may be printed of positions outside the confidential locality record: "locality number" or "full".
+# What may be printed of positions outside the confidential locality record: "locality number" or "full". The paper that
+# sheets are made for: "A4" or "Letter".
 [print]
 positions = "locality number"
+paper = "A4"
 `
 
 // howTo is the page in a new season's folder.
@@ -153,6 +155,9 @@ Only what is named above has to be filled in. Leave a cell blank when you do not
 Dates are written 2026-02-11. Several numbers in one cell are separated by semicolons: 12; 13. Save as CSV UTF-8.
 Columns may stand in any order, and you may add your own: they are printed under "other".
 Numbers of finds and jackets are any text. Write a number in the same way everywhere: 7 and 07 are two numbers.
+A set-up's edge_bearing_deg is that of its edge from the origin corner the way the letters run; letters_run is clockwise or
+anticlockwise round the grid as seen from above. For a quarry's own grid, origin_corner is its metres, such as 102E 205N, and
+letters_run north, east, south or west.
 A view that cannot be photographed is waived in the jackets sheet: gridded: rain, AB.
 
 Which jacket a photo belongs to
