@@ -17,12 +17,14 @@ import (
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/words"
 )
 
-// A Season is a season's folder with its register read.
+// A Season is a season's folder with its register and words.log read.
 type Season struct {
 	Dir      string
 	Register *register.Register
+	Words    *words.Log
 
 	// Notices are what Run and Check found on phones, tracks and places.
 	Notices []Notice
@@ -47,8 +49,11 @@ func Open(dir string) (*Season, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Season{Dir: dir, Register: r}
+	log, problems := words.Read(dir)
+	r.Problems = append(r.Problems, problems...)
+	s := &Season{Dir: dir, Register: r, Words: log}
 	s.norths = s.northsOf
+	s.hear()
 	return s, nil
 }
 

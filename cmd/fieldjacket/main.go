@@ -43,6 +43,13 @@ type exit struct {
 func (e exit) Error() string { return e.text }
 
 var commands struct {
+	Demo    demoCommand      `cmd:"" help:"Write a small invented season and run it."`
+	New     newCommand       `cmd:"" help:"Make an empty season folder with explained templates."`
+	Run     runCommand       `cmd:"" help:"Read, look, fit, assign, draw, write the paper, check."`
+	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
+	Say     sayCommand       `cmd:"" help:"Put a person's word on photos, jackets or set-ups into words.log, or list the words."`
+	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
+	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`
 	Print   printCommand     `cmd:"" help:"What is printed: cards, blank forms, and plates at a true scale."`
 	Version kong.VersionFlag `help:"Print the version."`
 }

@@ -14,11 +14,12 @@ type Season struct {
 	// DeclinationDeg is typed for a year that the magnetic model does not cover: magnetic north is so far clockwise (east) of true
 	// north. nil: not given.
 	DeclinationDeg *float64
-	References     []Reference // carried this season, in the order written
-	Due            []DueView   // ordered by stage, then as written
-	Mixes          []Mix       // in the order written
-	People         []Person    // ordered by initials
-	Clocks         []Clock     // in the order written
+	References     []Reference   // carried this season, in the order written
+	Due            []DueView     // ordered by stage, then as written
+	Mixes          []Mix         // in the order written
+	People         []Person      // ordered by initials
+	CarryFor       time.Duration // how long a placard gives its jacket to the photos after it; 0: not at all
+	Clocks         []Clock       // in the order written
 	Print          Print
 	CountOnly      []string // folders below photos/, slash paths, whose photos are counted and not plated
 }

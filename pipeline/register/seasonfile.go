@@ -20,6 +20,10 @@ import (
 // seasonFile is the name of the season's own file.
 const seasonFile = "season.toml"
 
+// maxCarry is the longest that a placard holds for the photos after it by the same phone, and how long it does where
+// season.toml does not say (common practice, no source).
+const maxCarry = 15 * time.Minute
+
 // maxSeasonBytes bounds season.toml; a full one has some kilobytes.
 const maxSeasonBytes = 1 << 20
 
@@ -34,6 +38,7 @@ type seasonKeys struct {
 	Clock          []clockKeys           `toml:"clock"`
 	People         map[string]personKeys `toml:"people"`
 	CountOnly      []string              `toml:"count_only"`
+	Carry          *float64              `toml:"carry_minutes"`
 	Print          struct {
 		Positions string `toml:"positions"`
 		Paper     string `toml:"paper"`
@@ -133,6 +138,14 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 			fault(0, where, r.Name, "the name is there twice: want one of its own", LostNothing)
 		}
 		s.References = append(s.References, r)
+	}
+	s.CarryFor = maxCarry
+	if m := keys.Carry; m != nil {
+		if *m >= 0 && *m <= maxCarry.Minutes() {
+			s.CarryFor = time.Duration(*m * float64(time.Minute))
+		} else {
+			fault(0, "carry_minutes", fmt.Sprint(*m), fmt.Sprintf("want 0 to %g", maxCarry.Minutes()), LostKey)
+		}
 	}
 	s.Due = DefaultDue
 	if keys.Views != nil {

@@ -64,6 +64,10 @@ name = "New season"
 # It is used for photos that do not carry their own offset; without it such photos have a clock time only.
 # time_zone = "-03:00"
 
+# A photographed card or placard gives its jacket to the photos after it by the same phone, for so many minutes at most;
+# 0: not at all.
+# carry_minutes = 15
+
 # Folders below photos whose photos are counted and not plated: a series for a model, a drone's run.
 # count_only = ["ann/model", "drone"]
 
