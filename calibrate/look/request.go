@@ -18,11 +18,20 @@ type Request struct {
 // that the request named.
 type Reply struct {
 	Error  string       `json:"error,omitempty"` // lower case, without the photo's name
+	Cause  Cause        `json:"cause,omitempty"` // of an error that is not the picture's own
 	Hello  *HelloReply  `json:"hello,omitempty"`
 	Look   *LookReply   `json:"look,omitempty"`
 	Refine *RefineReply `json:"refine,omitempty"`
 	Draw   *DrawReply   `json:"draw,omitempty"`
 }
+
+// A Cause is what an error lies in when not in the picture.
+type Cause string
+
+const (
+	CauseUnopened  Cause = "unopened"  // the photo's file: gone, or not to be opened
+	CauseUnwritten Cause = "unwritten" // the place that was to be written to: a full disk
+)
 
 // HelloRequest opens the talk.
 type HelloRequest struct {
