@@ -61,8 +61,8 @@ type LookRequest struct {
 	Source     Source                `json:"source"`
 	References []calibrate.Reference `json:"references"`
 	Placards   bool                  `json:"placards,omitempty"` // look for codes of placards too
-	Preview    string                `json:"preview,omitempty"` // file to write a small upright JPEG to; empty: none
-	Seed       uint64                `json:"seed"`              // for searches that draw at random; from the photo's hash
+	Preview    string                `json:"preview,omitempty"`  // file to write a small upright JPEG to; empty: none
+	Seed       uint64                `json:"seed"`               // for searches that draw at random; from the photo's hash
 }
 
 // LookReply is what a photo holds.

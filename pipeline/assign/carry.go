@@ -53,7 +53,7 @@ func Coded(reg *register.Register, limit time.Duration, settled []Belongs, shots
 func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) {
 	var numbers []string
 	for _, code := range codes {
-		if n, ok := strings.CutPrefix(code, placard.Prefix); ok && !slices.Contains(numbers, n) {
+		if n, ok := strings.CutPrefix(code, CodeText("")); ok && !slices.Contains(numbers, n) {
 			numbers = append(numbers, n)
 		}
 	}
