@@ -82,7 +82,7 @@ func (t *task) plate(number string) look.Plate {
 			return p
 		}
 	}
-	p.Picture = wholePicture(t.camera())
+	p.Picture = wholePicture(t.camera(), unscaled)
 	p.Stamp = noScale
 	p.Headline = noScale + ": " + t.whyNoScale()
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"

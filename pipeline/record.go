@@ -25,6 +25,7 @@ type Record struct {
 	Codes     []look.Code          `json:"codes,omitempty"`     // look
 	Counted   []string             `json:"counted,omitempty"`   // look: per reference, what was counted
 	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
+	Levels    []Level              `json:"levels,omitempty"`    // fit: depths between references that were scaled
 	Belongs   assign.Belongs       `json:"belongs"`             // assign
 	Plates    []Plate              `json:"plates,omitempty"`    // draw
 	Notes     []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided

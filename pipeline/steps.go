@@ -69,18 +69,19 @@ var seasonSteps = []struct {
 
 // A task is one photo on its way through the steps.
 type task struct {
-	season  *Season // nil: a loose photo, which is only read, looked at and fitted
-	root    string  // the photos folder
-	refs    []calibrate.Reference
-	belongs assign.Belongs
-	copyOf  string          // another file with the same bytes, which stands for both
-	child   *children.Child // nil: there is no vision program
-	opencv  string
-	found   []look.Found // by look, one per looked-for reference
-	made    []Plate      // what the plates have to say
-	drawn   int          // plates drawn in this pass
-	before  string       // hash of the record as it stands on the disk
-	r       *Record
+	season     *Season // nil: a loose photo, which is only read, looked at and fitted
+	root       string  // the photos folder
+	refs       []calibrate.Reference
+	belongs    assign.Belongs
+	copyOf     string          // another file with the same bytes, which stands for both
+	child      *children.Child // nil: there is no vision program
+	opencv     string
+	found      []look.Found // by look, one per looked-for reference
+	considered bool         // look also tells what it considered
+	made       []Plate      // what the plates have to say
+	drawn      int          // plates drawn in this pass
+	before     string       // hash of the record as it stands on the disk
+	r          *Record
 }
 
 // through takes the task through the steps. Faults of the photo become notes;

@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 1
+const Protocol = 2
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -50,8 +50,9 @@ type Source struct {
 type LookRequest struct {
 	Source     Source                `json:"source"`
 	References []calibrate.Reference `json:"references"`
-	Preview    string                `json:"preview,omitempty"` // file to write a small upright JPEG to; empty: none
-	Seed       uint64                `json:"seed"`              // for searches that draw at random; from the photo's hash
+	Preview    string                `json:"preview,omitempty"`    // file to write a small upright JPEG to; empty: none
+	Seed       uint64                `json:"seed"`                 // for searches that draw at random; from the photo's hash
+	Considered bool                  `json:"considered,omitempty"` // tell what was considered where a reference is refused
 }
 
 // LookReply is what a photo holds.
@@ -67,6 +68,10 @@ type Found struct {
 	Marks   []calibrate.Mark   `json:"marks,omitempty"`
 	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
+
+	// Considered is what was looked at before the refusal, where it was asked
+	// for: lines, and outlines of patches, in px of the upright photo.
+	Considered [][]calibrate.Point `json:"considered,omitempty"`
 }
 
 // A Code is the text of a card or placard in a photo. [This version reads none.]
@@ -89,11 +94,13 @@ type RefineReply struct {
 	Found Found `json:"found"`
 }
 
-// DrawRequest asks for one plate: rectify, draw what [Plate] says, write.
+// DrawRequest asks for one plate: rectify, draw what [Plate] says, write. With
+// an [Overlay] it asks for that instead.
 type DrawRequest struct {
-	Source Source `json:"source"`
-	Plate  Plate  `json:"plate"`
-	Out    string `json:"out"` // JPEG to write; the parent renames it
+	Source  Source   `json:"source"`
+	Plate   Plate    `json:"plate"`
+	Overlay *Overlay `json:"overlay,omitempty"`
+	Out     string   `json:"out"` // JPEG to write; the parent renames it
 }
 
 // DrawReply says what was written.

@@ -33,6 +33,7 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 	}
 	full := raster{w, h, bgr}
 	segs, factor := gridSegments(p)
+	p.considerSegments(segs, factor)
 	f := frameOf(camera)
 	_, _, focalKnown := camera.FocalPx()
 	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
@@ -54,6 +55,7 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 			}
 			if why != nil {
 				refused = why
+				p.considerLattice(l)
 				continue
 			}
 			passed = append(passed, r)

@@ -27,6 +27,9 @@ type Picture struct {
 	factor  float64      // full size over small size
 	reduced []gocv.Mat   // the grey picture, halved again and again; the first is Grey
 	looked  []*blockPass // what each held; nil: not looked at
+
+	Telling bool       // Look also tells what it considered where it refuses
+	seen    considered // by the finder at work
 }
 
 // Open decodes a photo in colour and turns it upright by the orientation that

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fieldjacket/calibrate"
@@ -78,15 +79,16 @@ func (f referenceFlags) reference() (calibrate.Reference, error) {
 	return ref, nil
 }
 
-// looker starts one child for loose photos; none where the reference needs no
-// pixels. close may be called in any case.
-func looker(ctx context.Context, ref calibrate.Reference) (child *children.Child, close func(), err error) {
-	if ref.Kind == calibrate.KindPoints || !ref.Kind.Built() {
+// looker starts one child for loose photos; none where no reference needs
+// pixels and nothing is drawn. close may be called in any case.
+func looker(ctx context.Context, refs []calibrate.Reference, drawing bool) (child *children.Child, close func(), err error) {
+	needed := func(r calibrate.Reference) bool { return r.Kind != calibrate.KindPoints && r.Kind.Built() }
+	if !drawing && !slices.ContainsFunc(refs, needed) {
 		return nil, func() {}, nil
 	}
 	program, err := children.Find()
 	if err != nil {
-		return nil, func() {}, exit{exitNothing, err.Error() + "; without it only --points works"}
+		return nil, func() {}, exit{exitNothing, err.Error() + "; without it only --points works, and no overlay is drawn"}
 	}
 	crew, err := children.Start(ctx, program, 1, 0)
 	if err != nil {

@@ -11,8 +11,9 @@ import (
 
 type scaleCommand struct {
 	referenceFlags
-	JSON   bool     `help:"One JSON object a line."`
-	Photos []string `arg:"" name:"photo" help:"Photos; they are only read."`
+	Overlay string   `placeholder:"FILE" help:"Draw what was found on a copy of the photo: a JPEG; for several photos a folder."`
+	JSON    bool     `help:"One JSON object a line."`
+	Photos  []string `arg:"" name:"photo" help:"Photos; they are only read."`
 }
 
 func (scaleCommand) Help() string {
@@ -26,15 +27,23 @@ func (c scaleCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	child, done, err := looker(ctx, ref)
+	overlays, err := pipeline.OverlayPaths(c.Overlay, c.Photos)
+	if err != nil {
+		return exit{exitUsage, "--overlay: " + err.Error()}
+	}
+	child, done, err := looker(ctx, []calibrate.Reference{ref}, c.Overlay != "")
 	defer done()
 	if err != nil {
 		return err
 	}
 	read, refused := 0, 0
-	for _, path := range c.Photos {
+	for i, path := range c.Photos {
+		var drawn *pipeline.Overlay
+		if overlays[i] != "" {
+			drawn = &pipeline.Overlay{Path: overlays[i]}
+		}
 		answer := scaleAnswer{File: path}
-		record, err := pipeline.Loose(ctx, child, path, []calibrate.Reference{ref})
+		record, err := pipeline.Loose(ctx, child, path, []calibrate.Reference{ref}, drawn)
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
