@@ -46,7 +46,7 @@ func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64, comme
 		return err
 	}
 	defer buffer.Close()
-	out, err := withResolution(buffer.GetBytes(), dpi, append(look.CommentSegment(comment), colourProfile(p.file)...))
+	out, err := withResolution(buffer.GetBytes(), dpi, append(look.CommentSegment(comment), profileSegments(p.profile)...))
 	if err != nil {
 		return err
 	}
