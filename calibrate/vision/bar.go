@@ -14,6 +14,9 @@ import (
 // that make a lattice, then their edges at full size. The picture is looked at
 // reduced first, since blocks are mostly large; a barely reduced one follows.
 func findBar(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uint64) look.Found {
+	if why := ref.ShortBar(); why != nil {
+		return look.Found{Refused: why}
+	}
 	w, h := p.Size()
 	grey, err := p.Grey.DataPtrUint8()
 	if err != nil || len(grey) != w*h {
