@@ -78,6 +78,7 @@ func (t *task) drawing(segments [][2]calibrate.Point) look.Overlay {
 	}
 	for _, s := range segments {
 		d.curve(look.StrokeMeasured, s[:])
+		d.legend["measured"] = true
 	}
 	d.explain()
 	long := float64(max(t.camera().WidthPx, t.camera().HeightPx))

@@ -3,6 +3,7 @@ package pipeline
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -12,6 +13,7 @@ const (
 	carriedOn  = 2    // steps by which the plane's lines are carried on beyond the reference
 	linePlaces = 33   // places of a drawn line, which a lens bends
 	nameSteps  = 0.75 // steps beyond the reference at which a line's number stands
+	barSteps   = 1.5  // the same of a bar, whose second row may carry no fit
 )
 
 // scaled draws a plane, its lines and marks.
@@ -33,6 +35,7 @@ func (d *drawer) scaled(s calibrate.Sighting, f look.Found) {
 	if s.Reference.Kind == calibrate.KindPoints {
 		d.say("%s", text)
 		d.points(s.Reference, true)
+		d.legend["points"] = true
 		return
 	}
 	misses := s.Plane.Misses(s.Reference, f.Marks)
@@ -84,13 +87,17 @@ func (d *drawer) lines(s calibrate.Sighting, misses []calibrate.Miss) {
 			d.curve(look.StrokePlane, line(family, n, carriedOn))
 		}
 	}
+	beside := nameSteps
+	if ref.Kind == calibrate.KindBar {
+		beside = barSteps
+	}
 	for family, stroke := range [2]look.Stroke{look.StrokeFirst, look.StrokeSecond} {
 		var before calibrate.Point
 		for n := first[family]; n <= last[family]; n++ {
 			if marked[[2]int{family, n}] {
 				d.curve(stroke, line(family, n, 0))
 			}
-			named := line(family, n, nameSteps)
+			named := line(family, n, beside)
 			if len(named) == 0 {
 				continue
 			}
@@ -108,7 +115,11 @@ var pinning = [2]calibrate.Pins{calibrate.PinsU, calibrate.PinsV}
 
 // refused draws what was considered.
 func (d *drawer) refused(s calibrate.Sighting, f look.Found) {
-	d.say("%s: NOT SCALED: %s", s.Reference, s.Refused.Reason)
+	reason := s.Refused.Reason // which mostly names the reference, or its kind
+	for _, name := range []string{s.Reference.String(), string(s.Reference.Kind)} {
+		reason = strings.TrimPrefix(reason, name+": ")
+	}
+	d.say("%s: NOT SCALED: %s", s.Reference, reason)
 	if s.Refused.Retake != "" {
 		d.say("what to do: %s", s.Refused.Retake)
 	}
@@ -135,13 +146,17 @@ func (d *drawer) refused(s calibrate.Sighting, f look.Found) {
 	if len(f.Marks)+len(f.Considered) > 0 {
 		d.legend["refused"] = true
 	} else {
-		d.say("nothing like it was seen")
+		d.say("nothing like a %s was seen", s.Reference.Kind)
 	}
 }
 
 // points draws the two places given by hand.
 func (d *drawer) points(ref calibrate.Reference, used bool) {
-	d.curve(look.StrokeMeasured, []calibrate.Point{*ref.From, *ref.To})
+	stroke := look.StrokeFirst
+	if !used {
+		stroke = look.StrokeConsidered
+	}
+	d.curve(stroke, []calibrate.Point{*ref.From, *ref.To})
 	for _, at := range []calibrate.Point{*ref.From, *ref.To} {
 		d.spot(calibrate.Miss{Mark: calibrate.Mark{At: at}, Expected: at, Used: used})
 	}
@@ -151,6 +166,12 @@ func (d *drawer) points(ref calibrate.Reference, used bool) {
 func (d *drawer) explain() {
 	if d.legend["scaled"] {
 		d.say("Orange and blue: the reference's lines, numbered each way: count them against the real one. Pale: its plane carried on. Green dots: marks that carry the fit; red crosses: marks left out. Yellow: how far a mark lies from its place, drawn %d times as long.", enlarged)
+	}
+	if d.legend["points"] {
+		d.say("Orange line: the two places given by hand.")
+	}
+	if d.legend["measured"] {
+		d.say("Yellow lines: the lengths asked for, measured where the reference lies or as far below it as was asked.")
 	}
 	if d.legend["refused"] {
 		d.say("Purple lines and red crosses: what was considered and not believed.")
