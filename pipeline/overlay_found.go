@@ -23,7 +23,7 @@ func (d *drawer) scaled(s calibrate.Sighting, f look.Found) {
 	if err == nil {
 		u, v := s.Plane.MiddleCm()
 		if q, err := level.ScalePxPerCm(u, v); err == nil {
-			text += fmt.Sprintf("%s px/cm (k = 2) in its middle", q)
+			text += fmt.Sprintf("%s px/cm (k = 2) in the middle", q)
 		}
 	}
 	if s.Counted != "" {

@@ -7,6 +7,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/register"
 )
 
 // TestOverlaySaysWhatWasRefused: what was considered is drawn with the reason
@@ -48,11 +49,17 @@ func TestOverlaySaysWhatWasRefused(t *testing.T) {
 	}
 }
 
-// TestOverlayTellsLevels: a photo with two levels says the depth.
-func TestOverlayTellsLevels(t *testing.T) {
+// TestLevelsAreTold: the plate and the overlay of a photo with two levels say
+// the depth.
+func TestLevelsAreTold(t *testing.T) {
 	two := []calibrate.Sighting{seen(calibrate.KindGrid, 120), seen(calibrate.KindChecker, 130)}
 	r := &Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}, Sightings: two, Levels: levels(two)}
-	task := &task{r: r, refs: []calibrate.Reference{two[0].Reference, two[1].Reference}, found: make([]look.Found, 2)}
+	task := &task{r: r, refs: []calibrate.Reference{two[0].Reference, two[1].Reference}, found: make([]look.Found, 2), season: &Season{Register: &register.Register{}}}
+	rows := task.besideRows("", two[0].Plane)
+	if len(rows) != 1 || rows[0].Name != "levels" || !strings.Contains(rows[0].Text, "checker 7x5/2cm lies 10") || !strings.Contains(rows[0].Text, "cm below grid 10cm") {
+		t.Errorf("rows beside the plate: %v, want the depth", rows)
+	}
+	task.season = nil
 	if text := strings.Join(task.drawing(nil).Texts, "\n"); !strings.Contains(text, "checker 7x5/2cm lies 10") || !strings.Contains(text, "cm below grid 10cm") {
 		t.Errorf("the overlay does not say that the board lies 10 cm below the strings:\n%s", text)
 	}
