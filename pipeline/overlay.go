@@ -18,7 +18,7 @@ const (
 	overlayFinePx = 4000  // where the reference is small in the photo
 	smallShare    = 0.4   // of the long side: what counts as small
 	crowdedShare  = 0.016 // of the long side: what a number takes
-	enlarged      = 10    // how much longer pointers are drawn than the marks are off
+	pointerTimes  = 10    // how much longer pointers are drawn than the marks are off
 )
 
 // An Overlay is a file to be written for one loose photo: the photo with what
@@ -110,8 +110,8 @@ func (d *drawer) curve(s look.Stroke, through []calibrate.Point) {
 // spot draws a mark, and the pointer of one that has a place on a plane.
 func (d *drawer) spot(m calibrate.Miss) {
 	tip := calibrate.Point{
-		XPx: m.Expected.XPx + enlarged*(m.Mark.At.XPx-m.Expected.XPx),
-		YPx: m.Expected.YPx + enlarged*(m.Mark.At.YPx-m.Expected.YPx),
+		XPx: m.Expected.XPx + pointerTimes*(m.Mark.At.XPx-m.Expected.XPx),
+		YPx: m.Expected.YPx + pointerTimes*(m.Mark.At.YPx-m.Expected.YPx),
 	}
 	d.Spots = append(d.Spots, look.Spot{At: pair(m.Mark.At), From: pair(m.Expected), Tip: pair(tip), Used: m.Used})
 	d.hold(m.Mark.At)

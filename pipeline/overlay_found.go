@@ -165,7 +165,7 @@ func (d *drawer) points(ref calibrate.Reference, used bool) {
 // explain says what the colours mean.
 func (d *drawer) explain() {
 	if d.legend["scaled"] {
-		d.say("Orange and blue: the reference's lines, numbered each way: count them against the real one. Pale: its plane carried on. Green dots: marks that carry the fit; red crosses: marks left out. Yellow: how far a mark lies from its place, drawn %d times as long.", enlarged)
+		d.say("Orange and blue: the reference's lines, numbered each way: count them against the real one. Pale: its plane carried on. Green dots: marks that carry the fit; red crosses: marks left out. Yellow: how far a mark lies from its place, drawn %d times as long.", pointerTimes)
 	}
 	if d.legend["points"] {
 		d.say("Orange line: the two places given by hand.")

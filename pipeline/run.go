@@ -10,6 +10,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/paperwork"
 )
 
 // RunOptions changes how a season is run. The zero value is the default.
@@ -32,6 +33,7 @@ type outcome struct {
 	earlier earlier   // records of the runs before
 	records []*Record // in the order of their files
 	report  audit.Report
+	papers  []paperwork.Packet // what each jacket's paper is made of; by packets
 	summary Summary
 }
 
@@ -43,6 +45,7 @@ type Summary struct {
 	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
 	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
 	Copies     []string `json:"copies"`     // files with the same bytes as a photo, which count as one with it
+	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew
@@ -80,20 +83,26 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if workers == 0 {
 		workers = children.Fitting()
 	}
+	var starting sync.WaitGroup // OpenCV's libraries load while the files are read
+	var notStarted error
 	if o.Program != "" {
-		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit); err != nil {
-			return Summary{}, audit.Report{}, err
-		}
-		defer crew.Close()
+		starting.Go(func() { crew, notStarted = children.Start(ctx, o.Program, workers, o.PhotoLimit) })
+		defer func() {
+			starting.Wait()
+			if crew != nil {
+				crew.Close()
+			}
+		}()
 	}
 	tell.Started(len(files))
 	tasks := s.tasks(files, earlier)
 	out := &outcome{earlier: earlier}
-	out.summary.NoVision = crew == nil
+	out.summary.NoVision = o.Program == ""
 	if err := each(ctx, tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
 		return out.summary, audit.Report{}, err
 	}
 	markCopies(tasks)
+	s.recode(tasks) // by the codes that earlier runs saw
 	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
@@ -103,6 +112,9 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	if err := errors.Join(s.locate(records, belongs), s.keepTracks()); err != nil {
 		return out.summary, audit.Report{}, err
+	}
+	if starting.Wait(); notStarted != nil {
+		return out.summary, audit.Report{}, notStarted
 	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {
@@ -116,6 +128,12 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	})
 	if err != nil {
 		return out.summary, audit.Report{}, err
+	}
+	// A placard that was seen only now gives its jacket to the photos after it.
+	if changed := s.recode(tasks); len(changed) > 0 {
+		if err := each(ctx, changed, photoSteps[2:], crew, workers, func(t *task, _ bool) { out.summary.Drawn += t.drawn }); err != nil {
+			return out.summary, audit.Report{}, err
+		}
 	}
 	for _, t := range tasks {
 		t.tell()
@@ -138,6 +156,8 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 	tasks := make([]*task, len(files))
 	for i, file := range files {
 		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
+		t.heard = s.Words.Photo(file)
+		t.said = marksOf(t.heard)
 		if r, ok := earlier.at(file); ok {
 			t.r = r.clone()
 		}
@@ -151,7 +171,7 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 // belongs settles what each file belongs to; words of photos.csv that cannot
 // be used join the register's problems, once.
 func (s *Season) belongs(files []string) []assign.Belongs {
-	belongs, problems := assign.Photos(s.Register, files)
+	belongs, problems := assign.Photos(s.Register, s.Words, files)
 	if !s.assigned {
 		s.Register.Problems = append(s.Register.Problems, problems...)
 		s.assigned = true

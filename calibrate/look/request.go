@@ -18,11 +18,20 @@ type Request struct {
 // that the request named.
 type Reply struct {
 	Error  string       `json:"error,omitempty"` // lower case, without the photo's name
+	Cause  Cause        `json:"cause,omitempty"` // of an error that is not the picture's own
 	Hello  *HelloReply  `json:"hello,omitempty"`
 	Look   *LookReply   `json:"look,omitempty"`
 	Refine *RefineReply `json:"refine,omitempty"`
 	Draw   *DrawReply   `json:"draw,omitempty"`
 }
+
+// A Cause is what an error lies in when not in the picture.
+type Cause string
+
+const (
+	CauseUnopened  Cause = "unopened"  // the photo's file: gone, or not to be opened
+	CauseUnwritten Cause = "unwritten" // the place that was to be written to: a full disk
+)
 
 // HelloRequest opens the talk.
 type HelloRequest struct {
@@ -101,7 +110,8 @@ type DrawRequest struct {
 	Source  Source   `json:"source"`
 	Plate   Plate    `json:"plate"`
 	Overlay *Overlay `json:"overlay,omitempty"`
-	Out     string   `json:"out"` // JPEG to write; the parent renames it
+	Out     string   `json:"out"`              // file to write; the parent renames it
+	Format  string   `json:"format,omitempty"` // "png", "tif"; empty: JPEG
 }
 
 // DrawReply says what was written.

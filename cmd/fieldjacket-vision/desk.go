@@ -77,7 +77,7 @@ func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {
 	if err != nil {
 		return look.Reply{}, err
 	}
-	if err := canvas.Encode(p, r.Out, picture.PrintDPI); err != nil {
+	if err := canvas.Encode(p, r.Out, r.Format, picture.PrintDPI); err != nil {
 		return look.Reply{}, err
 	}
 	return look.Reply{Draw: &look.DrawReply{WidthPx: frame.Size.X, HeightPx: frame.Size.Y}}, nil

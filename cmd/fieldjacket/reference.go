@@ -127,12 +127,14 @@ func looker(ctx context.Context, refs []calibrate.Reference, drawing bool) (chil
 	return crew.Child(0), crew.Close, nil
 }
 
-// startHint adds what to do where the vision program does not start; other
-// faults are left as they are.
+// startHint adds what to do where the vision program does not start or the
+// disk is full; other faults are left as they are.
 func startHint(err error) string {
 	hint := ""
 	switch {
 	case errors.Is(err, children.ErrProtocol):
+	case strings.Contains(err.Error(), "no space left"):
+		hint = "make room on the disk and run again: what was finished is kept"
 	case strings.Contains(err.Error(), "shared librar"):
 		hint = "install OpenCV's libraries (Debian and Ubuntu: apt install libopencv-dev)"
 	case strings.Contains(err.Error(), "does not start"):
