@@ -43,7 +43,9 @@ func sampleBoard(t *testing.T, name string) (look.Found, calibrate.Camera) {
 
 // TestFindsSampleBoards holds the found corners to those that OpenCV's own
 // finder gives, as sets: which corner is called the first is open. left02's
-// reference has a wrong column, and seven single corners elsewhere are off.
+// reference has a wrong first column, and in left07, left09 and left13 it has
+// nine corners of the last column off by 0.8 to 3.4 px, where those found lie
+// within 0.4 px of the plane that their board makes.
 func TestFindsSampleBoards(t *testing.T) {
 	OneThread()
 	text, err := os.ReadFile("../../testdata/vectors/opencv_left_corners.tsv")
@@ -68,7 +70,7 @@ func TestFindsSampleBoards(t *testing.T) {
 		if want[name] == nil {
 			continue
 		}
-		sameCorners(t, name, want[name], map[string]int{"left02.jpg": 6, "left07.jpg": 1, "left09.jpg": 3, "left13.jpg": 3}[name])
+		sameCorners(t, name, want[name], map[string]int{"left02.jpg": 6, "left07.jpg": 1, "left09.jpg": 3, "left13.jpg": 5}[name])
 	}
 }
 
@@ -121,7 +123,7 @@ func sameCorners(t *testing.T, name string, want []calibrate.Point, wrong int) {
 		t.Errorf("%s: %v", name, err)
 		return
 	}
-	t.Logf("%s: half within %.3f px, all but %d within %.2f px, rms of the fit %.2f px", name, off[27], wrong, off[53-wrong], plane.RMSPx)
+	t.Logf("%s: half within %.3f px, all but %d within %.2f px, the fit's rms %.2f px", name, off[27], wrong, off[53-wrong], plane.RMSPx)
 	if off[27] > 0.15 || off[53-wrong] > 0.5 || plane.RMSPx > 0.4 {
 		t.Errorf("%s: half within %.3f px, all but %d within %.2f, rms of the fit %.2f: want 0.15, 0.5 and 0.4", name, off[27], wrong, off[53-wrong], plane.RMSPx)
 	}
