@@ -84,8 +84,8 @@ func (p *Plane) Line(ref Reference, pins Pins, atCm, fromCm, toCm float64, n int
 	return out
 }
 
-// fromNamed takes coordinates as marks name them, where every grid is square
-// and a bar's blocks are as high as long, to centimetres on the plane.
+// fromNamed takes coordinates as marks name them, where every grid is square,
+// a bar's blocks are as high as long and a card is printed true to size, to centimetres on the plane.
 func (p *Plane) fromNamed(ref Reference, u, v float64) (float64, float64) {
 	switch {
 	case p.Frame != nil:
@@ -94,6 +94,8 @@ func (p *Plane) fromNamed(ref Reference, u, v float64) (float64, float64) {
 		return long*u + sin*v/long, cos * v / long
 	case p.BlockHeightCm != nil:
 		return u, v * p.BlockHeightCm.Value / ref.BlockCm
+	case ref.Kind == KindCard && ref.CheckLineMm != nil:
+		return u * *ref.CheckLineMm / checkLineMm, v * *ref.CheckLineMm / checkLineMm
 	}
 	return u, v
 }
@@ -107,6 +109,8 @@ func (p *Plane) toNamed(ref Reference, u, v float64) (float64, float64) {
 		return (u - sin*v/cos) / long, v * long / cos
 	case p.BlockHeightCm != nil:
 		return u, v * ref.BlockCm / p.BlockHeightCm.Value
+	case ref.Kind == KindCard && ref.CheckLineMm != nil:
+		return u * checkLineMm / *ref.CheckLineMm, v * checkLineMm / *ref.CheckLineMm
 	}
 	return u, v
 }
@@ -120,6 +124,8 @@ func (r Reference) StepCm() float64 {
 		return r.BlockCm
 	case KindChecker:
 		return r.SquareCm
+	case KindCard:
+		return cardSquareCm
 	}
 	return r.LengthCm
 }

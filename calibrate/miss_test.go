@@ -137,3 +137,29 @@ func TestLineBehindTheCamera(t *testing.T) {
 		t.Errorf("%d of 202 places of two lines 100 m long are seen; a part of them lies behind the camera", all)
 	}
 }
+
+// TestMissesOfAShrunkCard: the marks of a card that a printer shrank lie where
+// its plane has them, and its lines run through its squares' true sides.
+func TestMissesOfAShrunkCard(t *testing.T) {
+	rng := rand.New(rand.NewPCG(31, 32))
+	for _, scaled := range []float64{1, 0.95} {
+		check := 100 * scaled
+		ref := Reference{Kind: KindCard, CheckLineMm: &check}
+		marks := cardMarks(cardCamera, cardHome, 1.2*scaled, 0, 0, rng)
+		p, err := FitCard(ref, cardCamera, marks)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range p.Misses(ref, marks) {
+			if m.OffPx > 0.1 {
+				t.Fatalf("scaled by %g: a true mark is %.2f px off its side", scaled, m.OffPx)
+			}
+		}
+		for k, at := range p.Line(ref, PinsU, 3*ref.StepCm(), 0, 4*ref.StepCm(), 5) {
+			x, y, _ := cardHome.apply(3*1.2*scaled, float64(k)*1.2*scaled)
+			if want := cardCamera.photo(x, y); apart(at, want) > 0.1 {
+				t.Errorf("scaled by %g, place %d: %.2f px off", scaled, k, apart(at, want))
+			}
+		}
+	}
+}

@@ -20,8 +20,9 @@ type referenceFlags struct {
 	Diagonals    string  `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
 	Bar          string  `placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
 	SquareBlocks bool    `help:"The bar's blocks are as high as they are long: the scale across it is then known better." group:"Reference"`
-	Card         bool    `help:"The program's own printed card." group:"Reference"`
-	Tolerance    string  `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's length; points are exact." group:"Reference"`
+	Card         bool    `help:"Our own printed card, of whichever number. The default where no reference is named." group:"Reference"`
+	CheckLine    string  `placeholder:"99.6mm" help:"What the card's check line of 100 mm measures. Without it U allows for 3 %." group:"Reference"`
+	Tolerance    string  `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's or measured card's length; points are exact." group:"Reference"`
 	PickPx       float64 `placeholder:"1" help:"Standard uncertainty of each coordinate of a place given by hand, in pixels. Default: such places count as exact." group:"Reference"`
 }
 
@@ -38,15 +39,16 @@ func (f referenceFlags) reference() (calibrate.Reference, error) {
 }
 
 // references reads the flags: one reference of a kind or more, the kinds always
-// in one order.
+// in one order; the card where none is named.
 func (f referenceFlags) references() (refs []calibrate.Reference, err error) {
+	card := f.Card || f.Grid == "" && f.Checker == "" && f.Bar == "" && f.Points == ""
 	for _, n := range []struct {
 		kind  calibrate.Kind
 		text  string
 		named bool
 	}{
 		{calibrate.KindGrid, f.Grid, f.Grid != ""}, {calibrate.KindChecker, f.Checker, f.Checker != ""},
-		{calibrate.KindBar, f.Bar, f.Bar != ""}, {calibrate.KindPoints, f.Points, f.Points != ""}, {calibrate.KindCard, "", f.Card},
+		{calibrate.KindBar, f.Bar, f.Bar != ""}, {calibrate.KindPoints, f.Points, f.Points != ""}, {calibrate.KindCard, "", card},
 	} {
 		if !n.named {
 			continue
@@ -64,14 +66,14 @@ func (f referenceFlags) references() (refs []calibrate.Reference, err error) {
 		return slices.ContainsFunc(refs, func(r calibrate.Reference) bool { return r.Kind == k })
 	}
 	switch {
-	case len(refs) == 0:
-		return nil, exit{exitUsage, "name a reference that lies in the photo: --checker 7x5/2cm, --grid 10cm, --bar 10cm/1cm, --card or --points=x1,y1,x2,y2=12.5cm"}
 	case f.Cells != "" && !named(calibrate.KindGrid):
 		return nil, exit{exitUsage, "--cells belongs to --grid"}
 	case f.Diagonals != "" && !named(calibrate.KindGrid):
 		return nil, exit{exitUsage, "--diagonals belongs to --grid"}
 	case f.SquareBlocks && !named(calibrate.KindBar):
 		return nil, exit{exitUsage, "--square-blocks belongs to --bar"}
+	case f.CheckLine != "" && !named(calibrate.KindCard):
+		return nil, exit{exitUsage, "--check-line belongs to --card"}
 	case f.Tolerance != "" && len(refs) > 1:
 		return nil, exit{exitUsage, fmt.Sprintf("--tolerance is one reference's own, and %s and %s are named: name one of them", refs[0], refs[1])}
 	case !(f.PickPx >= 0 && f.PickPx < 1e6):
@@ -98,6 +100,15 @@ func (f referenceFlags) detail(ref *calibrate.Reference) (err error) {
 		ref.SquareBlocks = f.SquareBlocks
 	case calibrate.KindPoints:
 		ref.PickPx = f.PickPx
+	case calibrate.KindCard:
+		if f.CheckLine != "" {
+			cm, err := calibrate.ParseLength(f.CheckLine)
+			if err != nil {
+				return err
+			}
+			mm := 10 * cm
+			ref.CheckLineMm = &mm
+		}
 	}
 	if f.Tolerance != "" {
 		cm, err := calibrate.ParseLength(f.Tolerance)
