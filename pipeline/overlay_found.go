@@ -146,7 +146,7 @@ func (d *drawer) refused(s calibrate.Sighting, f look.Found) {
 	if len(f.Marks)+len(f.Considered) > 0 {
 		d.legend["refused"] = true
 	} else {
-		d.say("nothing like a %s was seen", s.Reference.Kind)
+		d.say("no marks of a %s to show", s.Reference.Kind)
 	}
 }
 

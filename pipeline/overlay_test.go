@@ -11,7 +11,7 @@ import (
 )
 
 // TestOverlaySaysWhatWasRefused: what was considered is drawn with the reason
-// and what to do; where nothing was seen, that is said.
+// and what to do; where there is nothing to draw, that is said.
 func TestOverlaySaysWhatWasRefused(t *testing.T) {
 	bar := calibrate.Reference{Kind: calibrate.KindBar, LengthCm: 10, BlockCm: 1}
 	why := calibrate.Refuse("go nearer", "bar 10cm/1cm: only 4 blocks in a row found, need 5")
@@ -24,7 +24,7 @@ func TestOverlaySaysWhatWasRefused(t *testing.T) {
 		"marks": {look.Found{Refused: why, Marks: []calibrate.Mark{
 			{At: calibrate.Point{XPx: 50, YPx: 60}, Line: 3, Pins: calibrate.PinsU}, {At: calibrate.Point{XPx: 80, YPx: 60}, Line: 3, Pins: calibrate.PinsU},
 		}}, "not believed", 3},
-		"nothing": {look.Found{Refused: why}, "nothing like a bar was seen", 0},
+		"nothing": {look.Found{Refused: why}, "no marks of a bar to show", 0},
 	} {
 		r := &Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}}
 		r.Sightings = []calibrate.Sighting{{Reference: bar, Refused: why}}
