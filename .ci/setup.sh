@@ -20,6 +20,8 @@ file        /etc/ssl/certs/ca-certificates.crt                  ca-certificates
 test_needs='
 program     exiftool                                            libimage-exiftool-perl
 program     pdftoppm                                            poppler-utils
+program     heif-enc                                            libheif-examples
+program     cwebp                                               webp
 program     GeoConvert                                          geographiclib-tools
 file        /usr/share/doc/opencv-doc/examples/data/left01.jpg  opencv-doc
 '

@@ -99,25 +99,20 @@ func bend(x, y, k1 float64) (xd, yd float64) {
 // the one-term model folds over (r^2 = -1/(3 k1) for a negative term), where
 // no straight point belongs to the bent one.
 func straighten(xd, yd, k1 float64) (x, y float64, ok bool) {
-	rd := math.Hypot(xd, yd)
-	if rd == 0 || k1 == 0 {
-		return xd, yd, true
+	// With r = s rd the model is s + q s^3 = 1, q = k1 rd^2. Newton from s = 1
+	// comes down (q > 0) or up (q < 0) to the root without passing it, since
+	// the left side is convex or concave there.
+	q := k1 * (xd*xd + yd*yd)
+	if q <= -4.0/27 {
+		return 0, 0, false
 	}
-	r := rd // Newton on r + k1 r^3 = rd
-	if k1 < 0 {
-		fold := math.Sqrt(-1 / (3 * k1))
-		if rd >= fold*2/3 {
-			return 0, 0, false
-		}
-		r = min(r, fold*0.99)
-	}
-	for range 30 {
-		step := (r + k1*r*r*r - rd) / (1 + 3*k1*r*r)
-		r -= step
-		if math.Abs(step) < 1e-15 {
+	s := 1.0
+	for range 60 {
+		step := (s + q*s*s*s - 1) / (1 + 3*q*s*s)
+		s -= step
+		if math.Abs(step) < 1e-8 { // what is left is its square
 			break
 		}
 	}
-	s := r / rd
 	return xd * s, yd * s, !math.IsNaN(s) && s > 0
 }

@@ -16,70 +16,6 @@ type fitting struct {
 	belief func(s state) []float64 // what is known beside the marks, each in standard uncertainties; nil: nothing
 }
 
-// row is one equation: what the marks miss by, in px, and its derivatives by
-// the eight elements and K1.
-type row struct {
-	miss    float64
-	by      [params]float64
-	pxPerCm float64 // across the line, for a mark on one
-}
-
-// rows gives a mark's equations for a state: two for a corner (along x and y),
-// one for a mark on a line (across the line). false: the mark is behind the
-// camera or outside the lens.
-func (f *fitting) rows(s state, m Mark) (out [2]row, n int, ok bool) {
-	unit := f.camera.unit()
-	u, v := m.UCm, m.VCm
-	if m.Pins != PinsBoth {
-		level := Level{plane: &Plane{Camera: f.camera}}
-		if u, v, ok = level.cm(s, m.At); !ok {
-			return out, 0, false
-		}
-	}
-	w := s[6]*u + s[7]*v + 1
-	if !(w > 1e-9) {
-		return out, 0, false
-	}
-	x, y := (s[0]*u+s[1]*v+s[2])/w, (s[3]*u+s[4]*v+s[5])/w
-	r2, k1 := x*x+y*y, s[8]
-	// The bent place's derivatives by the straight place.
-	xx, xy, yy := 1+k1*(r2+2*x*x), 2*k1*x*y, 1+k1*(r2+2*y*y)
-	// The straight place's derivatives by the eight elements.
-	dx := [params]float64{u / w, v / w, 1 / w, 0, 0, 0, -x * u / w, -x * v / w, 0}
-	dy := [params]float64{0, 0, 0, u / w, v / w, 1 / w, -y * u / w, -y * v / w, 0}
-	var bx, by [params]float64
-	for i := range params {
-		bx[i] = unit * (xx*dx[i] + xy*dy[i])
-		by[i] = unit * (xy*dx[i] + yy*dy[i])
-	}
-	bx[8], by[8] = unit*x*r2, unit*y*r2
-	if m.Pins == PinsBoth {
-		xd, yd := bend(x, y, k1)
-		at := f.camera.photo(xd, yd)
-		return [2]row{{miss: at.XPx - m.At.XPx, by: bx}, {miss: at.YPx - m.At.YPx, by: by}}, 2, true
-	}
-	// Derivatives of the bent place by (u, v), then their inverse: how the
-	// plane's coordinates of a fixed photo point answer to the state.
-	au, av := (s[0]-s[6]*x)/w, (s[1]-s[7]*x)/w
-	cu, cv := (s[3]-s[6]*y)/w, (s[4]-s[7]*y)/w
-	jxu, jxv := unit*(xx*au+xy*cu), unit*(xx*av+xy*cv)
-	jyu, jyv := unit*(xy*au+yy*cu), unit*(xy*av+yy*cv)
-	det := jxu*jyv - jxv*jyu
-	if math.Abs(det) < 1e-12 {
-		return out, 0, false
-	}
-	gx, gy, off := jyv/det, -jxv/det, u-m.UCm // of u by the photo's x and y
-	if m.Pins == PinsV {
-		gx, gy, off = -jyu/det, jxu/det, v-m.VCm
-	}
-	px := 1 / math.Hypot(gx, gy) // px across the line per cm
-	r := row{miss: off * px, pxPerCm: px}
-	for i := range params {
-		r.by[i] = -(gx*bx[i] + gy*by[i]) * px
-	}
-	return [2]row{r}, 1, true
-}
-
 // normal sums the weighted normal equations and half the cost. sigma is the
 // marks' standard uncertainty in px, which weighs the prior against them.
 func (f *fitting) normal(s state, sigma float64) (a *mat.SymDense, b *mat.VecDense, cost float64) {
@@ -95,11 +31,12 @@ func (f *fitting) normal(s state, sigma float64) (a *mat.SymDense, b *mat.VecDen
 			}
 		}
 	}
+	v := f.camera.view(s)
 	for i := range f.marks {
 		if f.weight[i] == 0 {
 			continue
 		}
-		rows, n, ok := f.rows(s, f.marks[i])
+		rows, n, ok := v.rows(f.marks[i])
 		if !ok {
 			cost += 1e12 * f.weight[i]
 			continue
@@ -239,8 +176,9 @@ func (f *fitting) covariance(s state, sigma float64, out *[params * (params + 1)
 // state puts it behind the camera.
 func (f *fitting) misfits(s state) []float64 {
 	out := make([]float64, len(f.marks))
+	v := f.camera.view(s)
 	for i, m := range f.marks {
-		rows, _, ok := f.rows(s, m)
+		rows, _, ok := v.rows(m)
 		out[i] = math.NaN()
 		if ok {
 			out[i] = math.Hypot(rows[0].miss, rows[1].miss)

@@ -26,6 +26,10 @@ type FitOptions struct {
 	// Rounds is how often the marks are weighed anew. 0: 6.
 	Rounds int
 
+	// Rough stops each descent early, where the plane is only a step towards
+	// better marks.
+	Rough bool
+
 	belief func(s state) []float64 // see fitting
 }
 
@@ -47,13 +51,8 @@ const (
 // A, JCGM 100:2008 section 4.2); the lens term carries a prior (type B, 4.3),
 // so that its size is in U where few marks cannot show it.
 func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane, used []bool, err error) {
-	if err := camera.Validate(); err != nil {
+	if err := validateMarks(camera, marks); err != nil {
 		return nil, nil, err
-	}
-	for _, m := range marks {
-		if err := m.validate(); err != nil {
-			return nil, nil, err
-		}
 	}
 	s, err := startState(camera, marks, o)
 	if err != nil {
@@ -72,8 +71,12 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 	if rounds == 0 {
 		rounds = fitRounds
 	}
+	until, last := 1e-5, 1e-12
+	if o.Rough {
+		until, last = 1e-2, 1e-3
+	}
 	for round := range rounds {
-		s = f.descend(s, max(sigma, floor), 1e-5)
+		s = f.descend(s, max(sigma, floor), until)
 		misfit := f.misfits(s)
 		sigma = max(f.spread(misfit), floor)
 		if math.Abs(s[8]) > 3*f.uK1 {
@@ -92,7 +95,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 			}
 		}
 	}
-	s = f.descend(s, sigma, 1e-12)
+	s = f.descend(s, sigma, last)
 	return f.plane(ref, s, floor)
 }
 

@@ -36,6 +36,9 @@ func FitGrid(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 	if err := ref.Validate(); err != nil {
 		return nil, err
 	}
+	if err := validateMarks(camera, marks); err != nil {
+		return nil, err
+	}
 	strings := stringsOf(marks)
 	if err := countStrings(strings); err != nil {
 		return nil, err
@@ -123,7 +126,7 @@ func withoutFrameEdges(ref Reference, camera Camera, marks []Mark, start [9]floa
 		}
 	}
 	inner := slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool { return outer[m.Line] })
-	p, _, err := Fit(ref, camera, inner, FitOptions{Start: &start})
+	p, _, err := Fit(ref, camera, inner, FitOptions{Start: &start, Rough: true})
 	if err != nil {
 		return nil, Refuse(retakeGrid, "grid: %d marks on strings do not fix a plane: %v", len(inner), err)
 	}
@@ -151,13 +154,13 @@ type lineOffset struct{ mean, median, wander, pxPerCm float64 }
 
 // lineOffsets gives that of each line of the marks.
 func (p *Plane) lineOffsets(marks []Mark) map[int]lineOffset {
-	f := fitting{camera: p.Camera, marks: marks}
 	var s state
 	copy(s[:8], p.Homography[:8])
 	s[8], s[9] = p.K1, 1
 	misses, scales := map[int][]float64{}, map[int][]float64{}
+	seen := p.Camera.view(s)
 	for _, m := range marks {
-		rows, _, ok := f.rows(s, m)
+		rows, _, ok := seen.rows(m)
 		if ok {
 			misses[m.Line] = append(misses[m.Line], rows[0].miss)
 			scales[m.Line] = append(scales[m.Line], rows[0].pxPerCm)

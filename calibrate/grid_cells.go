@@ -5,7 +5,7 @@ import "math"
 // judgeCells compares the strings counted with the cells that the reference
 // says its frame has: more than it can have is a grid read too fine. Fewer are
 // allowed where the frame runs out of the picture; where there is room for
-// more strings all round, fewer is a grid read too coarse.
+// more strings at both ends of a direction, fewer is a grid read too coarse.
 //
 // A frame of ten cells has nine strings, or eleven lines with its own edges.
 func judgeCells(ref Reference, p *Plane) error {
@@ -18,8 +18,8 @@ func judgeCells(ref Reference, p *Plane) error {
 	if few > least || many > most {
 		return Refuse(retakeGrid, "grid: %d x %d cells counted, but the frame has %d x %d: the pitch is in doubt", few, many, least, most)
 	}
-	if (few < least-2 || many < most-2) && p.roomAround(ref) {
-		return Refuse(retakeGrid, "grid: %d x %d cells counted with room for more all round, but the frame has %d x %d: the pitch is in doubt", few, many, least, most)
+	if (few < least-2 || many < most-2) && p.roomBeyond(ref, 0) && p.roomBeyond(ref, 1) || low < least-2 && p.roomBeyond(ref, 0) || high < least-2 && p.roomBeyond(ref, 1) {
+		return Refuse(retakeGrid, "grid: %d x %d cells counted with room for more, but the frame has %d x %d: the pitch is in doubt", few, many, least, most)
 	}
 	return nil
 }
@@ -29,13 +29,15 @@ func (p *Plane) spans(ref Reference) (across, down int) {
 	return int(math.Round((p.Corners[2][0] - p.Corners[0][0]) / ref.PitchCm)), int(math.Round((p.Corners[2][1] - p.Corners[0][1]) / ref.PitchCm))
 }
 
-// roomAround tells whether the picture shows two more cells beyond the
-// strings on every side.
-func (p *Plane) roomAround(ref Reference) bool {
+// roomBeyond tells whether the picture shows two more cells beyond the strings
+// at both ends, along the plane's first (0) or second (1) direction.
+func (p *Plane) roomBeyond(ref Reference, direction int) bool {
 	level := Level{plane: p}
-	margin := 2 * ref.PitchCm
 	lo, hi := p.Corners[0], p.Corners[2]
-	for _, c := range [][2]float64{{lo[0] - margin, lo[1] - margin}, {hi[0] + margin, lo[1] - margin}, {hi[0] + margin, hi[1] + margin}, {lo[0] - margin, hi[1] + margin}} {
+	middle := (lo[1-direction] + hi[1-direction]) / 2
+	for _, end := range []float64{lo[direction] - 2*ref.PitchCm, hi[direction] + 2*ref.PitchCm} {
+		c := [2]float64{middle, middle}
+		c[direction] = end
 		at, ok := level.Photo(c[0], c[1])
 		if !ok || at.XPx < 0 || at.YPx < 0 || at.XPx > float64(p.Camera.WidthPx) || at.YPx > float64(p.Camera.HeightPx) {
 			return false

@@ -13,7 +13,8 @@ type laidGrid struct {
 	pitch        float64
 	across, down int     // strings
 	rackDeg      float64 // the second family leans by this much
-	offCm        float64 // standard deviation of a string's place
+	offCm        float64 // half-width of a string's place
+	edgeCm       float64 // standard deviation of a piece of string beside the whole
 	noisePx      float64 // of a mark
 	skip         func(family, index int) bool
 }
@@ -67,12 +68,16 @@ func (g laidGrid) marks(rng *rand.Rand) (out []Mark) {
 				continue
 			}
 			off := (2*rng.Float64() - 1) * g.offCm / g.pitch
+			aside := off
 			for k := range (n[1] - 1) * 4 {
+				if k%4 == 0 && g.edgeCm > 0 {
+					aside = off + g.edgeCm/g.pitch*rng.NormFloat64()
+				}
 				along := (float64(k) + 0.5) / 4
-				i, j := float64(index)+off, along
+				i, j := float64(index)+aside, along
 				m := Mark{UCm: float64(index) * g.pitch, Pins: PinsU}
 				if family == 1 {
-					i, j = along, float64(index)+off
+					i, j = along, float64(index)+aside
 					m = Mark{VCm: float64(index) * g.pitch, Pins: PinsV}
 				}
 				p, ok := g.see(g.at(i, j))

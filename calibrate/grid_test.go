@@ -130,6 +130,7 @@ func TestGridRefusals(t *testing.T) {
 		{"marks that wander", nil, wild(func(g *laidGrid) { g.noisePx = 8 }), "wander"},
 		{"twice the frame's cells", func(r *Reference) { r.CellsAcross, r.CellsDown = 4, 4 }, wild(func(g *laidGrid) {}), "pitch is in doubt"},
 		{"half the frame's cells", func(r *Reference) { r.CellsAcross, r.CellsDown = 16, 16 }, wild(func(g *laidGrid) { g.pitch, g.across, g.down = 5, 9, 9 }), "pitch is in doubt"},
+		{"half the frame's cells, one way out of the picture", func(r *Reference) { r.CellsAcross, r.CellsDown = 20, 20 }, wild(func(g *laidGrid) { g.pitch, g.across, g.down = 5, 9, 24 }), "pitch is in doubt"},
 		{"pushed over by 12 degrees", nil, wild(func(g *laidGrid) { g.rackDeg = 12 }), "not square"},
 		{"an exact frame that is not square", exactly, wild(func(g *laidGrid) { g.rackDeg = 3 }), "not square"},
 		{"from far too low", nil, func(rng *rand.Rand) laidGrid { return tilted(rng, 66) }, "tilt of 66"},

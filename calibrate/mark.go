@@ -26,6 +26,19 @@ type Mark struct {
 	Edge int     `json:"edge,omitempty"` // the same for a piece of that line; 0: none
 }
 
+// validateMarks refuses marks and a camera that no finder should have made.
+func validateMarks(camera Camera, marks []Mark) error {
+	if err := camera.Validate(); err != nil {
+		return err
+	}
+	for _, m := range marks {
+		if err := m.validate(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // validate refuses marks that no finder should have made.
 func (m Mark) validate() error {
 	for _, v := range []float64{m.At.XPx, m.At.YPx, m.UCm, m.VCm} {

@@ -25,6 +25,14 @@ func Draw(canvas *image.RGBA, p look.Plate) error {
 			return fmt.Errorf("outline of the measured area has the corner (%g, %g): want finite pixels", at[0], at[1])
 		}
 	}
+	for _, line := range p.Lines {
+		if err := lineFault(line); err != nil {
+			return err
+		}
+	}
+	if p.Pale {
+		pale(within(canvas, a.Picture))
+	}
 	margins(canvas, a.Picture)
 	d := newPen(canvas, a.PxPerMm)
 	on := newPen(within(canvas, a.Picture), a.PxPerMm)
@@ -35,6 +43,9 @@ func Draw(canvas *image.RGBA, p look.Plate) error {
 			through[i] = [2]float64{at[0] + 0.5, at[1] + 0.5} // a pixel's centre is half a pixel from its corner
 		}
 		doubleLine(on.dc, through, true, a.PxPerMm)
+	}
+	for _, line := range p.Lines {
+		on.dashed(line.Through)
 	}
 	corner := [2]float64{float64(a.Picture.Min.X), float64(a.Picture.Min.Y)}
 	for _, side := range []string{"top", "right", "bottom", "left"} {

@@ -33,7 +33,11 @@ func footOf(p look.Plate, width, barWide float64) *block {
 	if barWide > width-barEnds {
 		b.fail(fmt.Errorf("scale bar of %.0f mm of print: the plate is %.0f mm wide", barWide, width))
 	}
-	below := max(b.scale(p, y, left, barWide), b.north(p, width-northWide, northY))
+	right := b.north(p, width-northWide, northY)
+	for _, up := range p.Ups {
+		right = b.up(up, width-northWide, right+gapMm)
+	}
+	below := max(b.scale(p, y, left, barWide), right)
 	b.rows(p.Rows, below+gapMm)
 	return b
 }
@@ -80,6 +84,20 @@ func (b *block) north(p look.Plate, x, y float64) float64 {
 	b.shape(func(d *pen) { d.north(x+northWide/2, middle, north.ClockwiseFromUpDeg) })
 	y = b.text(north.Text, x, y+tall, northWide, labelMm, letters.Bold)
 	return b.text(north.Source, x, y, northWide, smallMm, letters.Regular)
+}
+
+// up sets a plain arrow with which of the ups it is, and whence.
+func (b *block) up(up look.North, x, y float64) float64 {
+	if n := up.ClockwiseFromUpDeg; math.IsNaN(n) || math.IsInf(n, 0) {
+		b.fail(fmt.Errorf("arrow %q at %g degrees: want a finite angle", up.Text, n))
+		return y
+	}
+	const box = 14 // mm, the arrow turned any way
+	b.shape(func(d *pen) { d.up(x+box/2, y+box/2, up.ClockwiseFromUpDeg) })
+	end := b.text(up.Text, x+box+1, y+1, northWide-box-1, labelMm, letters.Bold)
+	end = b.text(up.Source, x+box+1, end, northWide-box-1, smallMm, letters.Regular)
+	b.height = max(b.height, end, y+box)
+	return max(end, y+box)
 }
 
 // rows sets the title block in two columns of names and texts, the first half of the rows to the left.

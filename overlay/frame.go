@@ -60,6 +60,9 @@ func arrange(p look.Plate) (arranged, error) {
 	if print := p.Picture.PrintDPI / 25.4; print > px {
 		px = min(print, mostEnlarg*px)
 	}
+	if p.Picture.TrueSize && p.Picture.PrintDPI > 0 {
+		px = p.Picture.PrintDPI / 25.4
+	}
 	a.PxPerMm = px
 	a.canvasWidth = max(leastMm, w/px+sides)
 	a.head, a.foot = headOf(p, a.canvasWidth-2*edgeMm), footOf(p, a.canvasWidth-2*edgeMm, barPx(p.Bar)/px)

@@ -8,6 +8,7 @@ type leader struct {
 	word, edge [2]float64 // canvas px: at the word, and at the picture's edge
 	place      [2]float64 // canvas px; only where inside
 	inside     bool
+	plain      bool // without the ring
 }
 
 const ringMm = 1.5
@@ -35,7 +36,7 @@ func (a *arranged) leader(t tag, side string) leader {
 		l.word = [2]float64{l.edge[0] + tick, middle}
 	}
 	deep := math.Hypot(place[0]-l.edge[0], place[1]-l.edge[1])
-	l.inside = place[0] == x && place[1] == y && deep > 2*ringMm*px
+	l.inside, l.plain = place[0] == x && place[1] == y && deep > 2*ringMm*px, t.Plain
 	return l
 }
 
@@ -51,6 +52,10 @@ func (d *pen) leader(l leader, on *pen, at [2]float64) {
 	}
 	x, y := l.place[0]-at[0], l.place[1]-at[1]
 	ex, ey := l.edge[0]-at[0], l.edge[1]-at[1]
+	if l.plain {
+		doubleLine(on.dc, [][2]float64{{ex, ey}, {x, y}}, false, d.perMm)
+		return
+	}
 	long, ring := math.Hypot(x-ex, y-ey), ringMm*d.perMm
 	stop := 1 - ring/long
 	doubleLine(on.dc, [][2]float64{{ex, ey}, {ex + stop*(x-ex), ey + stop*(y-ey)}}, false, d.perMm)

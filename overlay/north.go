@@ -6,6 +6,16 @@ import (
 	"fieldjacket/overlay/letters"
 )
 
+// up draws an open arrow about (x, y), unlike that of north: a shaft and a barbed head.
+func (d *pen) up(x, y, clockwiseDeg float64) {
+	const long, barb = 6, 3 // mm from the middle
+	sin, cos := math.Sincos(clockwiseDeg * math.Pi / 180)
+	at := func(right, up float64) [2]float64 { return [2]float64{x + right*cos + up*sin, y + right*sin - up*cos} }
+	for _, line := range [][2][2]float64{{at(0, -long), at(0, long)}, {at(-barb, long-barb-1), at(0, long)}, {at(barb, long-barb-1), at(0, long)}} {
+		d.rule(line[0][0], line[0][1], line[1][0], line[1][1], 1)
+	}
+}
+
 // north draws an arrow about (x, y) that points clockwiseDeg from the top of the plate, its one half black and the other
 // white, with an N beyond its tip that stays upright.
 func (d *pen) north(x, y, clockwiseDeg float64) {

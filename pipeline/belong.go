@@ -18,13 +18,19 @@ func (t *task) assign(context.Context) error {
 }
 
 // wanted tells whether the photo goes on after it was read: it can be read,
-// and it is not the copy of another.
-func (t *task) wanted() bool { return t.r.Readable() && t.copyOf == "" }
+// it is not the copy of another, and it is not in a folder that is counted
+// only.
+func (t *task) wanted() bool { return t.r.Readable() && t.copyOf == "" && !t.count }
 
-// withdraw leaves of an unreadable photo, and of a copy, what its reading
-// taught, and takes away what an earlier run drew of it.
+// withdraw leaves of an unreadable photo, of a copy and of one that is only
+// counted what its reading taught, and takes away what an earlier run drew of
+// it.
 func (t *task) withdraw() error {
 	t.r.forget("copy")
+	t.r.forget("count")
+	if t.count && t.r.Readable() {
+		t.r.note("count", "", false, "counted only, as season.toml says")
+	}
 	if t.copyOf != "" {
 		t.r.note("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
 	}

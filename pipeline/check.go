@@ -21,13 +21,19 @@ func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
 	belongs := s.belongs(files)
 	records := make([]*Record, 0, len(files))
 	for i, file := range files {
-		r := earlier[file]
-		if r == nil {
-			r = &Record{New: true}
+		r, ok := earlier.at(file)
+		if !ok {
+			r = &Record{}
 			r.Photo.File = file
+			if r.New = !s.countsOnly(file); !r.New {
+				r.note("count", "", false, "counted only, as season.toml says")
+			}
 		}
 		r.Belongs = belongs[i]
 		records = append(records, r)
+	}
+	if err := s.locate(records, belongs); err != nil {
+		return audit.Report{}, nil, err
 	}
 	return s.report(records), records, nil
 }

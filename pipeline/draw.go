@@ -35,13 +35,16 @@ func (t *task) drawStands() bool {
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
+	for _, text := range t.doubts {
+		t.r.note("draw", "measure or mark again, or correct the sheets", true, "%s", text)
+	}
 	old, want := t.r.Plates, t.made
 	standing := t.unchanged(old)
 	if t.child == nil {
 		want = standing // nothing can be drawn, but what is right stands
 	}
-	if t.r.undone("look") {
-		want = nil
+	if t.r.has("look", true) {
+		want = nil // it cannot be decoded
 	}
 	// The record names what is about to be written and what may have to go,
 	// so that a killed run leaves no plate that nobody knows of.

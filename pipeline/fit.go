@@ -3,20 +3,55 @@ package pipeline
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/register"
 )
 
-// fitReads is the look's own key, what is known of the references, and the
-// camera.
-func (t *task) fitReads() any { return []any{t.r.Keys["look"], t.refs, t.camera()} }
+// fitReads is the look's own key, what is known of the references, the camera
+// and the picture's shape.
+func (t *task) fitReads() any {
+	return []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape}
+}
+
+// laid is the references as they were laid for this photo: where a person
+// named its set-up, or all its jackets have the same one, and that one's
+// diagonals were taped, its grid has those and not the season's.
+func (t *task) laid() []calibrate.Reference {
+	refs := slices.Clone(t.refs)
+	if t.season == nil {
+		return refs
+	}
+	var set *register.SetUp
+	numbers := t.belongs.Jackets
+	if t.belongs.SetUp != "" {
+		numbers = []string{""} // a person named it
+	}
+	for i, number := range numbers {
+		u := t.season.setUp(t.belongs, number)
+		if u == nil || i > 0 && u != set {
+			return refs
+		}
+		set = u
+	}
+	if set == nil || set.Diagonal1Cm == nil || set.Diagonal2Cm == nil {
+		return refs
+	}
+	for i, ref := range refs {
+		if ref.Kind == calibrate.KindGrid && (set.PitchCm == nil || *set.PitchCm == ref.PitchCm) {
+			refs[i].DiagonalsCm = []float64{*set.Diagonal1Cm, *set.Diagonal2Cm}
+		}
+	}
+	return refs
+}
 
 // fit makes the plane of every reference, or keeps the reason for none. Every
 // number that ends on a plate comes from here.
 func (t *task) fit(_ context.Context) error {
 	t.r.Sightings = nil
 	found, next := t.marks(), 0
-	for _, ref := range t.refs {
+	for _, ref := range t.laid() {
 		if !ref.Kind.Built() {
 			continue
 		}
@@ -28,6 +63,9 @@ func (t *task) fit(_ context.Context) error {
 			if marks == nil && sighting.Refused == nil {
 				sighting.Refused = calibrate.Refuse("", "%s: the photo was not looked at", ref)
 			}
+		}
+		if refused := t.unfit(ref); refused != nil {
+			sighting.Refused = refused
 		}
 		if sighting.Refused == nil {
 			plane, err := calibrate.FitReference(ref, t.camera(), marks)

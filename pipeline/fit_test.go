@@ -1,10 +1,14 @@
 package pipeline
 
 import (
+	"reflect"
 	"strings"
 	"testing"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/register"
 )
 
 // seen is a reference seen square from distanceCm.
@@ -45,5 +49,48 @@ func TestContradictions(t *testing.T) {
 	contradictions(blind)
 	if blind[0].Plane == nil || blind[1].Plane == nil {
 		t.Error("without a focal length nothing can be told, but something was refused")
+	}
+}
+
+// TestTapedSetUp: the diagonals of the photo's set-up reach its grid, and no
+// other: not that of another pitch, nor of a photo whose jackets have two
+// set-ups or one that was not taped.
+func TestTapedSetUp(t *testing.T) {
+	cm := func(v float64) *float64 { return &v }
+	season := &Season{Register: &register.Register{SetUps: []register.SetUp{
+		{Name: "S1", Jackets: []string{"7", "8"}, PitchCm: cm(10), Diagonal1Cm: cm(141.9), Diagonal2Cm: cm(140.6)},
+		{Name: "S2", Jackets: []string{"9"}},
+		{Name: "S3", Jackets: []string{"7"}, Diagonal1Cm: cm(141), Diagonal2Cm: cm(142)},
+	}}}
+	refs := []calibrate.Reference{
+		{Kind: calibrate.KindGrid, PitchCm: 10, DiagonalsCm: []float64{141.4, 141.4}},
+		{Kind: calibrate.KindGrid, PitchCm: 5},
+		{Kind: calibrate.KindBar, LengthCm: 10, BlockCm: 1},
+	}
+	for _, c := range []struct {
+		name      string
+		belongs   assign.Belongs
+		ten, five []float64
+	}{
+		{"no jacket", assign.Belongs{}, []float64{141.4, 141.4}, nil},
+		{"its one set-up", assign.Belongs{Jackets: []string{"8"}}, []float64{141.9, 140.6}, nil},
+		{"two set-ups, none named", assign.Belongs{Jackets: []string{"7"}}, []float64{141.4, 141.4}, nil},
+		{"two set-ups, one named", assign.Belongs{Jackets: []string{"7"}, SetUp: "S3"}, []float64{141, 142}, []float64{141, 142}},
+		{"jackets of two set-ups", assign.Belongs{Jackets: []string{"8", "9"}}, []float64{141.4, 141.4}, nil},
+		{"a set-up not taped", assign.Belongs{Jackets: []string{"9"}}, []float64{141.4, 141.4}, nil},
+	} {
+		task := &task{season: season, refs: refs, belongs: c.belongs, r: &Record{}}
+		got := task.laid()
+		if !reflect.DeepEqual(got[0].DiagonalsCm, c.ten) || !reflect.DeepEqual(got[1].DiagonalsCm, c.five) || got[2].DiagonalsCm != nil {
+			t.Errorf("%s: diagonals %v and %v, want %v and %v", c.name, got[0].DiagonalsCm, got[1].DiagonalsCm, c.ten, c.five)
+		}
+	}
+	if !reflect.DeepEqual(refs[0].DiagonalsCm, []float64{141.4, 141.4}) {
+		t.Error("the season's own reference was changed")
+	}
+	taped := &task{season: season, refs: refs, belongs: assign.Belongs{Jackets: []string{"8"}}, r: &Record{Capture: &intake.Capture{}}}
+	bare := &task{season: season, refs: refs, belongs: assign.Belongs{Jackets: []string{"9"}}, r: &Record{Capture: &intake.Capture{}}}
+	if hashOf(taped.fitReads()) == hashOf(bare.fitReads()) {
+		t.Error("the key of the fit does not hold the set-up's diagonals")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -29,26 +30,42 @@ func (t *task) read(_ context.Context) error {
 	if t.r.Photo.SHA256 != "" {
 		known = &t.r.Photo
 	}
-	before, old := t.r.Photo.SHA256, t.r.name()
+	before := t.r.Photo.SHA256
 	photo, capture, err := intake.Read(t.root, t.r.Photo.File, known)
 	if before != "" && photo.SHA256 != before {
 		// Another picture under the same name. The plates of the old one stay
-		// named until draw has taken them away.
+		// named until draw has taken them away; its record, which may serve the
+		// old picture under a new name, stands until tidy.
 		*t.r = Record{Keys: map[string]string{}, Plates: t.r.Plates}
-		if err := t.season.removeAll(recordFiles(old)); err != nil {
-			return err
-		}
 	}
 	t.r.Photo, t.r.Capture = photo, capture
 	switch {
 	case errors.Is(err, intake.ErrNotPhoto):
 		t.r.note("read", "", false, "%v", err)
 	case err != nil:
-		t.r.note("read", "copy it from the phone again, or leave it out in photos.csv", true, "%v", err)
+		t.r.note("read", unreadHint(err), true, "%v", err)
 	case capture.Stripped:
 		t.r.note("read", "ask for the original", false, "reduced copy: a chat program or an editor took its time, position and camera away")
+	case capture.ReducedBy > 0:
+		t.r.note("read", "ask for the original", false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
 	}
+	t.noteShape()
 	return nil
+}
+
+// unreadHint is what a person can do about a file that was not read.
+func unreadHint(err error) string {
+	switch {
+	case errors.Is(err, intake.ErrUnsupported):
+		return "put a JPEG of it beside it, or leave it out in photos.csv"
+	case errors.Is(err, intake.ErrTooLarge):
+		return "save it smaller and put that in its place, or leave it out in photos.csv"
+	case errors.Is(err, fs.ErrPermission):
+		return "give yourself the right to read it"
+	case errors.Is(err, fs.ErrNotExist):
+		return "put it back, or run again without it"
+	}
+	return "copy it from the phone again, or leave it out in photos.csv"
 }
 
 // looked are the references that pixels are read for.
@@ -66,6 +83,7 @@ func (t *task) source() look.Source {
 	p := t.r.Photo
 	s := look.Source{
 		Path:        filepath.Join(t.root, filepath.FromSlash(p.File)),
+		Format:      p.Format,
 		Orientation: p.Orientation,
 		WidthPx:     p.WidthPx,
 		HeightPx:    p.HeightPx,
@@ -78,7 +96,7 @@ func (t *task) source() look.Source {
 // camera is what the photo tells of its camera.
 func (t *task) camera() calibrate.Camera {
 	c := calibrate.Camera{WidthPx: t.r.Photo.WidthPx, HeightPx: t.r.Photo.HeightPx}
-	if t.r.Capture != nil && t.r.Capture.Focal35Mm != nil {
+	if t.r.Capture != nil && t.r.Capture.Focal35Mm != nil && !t.shaped(intake.Panorama, intake.Cropped) {
 		c.Focal35Mm = *t.r.Capture.Focal35Mm
 	}
 	return c
@@ -95,6 +113,9 @@ func (t *task) lookReads() any {
 }
 
 func (t *task) lookStands() bool {
+	if t.r.has("look", true) {
+		return true // there was nothing to write
+	}
 	for _, path := range []string{t.marksPath(), t.previewPath()} {
 		if _, err := os.Stat(path); path != "" && err != nil {
 			return false
@@ -119,7 +140,7 @@ func (t *task) previewPath() string {
 
 // look has the child find every reference in the photo and write a preview.
 func (t *task) look(ctx context.Context) error {
-	t.found, t.r.Counted, t.r.Codes = nil, nil, nil
+	t.found, t.r.Counted, t.r.Codes, t.didLook = nil, nil, nil, true
 	refs := t.looked()
 	if len(refs) == 0 && t.season == nil {
 		return nil

@@ -90,10 +90,10 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 func (s *Season) report(records []*Record) audit.Report {
 	photos := make([]audit.Photo, 0, len(records))
 	for _, r := range records {
-		if r.notPhoto() || r.copied() {
+		if r.NotPhoto() || r.copied() || r.counted() {
 			continue
 		}
-		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.unread()}
+		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread()}
 		if _, sighting := r.Plane(); sighting != nil {
 			p.Scaled, p.Reference = true, sighting.Reference.Kind
 		}

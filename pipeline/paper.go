@@ -17,7 +17,7 @@ import (
 
 // paperRecipe is raised whenever packets, records or day pages come out
 // otherwise for the same input.
-const paperRecipe = 1
+const paperRecipe = 2
 
 // tidy takes away the records, plates and previews of photos that are no
 // longer there.
@@ -66,11 +66,16 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 	sum.Unassigned, sum.Conflicts = len(out.report.Unsorted), len(out.report.Conflicts)
 	for _, r := range out.records {
 		switch {
-		case r.notPhoto():
+		case r.NotPhoto():
 			sum.NotPhotos++
 			continue
-		case r.unread():
+		case r.copied():
+			sum.Copies = append(sum.Copies, r.Photo.File)
+			continue
+		case r.Unread() != "":
 			sum.Unreadable++
+		case r.counted():
+			sum.Counted++
 		}
 		sum.Photos++
 		if plane, _ := r.Plane(); plane != nil {
@@ -135,7 +140,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		if byDay[key] == nil {
 			byDay[key] = &paperwork.Day{Season: s.Register.Season.Name, Date: d, Report: out.report}
 			for _, p := range s.Register.Problems {
-				byDay[key].Problems = append(byDay[key].Problems, p.Error())
+				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
 			}
 		}
 		return byDay[key]
@@ -147,10 +152,10 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		}
 	}
 	for _, r := range out.records {
-		if r.Capture == nil || r.Capture.Local == nil {
+		if r.When == nil || r.copied() {
 			continue
 		}
-		d, err := register.ParseDate(r.Capture.Local.String()[:10])
+		d, err := register.ParseDate(r.When.Day())
 		if err != nil {
 			continue
 		}
@@ -160,6 +165,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	}
 	wanted := map[string]string{}
 	for day, p := range byDay {
+		p.Phones, p.Notices = s.phonesOn(day)
 		wanted["days/"+day+".html"] = hashOf(paperRecipe, p)
 	}
 	files := make([]string, 0, len(wanted))
@@ -236,8 +242,8 @@ func (s *Season) forgetPaper(folder string, wanted map[string]string) error {
 func (s *Season) made(records []*Record) time.Time {
 	latest := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 	for _, r := range records {
-		if r.Capture != nil && r.Capture.Local != nil {
-			if at := r.Capture.Local.At(0); at.After(latest) {
+		if r.When != nil {
+			if at := r.When.Local.At(0); at.After(latest) {
 				latest = at
 			}
 		}

@@ -2,11 +2,7 @@ package pipeline
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -15,6 +11,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/phones"
 )
 
 // A Record is one photo and everything the season has learned about it. Each
@@ -22,6 +19,8 @@ import (
 type Record struct {
 	Photo     intake.Photo         `json:"photo"`               // read
 	Capture   *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
+	When      *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
+	Where     *Where               `json:"where,omitempty"`     // locate; nil: no place is known
 	Codes     []look.Code          `json:"codes,omitempty"`     // look
 	Counted   []string             `json:"counted,omitempty"`   // look: per reference, what was counted
 	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
@@ -59,16 +58,27 @@ type Note struct {
 // Readable tells whether the photo could be read as one.
 func (r *Record) Readable() bool { return r.Capture != nil }
 
-// notPhoto tells whether the file is something else than a photo.
-func (r *Record) notPhoto() bool {
+// NotPhoto tells whether the file is something else than a photo.
+func (r *Record) NotPhoto() bool {
 	return !r.New && r.Capture == nil && !r.has("read", true)
 }
 
-// unread tells whether the photo could not be read or decoded.
-func (r *Record) unread() bool { return r.has("read", true) || r.has("look", true) }
+// Unread is why the photo could not be read or decoded, with what to do about
+// it; "": it could.
+func (r *Record) Unread() string {
+	for _, n := range r.Notes {
+		if n.Person && (n.Stage == "read" || n.Stage == "look") {
+			return strings.TrimPrefix(n.Text, r.Photo.File+": ") + ": " + n.Retake
+		}
+	}
+	return ""
+}
 
 // copied tells whether another file with the same bytes stands for this one.
 func (r *Record) copied() bool { return r.has("copy", false) }
+
+// counted tells whether the photo lies in a folder that is counted only.
+func (r *Record) counted() bool { return r.has("count", false) }
 
 // has tells whether a stage left a note; person: one that a person has to
 // settle.
@@ -86,6 +96,10 @@ func (r *Record) Plane() (*calibrate.Plane, *calibrate.Sighting) {
 	}
 	return nil, nil
 }
+
+// noteOrder is the order in which a record keeps its notes, whichever stage was
+// done anew.
+var noteOrder = []string{"read", "copy", "count", "look", "fit", "assign", "draw"}
 
 // note adds a sentence of a stage.
 func (r *Record) note(stage, retake string, person bool, format string, args ...any) {
@@ -166,37 +180,4 @@ func (s *Season) save(r *Record) error {
 		return fmt.Errorf("%s: record: %w", r.Photo.File, err)
 	}
 	return keep.Bytes(s.paper("records", r.name()+".json"), 0o644, append(text, '\n'))
-}
-
-// records reads every record of earlier runs. One that cannot be read is left
-// out: its photo is simply looked at again.
-func (s *Season) records() (map[string]*Record, error) {
-	out := map[string]*Record{}
-	folder := s.paper("records")
-	names, err := os.ReadDir(folder)
-	if errors.Is(err, fs.ErrNotExist) {
-		return out, nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	for _, entry := range names {
-		if !strings.HasSuffix(entry.Name(), ".json") || strings.HasSuffix(entry.Name(), marksEnding) {
-			continue
-		}
-		path := filepath.Join(folder, entry.Name())
-		if info, err := entry.Info(); err != nil || info.Size() > recordBytes {
-			continue
-		}
-		text, err := os.ReadFile(path)
-		if err != nil {
-			continue
-		}
-		var r Record
-		if json.Unmarshal(text, &r) != nil || r.Photo.File == "" || r.name()+".json" != entry.Name() {
-			continue
-		}
-		out[r.Photo.File] = &r
-	}
-	return out, nil
 }

@@ -2,6 +2,8 @@ package pipeline
 
 import (
 	"context"
+	"errors"
+	"slices"
 	"sync"
 	"time"
 
@@ -27,8 +29,8 @@ type Reporter interface {
 
 // An outcome is all that a run knows when the photos are done.
 type outcome struct {
-	earlier map[string]*Record // of the runs before, by file
-	records []*Record          // in the order of their files
+	earlier earlier   // records of the runs before
+	records []*Record // in the order of their files
 	report  audit.Report
 	summary Summary
 }
@@ -40,8 +42,11 @@ type Summary struct {
 	Unreadable int      `json:"unreadable"` // photos that could not be read or decoded
 	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
 	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
+	Copies     []string `json:"copies"`     // files with the same bytes as a photo, which count as one with it
+	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew
+	Looked     int      `json:"looked"`     // photos that were looked at by this run
 	Plates     int      `json:"plates"`     // plates that stand now
 	Drawn      int      `json:"drawn"`      // plates drawn by this run
 	Packets    int      `json:"packets"`    // packets written by this run
@@ -89,11 +94,24 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		return out.summary, audit.Report{}, err
 	}
 	markCopies(tasks)
+	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
+	for i, t := range tasks {
+		records[i], belongs[i] = t.r, t.belongs
+	}
+	if err := s.adopt(tasks, earlier); err != nil {
+		return out.summary, audit.Report{}, err
+	}
+	if err := errors.Join(s.locate(records, belongs), s.keepTracks()); err != nil {
+		return out.summary, audit.Report{}, err
+	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {
 			out.summary.Redone++
 		}
 		out.summary.Drawn += t.drawn
+		if t.didLook {
+			out.summary.Looked++
+		}
 		tell.Photo(t.r, redone)
 	})
 	if err != nil {
@@ -114,17 +132,17 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 
 // tasks makes one for each file, with what earlier runs learned of it and
 // what the register and its name say it belongs to.
-func (s *Season) tasks(files []string, earlier map[string]*Record) []*task {
+func (s *Season) tasks(files []string, earlier earlier) []*task {
 	belongs := s.belongs(files)
 	refs := s.references()
 	tasks := make([]*task, len(files))
 	for i, file := range files {
-		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], r: earlier[file]}
-		if t.r == nil {
-			t.r = &Record{}
+		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
+		if r, ok := earlier.at(file); ok {
+			t.r = r.clone()
 		}
 		t.r.Photo.File = file
-		t.before = hashOf(t.r)
+		t.before, t.beforeAll = t.r.learned(), hashOf(t.r)
 		tasks[i] = t
 	}
 	return tasks
@@ -139,23 +157,6 @@ func (s *Season) belongs(files []string) []assign.Belongs {
 		s.assigned = true
 	}
 	return belongs
-}
-
-// markCopies tells files that hold the same bytes from the first of them, in
-// the order of their names: a photo counts once.
-func markCopies(tasks []*task) {
-	first := map[string]string{}
-	for _, t := range tasks {
-		sum := t.r.Photo.SHA256
-		if sum == "" || !t.r.Readable() {
-			continue
-		}
-		if file, ok := first[sum]; ok {
-			t.copyOf = file
-		} else {
-			first[sum] = t.r.Photo.File
-		}
-	}
 }
 
 // each takes the tasks through steps, in order, one worker per child. done is
@@ -200,12 +201,17 @@ func each(ctx context.Context, tasks []*task, steps []step, crew *children.Crew,
 	return context.Cause(ctx)
 }
 
-// keep writes the record where anything in it has changed.
+// keep writes the record where anything in it has changed; redone tells
+// whether that is more than the file's date or place on the disk.
 func (t *task) keep() (redone bool, err error) {
-	after := hashOf(t.r)
-	if after == t.before {
+	slices.SortStableFunc(t.r.Notes, func(a, b Note) int {
+		return slices.Index(noteOrder, a.Stage) - slices.Index(noteOrder, b.Stage)
+	})
+	learned, all := t.r.learned(), hashOf(t.r)
+	if all == t.beforeAll {
 		return false, nil
 	}
-	t.before = after
-	return true, t.season.save(t.r)
+	redone = learned != t.before
+	t.before, t.beforeAll = learned, all
+	return redone, t.season.save(t.r)
 }

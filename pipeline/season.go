@@ -13,7 +13,9 @@ import (
 	"github.com/gofrs/flock"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 )
 
@@ -22,7 +24,17 @@ type Season struct {
 	Dir      string
 	Register *register.Register
 
-	assigned bool // the problems of photos.csv are in the register's
+	// Notices are what Run and Check found on phones, tracks and places.
+	Notices []Notice
+
+	perDay   []phones.Count // by Run and Check
+	tracks   trackFolder    // no key: not asked
+	assigned bool           // the problems of photos.csv are in the register's
+
+	// norths is how magnetic, grid and true north lie to each other where and
+	// when a photo of a jacket was taken; nil: not known, plates show the north
+	// that was stated.
+	norths func(r *Record, jacket string) figure.Norths
 }
 
 // ErrBusy says that another program writes to the season's paper folder.

@@ -12,6 +12,7 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/figure"
 )
 
 // A step is one named stage that every photo goes through.
@@ -76,11 +77,16 @@ type task struct {
 	copyOf  string          // another file with the same bytes, which stands for both
 	child   *children.Child // nil: there is no vision program
 	opencv  string
-	found   []look.Found // by look, one per looked-for reference
-	made    []Plate      // what the plates have to say
-	drawn   int          // plates drawn in this pass
-	before  string       // hash of the record as it stands on the disk
-	r       *Record
+	found   []look.Found  // by look, one per looked-for reference
+	said    *figure.Marks // places that a person pointed at; nil: none
+	made    []Plate       // what the plates have to say
+	doubts  []string      // what on them a person has to settle
+	drawn   int           // plates drawn in this pass
+	didLook bool          // looked at in this pass
+	count   bool          // of a folder that is counted only
+
+	before, beforeAll string // the record as it stands on the disk: what was learned, and all of it
+	r                 *Record
 }
 
 // through takes the task through the steps. Faults of the photo become notes;
@@ -90,8 +96,12 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		t.r.Keys = map[string]string{}
 	}
 	for _, step := range steps {
-		if step.name != "read" && !t.wanted() {
-			return t.withdraw()
+		if step.name != "read" {
+			if !t.wanted() {
+				return t.withdraw()
+			}
+			t.r.forget("copy")
+			t.r.forget("count")
 		}
 		if step.sees && t.child == nil {
 			continue

@@ -20,21 +20,20 @@ func (t *task) heading() string {
 		view = string(t.r.Belongs.View)
 	}
 	day := "day " + notRecorded
-	if c := t.r.Capture; c != nil && c.Local != nil {
-		day = c.Local.String()[:10]
+	if t.r.When != nil {
+		day = t.r.When.Day()
 	}
 	return view + ", " + day
 }
 
 // taken is the phone's clock at the shot, with its offset where given.
 func taken(r *Record) string {
-	c := r.Capture
-	if c == nil || c.Local == nil {
+	if r.When == nil {
 		return ""
 	}
-	text := c.Local.Format("2006-01-02 15:04:05")
-	if c.OffsetMin != nil {
-		sign, m := '+', *c.OffsetMin
+	text := r.When.Local.Format("2006-01-02 15:04:05")
+	if r.When.OffsetMin != nil {
+		sign, m := '+', *r.When.OffsetMin
 		if m < 0 {
 			sign, m = '-', -m
 		}
@@ -44,11 +43,11 @@ func taken(r *Record) string {
 }
 
 // rows is the title block of a plate. It never names a position.
-func (t *task) rows(number string) []look.Row {
+func (t *task) rows(number string, mirrored bool) []look.Row {
 	var rows []look.Row
 	add := func(name, text string) {
 		if text != "" {
-			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
+			rows = append(rows, look.Row{Name: letters.Spell(name), Text: letters.Spell(text)})
 		}
 	}
 	finds := t.season.Register.FindsOf(number)
@@ -63,10 +62,14 @@ func (t *task) rows(number string) []look.Row {
 		add("finds", or(strings.Join(names, "; "), notRecorded))
 		for _, f := range finds {
 			add("ends of "+f.FieldNumber, endsOf(f))
+			for _, row := range bedRows(f) {
+				add(row.Name, row.Text)
+			}
 		}
 		add("locality", or(strings.Join(localities, "; "), notRecorded))
 	}
 	add("taken", or(taken(t.r), notRecorded))
+	add("seen from", t.seenFrom(mirrored))
 	if _, sighting := t.r.Plane(); sighting != nil {
 		text := sighting.Reference.String()
 		if sighting.Counted != "" {

@@ -19,12 +19,24 @@ type Plate struct {
 	Bar      *Bar    `json:"bar,omitempty"`      // nil: no scale
 	North    *North  `json:"north,omitempty"`    // nil: NoBearing is printed
 	NoNorth  string  `json:"no_north,omitempty"` // "NO BEARING" with its reason
+	Ups      []North `json:"ups,omitempty"`      // FIELD TOP, WAY UP of the beds, CARRY THIS SIDE UP, where somebody marked them
 	Labels   []Label `json:"labels,omitempty"`   // words in the margin tied to a place of the picture: ends, squares
+	Lines    []Line  `json:"lines,omitempty"`    // outlines given by a person
 
 	// Outline is the measured area in plate pixels, drawn as a line with
 	// OutlineText beside it in the margin; empty: nothing is measured.
 	Outline     [][2]float64 `json:"outline,omitempty"`
 	OutlineText string       `json:"outline_text,omitempty"`
+
+	// Pale lightens the picture, for a print to draw on.
+	Pale bool `json:"pale,omitempty"`
+}
+
+// A Line is drawn on the picture, closed, with dashes; its text stands in the
+// margin beside it.
+type Line struct {
+	Through [][2]float64 `json:"through"` // plate pixels
+	Text    string       `json:"text"`
 }
 
 // A Picture says where each plate pixel comes from.
@@ -43,6 +55,10 @@ type Picture struct {
 	// written into the file.
 	PxPerCm  float64 `json:"px_per_cm,omitempty"`
 	PrintDPI float64 `json:"print_dpi"`
+
+	// TrueSize: the words have their own size at PrintDPI, whatever the canvas
+	// comes to; for sheets that are printed at a scale that was asked for.
+	TrueSize bool `json:"true_size,omitempty"`
 }
 
 // A Row is one line of the title block.
@@ -72,4 +88,7 @@ type Label struct {
 	YPx  float64 `json:"y_px"`
 	Side string  `json:"side"` // the margin it stands in: top, right, bottom, left
 	Text string  `json:"text"`
+
+	// Plain: only a line leads to the place, without a ring around it.
+	Plain bool `json:"plain,omitempty"`
 }

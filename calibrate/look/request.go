@@ -39,6 +39,7 @@ type HelloReply struct {
 // request for the same Path and Orientation does not decode again.
 type Source struct {
 	Path        string  `json:"path"`
+	Format      string  `json:"format"`                // container by content, as intake names it: "jpeg", "heic", "png", "tiff", "webp"
 	Orientation int     `json:"orientation"`           // EXIF 1 to 8; a child takes it from here alone
 	WidthPx     int     `json:"width_px"`              // upright size as intake declared it; another decoded size is an error
 	HeightPx    int     `json:"height_px"`             //

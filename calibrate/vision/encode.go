@@ -44,7 +44,7 @@ func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64) error
 		return err
 	}
 	defer buffer.Close()
-	out, err := withResolution(buffer.GetBytes(), dpi, colourProfile(p.file))
+	out, err := withResolution(buffer.GetBytes(), dpi, profileSegments(p.profile))
 	if err != nil {
 		return err
 	}

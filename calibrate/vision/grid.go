@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image"
 	"math/rand/v2"
+	"slices"
 
 	"gocv.io/x/gocv"
 
@@ -36,7 +37,7 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 	f := frameOf(camera)
 	_, _, focalKnown := camera.FocalPx()
 	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
-	refused := refuseFew("no grid of strings found")
+	refused, furthest := refuseFew("no grid of strings found"), 0
 	var passed []*reading
 	readings := 0
 	for _, group := range looks(segs) {
@@ -45,16 +46,23 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 			if readings++; readings > maxReadings {
 				break
 			}
+			// Of many refusals the one that came furthest says most.
+			step := 1
 			r, why := l.read(all, full, f, camera, factor)
 			if why == nil {
-				why = r.judge()
+				why, step = r.judge(), 2
 			}
 			if why == nil {
-				why = r.fits(ref, camera)
+				why, step = r.fits(ref, camera), 3
 			}
 			if why != nil {
-				refused = why
+				if step > furthest {
+					refused, furthest = why, step
+				}
 				continue
+			}
+			if why = r.rival(all, full, f, camera, factor, focalKnown, rng); why != nil {
+				return look.Found{Refused: why}
 			}
 			passed = append(passed, r)
 		}
@@ -89,27 +97,29 @@ func gridSegments(p *Picture) (segs []segment, factor float64) {
 	if err != nil || len(bgr) != 3*size.X*size.Y {
 		return nil, factor
 	}
-	logs := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC3)
-	defer logs.Close()
+	plane := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
+	defer plane.Close()
 	blurred := gocv.NewMat()
 	defer blurred.Close()
-	out, err := logs.DataPtrFloat32()
-	if err != nil || len(out) != len(bgr) {
+	out, err := plane.DataPtrFloat32()
+	if err != nil || 3*len(out) != len(bgr) {
 		return nil, factor
 	}
-	logPicture(bgr, out)
-	fine := make([]float32, 0, len(bgr))
+	var light []float32
 	maps := newRidgeMaps(size.X, size.Y)
-	for _, sigma := range []float64{1, 2} {
-		side := int(6*sigma) + 1
-		gocv.GaussianBlur(logs, &blurred, image.Pt(side, side), sigma, sigma, gocv.BorderReflect101)
-		flat, err := blurred.DataPtrFloat32()
-		if err != nil || len(flat) != len(bgr) {
-			return nil, factor
-		}
-		maps.add(flat)
-		if sigma == 1 {
-			fine = append(fine, flat...)
+	for channel := range logChannels {
+		logPlane(bgr, channel, out)
+		for _, sigma := range []float64{1, 2} {
+			side := int(6*sigma) + 1
+			gocv.GaussianBlur(plane, &blurred, image.Pt(side, side), sigma, sigma, gocv.BorderReflect101)
+			flat, err := blurred.DataPtrFloat32()
+			if err != nil || len(flat) != len(out) {
+				return nil, factor
+			}
+			maps.add(channel, flat)
+			if light == nil {
+				light = slices.Clone(flat)
+			}
 		}
 	}
 	for _, m := range []*ridgeMap{maps.light, maps.dark, maps.colour} {
@@ -117,7 +127,7 @@ func gridSegments(p *Picture) (segs []segment, factor float64) {
 	}
 	for i := range segs {
 		if segs[i].kind == darker {
-			segs[i].follows = segs[i].follow(fine, size.X, size.Y)
+			segs[i].follows = segs[i].follow(light, size.X, size.Y)
 		}
 	}
 	return segs, factor

@@ -138,11 +138,45 @@ func offAt(seen []aside, along float64) float64 {
 	return median(all)
 }
 
-// median of some numbers; it sorts them.
+// median of some numbers; it reorders them.
 func median(v []float64) float64 {
-	if len(v) == 0 {
+	n := len(v)
+	if n == 0 {
 		return 0
 	}
-	slices.Sort(v)
-	return (v[(len(v)-1)/2] + v[len(v)/2]) / 2
+	high := nth(v, n/2)
+	if n%2 == 1 {
+		return high
+	}
+	return (slices.Max(v[:n/2]) + high) / 2
+}
+
+// nth is the element that would have place k if v were sorted; it reorders v
+// so that none before that place is larger and none after it smaller (Hoare,
+// Communications of the ACM 4(7), 1961, algorithm 65).
+func nth[F float32 | float64](v []F, k int) F {
+	for lo, hi := 0, len(v)-1; lo < hi; {
+		pivot, i, j := v[lo+(hi-lo)/2], lo, hi
+		for i <= j {
+			for v[i] < pivot {
+				i++
+			}
+			for v[j] > pivot {
+				j--
+			}
+			if i <= j {
+				v[i], v[j] = v[j], v[i]
+				i, j = i+1, j-1
+			}
+		}
+		switch {
+		case k <= j:
+			hi = j
+		case k >= i:
+			lo = i
+		default:
+			return v[k]
+		}
+	}
+	return v[k]
 }

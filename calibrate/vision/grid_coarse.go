@@ -32,8 +32,11 @@ type hit struct {
 func coarse(all []ray, f frame, camera calibrate.Camera, start [9]float64) (*lattice, bool) {
 	l := &lattice{plane: &calibrate.Plane{Camera: camera, Homography: start}}
 	l.level, _ = l.plane.At(0)
-	for _, tol := range []float64{0.25, 0.15, 0.1} {
+	for i, tol := range []float64{0.25, 0.15, 0.1} {
 		l.sort(all, f, tol)
+		if _, ok := l.box(); i == 0 && !ok {
+			return nil, false // not even loosely
+		}
 		if !l.refit(f, camera) {
 			return nil, false
 		}
@@ -97,16 +100,22 @@ func abs(i int) int {
 	return i
 }
 
+// refitHits is how many segments of each family, the heaviest, a plane is
+// moved to: more tell nothing new before full size.
+const refitHits = 150
+
 // refit moves the plane to the segments' ends.
 func (l *lattice) refit(f frame, camera calibrate.Camera) bool {
 	marks := make([]calibrate.Mark, 0, 2*len(l.hits))
 	var lines [2]map[int]bool
 	lines[0], lines[1] = map[int]bool{}, map[int]bool{}
 	need := l.fairZ()
+	var taken [2]int
 	for _, h := range l.hits {
-		if h.ray.z < need[h.family] {
+		if h.ray.z < need[h.family] || taken[h.family] == refitHits {
 			continue
 		}
+		taken[h.family]++
 		m := calibrate.Mark{UCm: float64(h.index), Pins: calibrate.PinsU}
 		if h.family == 1 {
 			m = calibrate.Mark{VCm: float64(h.index), Pins: calibrate.PinsV}
@@ -121,7 +130,7 @@ func (l *lattice) refit(f frame, camera calibrate.Camera) bool {
 		return false
 	}
 	h := l.plane.Homography
-	p, _, err := calibrate.Fit(calibrate.Reference{Kind: calibrate.KindGrid}, camera, marks, calibrate.FitOptions{Start: &h, K1: l.plane.K1, FloorPx: 0.5, Rounds: 2})
+	p, _, err := calibrate.Fit(calibrate.Reference{Kind: calibrate.KindGrid}, camera, marks, calibrate.FitOptions{Start: &h, K1: l.plane.K1, FloorPx: 0.5, Rounds: 2, Rough: true})
 	if err != nil {
 		return false
 	}

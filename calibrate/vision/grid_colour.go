@@ -124,13 +124,9 @@ func (s *station) parts(centreCells float64) (centre, left, right [logChannels]f
 	return centre, left, right
 }
 
-// seen is a profile in the template's weights.
-func (t *template) seen(s *station, out []float64) []float64 {
-	out = out[:0]
-	for _, v := range s.profile {
-		out = append(out, t.weight[0]*float64(v[0])+t.weight[1]*float64(v[1])+t.weight[2]*float64(v[2]))
-	}
-	return out
+// value is a place of a profile in the template's weights.
+func (t *template) value(v [logChannels]float32) float64 {
+	return t.weight[0]*float64(v[0]) + t.weight[1]*float64(v[1]) + t.weight[2]*float64(v[2])
 }
 
 // measure is the string's width at half height, in cells, from the median of
@@ -151,7 +147,7 @@ func (t *template) measure(stations []station) float64 {
 	n := int(max(half, 6))
 	for i := range stations {
 		s := &stations[i]
-		buffer = t.seen(s, buffer)
+		buffer = t.padded(s, 0, buffer)
 		for o := -n; o <= n; o++ {
 			if j := int(math.Round(float64(s.half()) + s.offsetPx + float64(o)*s.unitPx/unit)); j >= 0 && j < len(buffer) {
 				columns[o+n] = append(columns[o+n], buffer[j])

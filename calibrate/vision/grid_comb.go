@@ -28,7 +28,6 @@ type tooth struct{ at, weight float64 }
 // teeth gives the places of each family's segments across its lines: those
 // that run along t.across stand at a place along t.along, and the reverse.
 func (t *turn) teeth(all []ray) (families [2][]tooth) {
-	tol := math.Sin(turnTolDeg * math.Pi / 180)
 	for i := range all {
 		r := &all[i]
 		depth := r.to.dot(t.normal)
@@ -36,9 +35,9 @@ func (t *turn) teeth(all []ray) (families [2][]tooth) {
 			continue
 		}
 		switch {
-		case r.miss(t.across) < tol:
+		case r.fits(t.across) > 0:
 			families[0] = append(families[0], tooth{r.to.dot(t.along) / depth, r.weight})
-		case r.miss(t.along) < tol:
+		case r.fits(t.along) > 0:
 			families[1] = append(families[1], tooth{r.to.dot(t.across) / depth, r.weight})
 		}
 	}
@@ -50,14 +49,24 @@ func (t *turn) teeth(all []ray) (families [2][]tooth) {
 func beat(teeth []tooth, side float64) float64 {
 	var c, s, w float64
 	for _, t := range teeth {
-		sin, cos := math.Sincos(2 * math.Pi * t.at / side)
-		c, s, w = c+t.weight*cos, s+t.weight*sin, w+t.weight
+		turns := t.at / side
+		d := dial[int((turns-math.Floor(turns))*float64(len(dial)))%len(dial)]
+		c, s, w = c+t.weight*d[0], s+t.weight*d[1], w+t.weight
 	}
 	if w == 0 {
 		return 0
 	}
 	return math.Hypot(c, s) / w
 }
+
+// dial is cosine and sine of the parts of a turn.
+var dial = func() (d [1024][2]float64) {
+	for i := range d {
+		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / float64(len(d)))
+		d[i] = [2]float64{cos, sin}
+	}
+	return d
+}()
 
 // combs looks for sides with which both families keep step. Sharing the side
 // is what keeps a lattice of 1:2 cells out. The best side is given and the

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"math"
+	"math/rand/v2"
 	"slices"
 
 	"fieldjacket/calibrate"
@@ -81,6 +82,43 @@ func choose(passed []*reading) (*reading, *calibrate.Refusal) {
 		}
 	}
 	return best, nil
+}
+
+// rivalShare is how strong a second grid must be, beside the first, to be a rival.
+const rivalShare = 0.3
+
+// rival refuses a reading beside which the segments on none of its lines make
+// a second grid of another size: nothing tells which of them is meant.
+func (r *reading) rival(all []ray, p raster, f frame, camera calibrate.Camera, factor float64, focalKnown bool, rng *rand.Rand) *calibrate.Refusal {
+	near := lattice{plane: r.lattice.plane, level: r.lattice.level}
+	near.sort(all, f, 0.12)
+	taken := map[*ray]bool{}
+	for _, h := range near.hits {
+		taken[h.ray] = true
+	}
+	var rest []ray
+	weight := 0.0
+	for i := range all {
+		if !taken[&all[i]] {
+			rest, weight = append(rest, all[i]), weight+all[i].weight
+		}
+	}
+	if weight < minLook {
+		return nil
+	}
+	for _, l := range lattices(rest, f, camera, focalKnown, rng) {
+		if l.score < rivalShare*r.lattice.score {
+			break
+		}
+		other, why := l.read(rest, p, f, camera, factor)
+		if why != nil || other.judge() != nil {
+			continue
+		}
+		if ratio := other.lattice.cellPx() / r.lattice.cellPx(); math.Abs(math.Log(ratio)) > 0.08 {
+			return calibrate.Refuse("take it again with one grid in the frame", "grid: there are two grids, one with cells %.2f times the other's", ratio)
+		}
+	}
+	return nil
 }
 
 // fits refuses a reading whose marks do not make a grid's plane, before

@@ -31,7 +31,7 @@ func (r *reading) marks() []calibrate.Mark {
 // refine fits the lattice's plane to the marks.
 func (r *reading) refine(camera calibrate.Camera) bool {
 	h := r.lattice.plane.Homography
-	p, _, err := calibrate.Fit(calibrate.Reference{Kind: calibrate.KindGrid}, camera, r.marks(), calibrate.FitOptions{Start: &h, K1: r.lattice.plane.K1, Rounds: 2})
+	p, _, err := calibrate.Fit(calibrate.Reference{Kind: calibrate.KindGrid}, camera, r.marks(), calibrate.FitOptions{Start: &h, K1: r.lattice.plane.K1, Rounds: 2, Rough: true})
 	if err != nil {
 		return false
 	}

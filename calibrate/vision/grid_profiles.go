@@ -12,6 +12,36 @@ type raster struct {
 	bgr           []uint8
 }
 
+// Places in a picture are counted in parts of a pixel, so that no step takes
+// a conversion.
+const (
+	partBits = 16
+	part     = 1 << partBits
+)
+
+// add adds the picture's colours along a line to sums, one place after the
+// other from (x, y) by steps of (dx, dy), all in parts of a pixel, in units of
+// 1/2^16 of an intensity; false where the line leaves the picture.
+func (p raster) add(sums [][logChannels]int, x, y, dx, dy int) bool {
+	endX, endY := x+(len(sums)-1)*dx, y+(len(sums)-1)*dy
+	if min(x, y, endX, endY) < 0 || max(x, endX) >= (p.width-1)*part || max(y, endY) >= (p.height-1)*part {
+		return false
+	}
+	stride := 3 * p.width
+	for k := range sums {
+		i := y>>partBits*stride + x>>partBits*3
+		fx, fy := x>>(partBits-8)&255, y>>(partBits-8)&255
+		top, low, sum := p.bgr[i:i+6:i+6], p.bgr[i+stride:i+stride+6:i+stride+6], &sums[k]
+		b, d := fx*(256-fy), fx*fy
+		a, c := 65536-256*fy-b, 256*fy-d
+		sum[0] += a*int(top[0]) + b*int(top[3]) + c*int(low[0]) + d*int(low[3])
+		sum[1] += a*int(top[1]) + b*int(top[4]) + c*int(low[1]) + d*int(low[4])
+		sum[2] += a*int(top[2]) + b*int(top[5]) + c*int(low[2]) + d*int(low[5])
+		x, y = x+dx, y+dy
+	}
+	return true
+}
+
 // fineLog is ln(I/16 + 12) for sixteenths of an intensity.
 var fineLog = func() (t [255*16 + 1]float32) {
 	for i := range t {
@@ -20,21 +50,10 @@ var fineLog = func() (t [255*16 + 1]float32) {
 	return t
 }()
 
-// sample is the logarithmic picture between pixels; false outside.
-func (p raster) sample(x, y float64) (v [logChannels]float32, ok bool) {
-	if !(x >= 0 && y >= 0 && x < float64(p.width-1) && y < float64(p.height-1)) {
-		return v, false
-	}
-	ix, iy := int(x), int(y)
-	fx, fy := int((x-float64(ix))*256), int((y-float64(iy))*256)
-	a, b, c, d := (256-fx)*(256-fy), fx*(256-fy), (256-fx)*fy, fx*fy
-	i := (iy*p.width + ix) * 3
-	top, low := p.bgr[i:i+6:i+6], p.bgr[i+3*p.width:i+3*p.width+6:i+3*p.width+6]
-	var l [3]float32
-	for k := range 3 {
-		l[k] = fineLog[(a*int(top[k])+b*int(top[k+3])+c*int(low[k])+d*int(low[k+3]))>>12]
-	}
-	return [logChannels]float32{(l[0] + l[1] + l[2]) / 3, l[2] - l[1], (l[2]+l[1])/2 - l[0]}, true
+// logOf is the logarithmic picture's value for the mean of n colours summed by add.
+func logOf(sum [logChannels]int, n int) [logChannels]float32 {
+	b, g, r := fineLog[sum[0]/n>>12], fineLog[sum[1]/n>>12], fineLog[sum[2]/n>>12]
+	return [logChannels]float32{(r + g + b) / 3, r - g, (r+g)/2 - b}
 }
 
 // A station is a place on a string where its position is taken: a profile
@@ -67,8 +86,9 @@ const (
 )
 
 // walk makes the stations of a box, each line's where the string was seen
-// beside it, all displaced by shift cells (0: on the strings).
-func (l *lattice) walk(p raster, b box, seen map[lineName][]aside, shift float64) []station {
+// beside it, all displaced by shift cells (0: on the strings). Outside the
+// known box every second one will do.
+func (l *lattice) walk(p raster, b, known box, seen map[lineName][]aside, shift float64) []station {
 	var out []station
 	for family := range 2 {
 		for index := b.lo[family]; index <= b.hi[family]; index++ {
@@ -77,6 +97,9 @@ func (l *lattice) walk(p raster, b box, seen map[lineName][]aside, shift float64
 				for k := range stationsPerEdge {
 					along := float64(cell) + edgeMargin + (1-2*edgeMargin)*(float64(k)+0.5)/stationsPerEdge
 					s := station{family: family, index: index, cell: cell, along: along}
+					if k%2 == 1 && !known.holds(&s) {
+						continue
+					}
 					if s.take(l, p, float64(index)+shift, offAt(beside, along)) {
 						out = append(out, s)
 					}
@@ -87,10 +110,10 @@ func (l *lattice) walk(p raster, b box, seen map[lineName][]aside, shift float64
 	return out
 }
 
-// take fills a station's profile across the place line+offset cells; false
+// take fills a station's profile across the place number+offset cells; false
 // where it leaves the picture.
-func (s *station) take(l *lattice, p raster, line, offset float64) bool {
-	place := line + offset
+func (s *station) take(l *lattice, p raster, number, offset float64) bool {
+	place := number + offset
 	point := func(across, along float64) (calibrate.Point, bool) {
 		if s.family == 1 {
 			across, along = along, across
@@ -115,20 +138,19 @@ func (s *station) take(l *lattice, p raster, line, offset float64) bool {
 		s.nx, s.ny = -s.nx, -s.ny
 	}
 	s.middlePx, s.unitPx = offset*cellPx, math.Sqrt(cellPx*along/stripHalfCell)
-	s.profile = make([][logChannels]float32, 2*half+1)
+	var sums [2*maxHalfPx + 1][logChannels]int
+	line := sums[:2*half+1]
+	parts := func(px float64) int { return int(math.Round(px * part)) }
 	for strip := range strips {
-		t := (float64(strip) - (strips-1)/2.0) / ((strips - 1) / 2.0)
-		x0, y0 := at.XPx+t*tx, at.YPx+t*ty
-		for k := range s.profile {
-			o := float64(k - half)
-			v, ok := p.sample(x0+o*s.nx, y0+o*s.ny)
-			if !ok {
-				return false
-			}
-			for c := range v {
-				s.profile[k][c] += v[c] / strips
-			}
+		t := float64(2*strip)/(strips-1) - 1
+		x, y := at.XPx+t*tx-float64(half)*s.nx, at.YPx+t*ty-float64(half)*s.ny
+		if !p.add(line, parts(x), parts(y), parts(s.nx), parts(s.ny)) {
+			return false
 		}
+	}
+	s.profile = make([][logChannels]float32, len(line))
+	for k, sum := range line {
+		s.profile[k] = logOf(sum, strips)
 	}
 	return true
 }

@@ -60,7 +60,7 @@ func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor flo
 		if pass > 0 {
 			r.box = b.grown()
 		}
-		r.stations = l.walk(p, r.box, seen, 0)
+		r.stations = l.walk(p, r.box, b, seen, 0)
 		if len(r.stations) < 24 {
 			return nil, refuseFew("too little of the grid is in the picture")
 		}
@@ -115,10 +115,10 @@ func (b box) grown() box {
 
 // inside copies the stations of a box.
 func (r *reading) inside(b box) []station {
-	var out []station
-	for _, s := range r.stations {
-		if b.holds(&s) {
-			out = append(out, s)
+	out := make([]station, 0, len(r.stations))
+	for i := range r.stations {
+		if b.holds(&r.stations[i]) {
+			out = append(out, r.stations[i])
 		}
 	}
 	return out
@@ -135,7 +135,7 @@ func (r *reading) betweenLines(p raster, b box, seen map[lineName][]aside) {
 	var all []station
 	var parts [2][]station
 	for k, shift := range []float64{0.5, 1.0 / 3} {
-		parts[k] = r.lattice.walk(p, b, seen, shift)
+		parts[k] = r.lattice.walk(p, b, b, seen, shift)
 		all = append(all, parts[k]...)
 	}
 	r.noise = r.template.quiet(all)

@@ -1,9 +1,6 @@
 package vision
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // channels of the logarithmic picture: lightness, red over green, yellow over
 // blue. A neutral shadow, which dims all colours alike, cancels in the two
@@ -25,10 +22,12 @@ func logPixel(bgr []uint8) (l, c1, c2 float32) {
 	return (r + g + b) / 3, r - g, (r+g)/2 - b
 }
 
-// logPicture fills out (three floats a pixel) from BGR bytes.
-func logPicture(bgr []uint8, out []float32) {
-	for i := 0; i+2 < len(bgr); i += 3 {
-		out[i], out[i+1], out[i+2] = logPixel(bgr[i : i+3])
+// logPlane fills out, one float a pixel, with one channel of BGR bytes.
+func logPlane(bgr []uint8, channel int, out []float32) {
+	for i := range out {
+		var v [logChannels]float32
+		v[0], v[1], v[2] = logPixel(bgr[3*i : 3*i+3 : 3*i+3])
+		out[i] = v[channel]
 	}
 }
 
@@ -47,7 +46,8 @@ type ridgeKind uint8
 
 // Lighter and darker; redder, greener, yellower, bluer.
 const (
-	lighter ridgeKind = iota
+	noRidge ridgeKind = iota
+	lighter
 	darker
 	redder
 	greener
@@ -85,81 +85,77 @@ const (
 	crossRidge = 0.6
 )
 
-// add takes the lines of one blurred logarithmic picture into the maps,
-// keeping the stronger.
+// uneven2 is crossRidge put in other words: the square of how large the root
+// may be beside the trace, and the trace beside the root.
+const uneven2 = (1 + crossRidge) * (1 + crossRidge) / (1 - crossRidge) / (1 - crossRidge)
+
+// add takes the lines of one channel of the logarithmic picture, blurred, into
+// the maps, keeping the stronger.
 //
 // The strength is the larger eigenvalue of the Hessian matrix by three-tap
 // differences (Steger, IEEE PAMI 20(2), 1998, section 2).
-func (m ridgeMaps) add(blurred []float32) {
+func (m ridgeMaps) add(channel int, blurred []float32) {
 	w, h := m.light.width, m.light.height
-	var gate [logChannels]float32
-	for c := range gate {
-		gate[c] = minRidgeZ * ridgeNoise(blurred, w, h, c)
-	}
-	const n = logChannels
-	row := w * n
+	gate := minRidgeZ * ridgeNoise(blurred, w, h)
+	gate2 := gate * gate
 	for y := 1; y < h-1; y++ {
-		for x := 1; x < w-1; x++ {
-			at := y*row + x*n
-			for c := range n {
-				i := at + c
-				mid := blurred[i]
-				xx := blurred[i-n] - 2*mid + blurred[i+n]
-				yy := blurred[i-row] - 2*mid + blurred[i+row]
-				xy := (blurred[i-row-n] - blurred[i-row+n] - blurred[i+row-n] + blurred[i+row+n]) / 4
-				// The strength is at most the matrix's norm.
-				if xx*xx+yy*yy+2*xy*xy < gate[c]*gate[c] {
-					continue
-				}
-				trace := xx + yy
-				root := float32(math.Sqrt(float64((xx-yy)*(xx-yy) + 4*xy*xy)))
-				strength, kind := (root-trace)/2, ridgeKind(2*c)
-				if trace > 0 {
-					strength, kind = (root+trace)/2, kind+1
-				}
-				other := root - strength
-				if strength < gate[c] || other > crossRidge*strength || -other > crossRidge*strength {
-					continue
-				}
-				p := y*w + x
-				z, into := strength/gate[c]*minRidgeZ, m.of(kind)
-				if z <= into.z[p] {
-					continue
-				}
-				into.z[p], into.kind[p] = z, kind
-				// Across the line the curvature is largest.
-				normal := math.Atan2(float64(2*xy), float64(xx-yy)) / 2
-				if trace < 0 {
-					normal += math.Pi / 2
-				}
-				deg := int(math.Floor(normal*180/math.Pi+90.5)) % 180
-				into.deg[p] = uint8((deg + 180) % 180)
+		up, mid, low := blurred[(y-1)*w:y*w], blurred[y*w:(y+1)*w], blurred[(y+1)*w:(y+2)*w]
+		mid, low = mid[:len(up)], low[:len(up)]
+		u0, u1, m0, m1, l0, l1 := up[0], up[1], mid[0], mid[1], low[0], low[1]
+		for x := 2; x < len(up); x++ {
+			u2, m2, l2 := up[x], mid[x], low[x]
+			xx, yy, xy := m0-2*m1+m2, u1-2*m1+l1, (u0-u2-l0+l2)/4
+			// The strength is at most the matrix's norm; the eigenvalues are
+			// half the trace and half the root either side of it.
+			trace2, root2 := (xx+yy)*(xx+yy), (xx-yy)*(xx-yy)+4*xy*xy
+			if trace2+root2 >= 2*gate2 && root2 <= uneven2*trace2 && trace2 <= uneven2*root2 {
+				m.mark(channel, y*w+x-1, xx, yy, xy, gate)
 			}
+			u0, u1, m0, m1, l0, l1 = u1, u2, m1, m2, l1, l2
 		}
 	}
 }
 
+// mark enters a pixel whose Hessian is that of a line.
+func (m ridgeMaps) mark(channel, p int, xx, yy, xy, gate float32) {
+	trace, root := xx+yy, float32(math.Sqrt(float64((xx-yy)*(xx-yy)+4*xy*xy)))
+	strength, kind := (root-trace)/2, lighter+ridgeKind(2*channel)
+	if trace > 0 {
+		strength, kind = (root+trace)/2, kind+1
+	}
+	if strength < gate {
+		return
+	}
+	z, into := strength/gate*minRidgeZ, m.of(kind)
+	if z <= into.z[p] {
+		return
+	}
+	into.z[p], into.kind[p] = z, kind
+	// Across the line the curvature is largest, along it smallest.
+	along := math.Atan2(float64(2*xy), float64(xx-yy)) * 90 / math.Pi
+	if trace > 0 {
+		along += 90
+	}
+	into.deg[p] = uint8((int(math.Floor(along+0.5)) + 360) % 180)
+}
+
 // ridgeNoise is the standard deviation of the strength where nothing is, from
 // the median over a sparse sample of the picture.
-func ridgeNoise(blurred []float32, w, h, c int) float32 {
-	const n = logChannels
-	row := w * n
-	var all []float32
+func ridgeNoise(blurred []float32, w, h int) float32 {
+	all := make([]float32, 0, len(blurred)/61+1)
 	for p := w + 1; p < w*(h-1)-1; p += 61 {
 		if x := p % w; x == 0 || x == w-1 {
 			continue
 		}
-		i := p*n + c
-		mid := blurred[i]
-		xx := blurred[i-n] - 2*mid + blurred[i+n]
-		yy := blurred[i-row] - 2*mid + blurred[i+row]
-		xy := (blurred[i-row-n] - blurred[i-row+n] - blurred[i+row-n] + blurred[i+row+n]) / 4
+		mid := blurred[p]
+		xx := blurred[p-1] - 2*mid + blurred[p+1]
+		yy := blurred[p-w] - 2*mid + blurred[p+w]
+		xy := (blurred[p-w-1] - blurred[p-w+1] - blurred[p+w-1] + blurred[p+w+1]) / 4
 		root := float32(math.Sqrt(float64((xx-yy)*(xx-yy) + 4*xy*xy)))
 		all = append(all, max(root-xx-yy, xx+yy+root)/2)
 	}
 	if len(all) == 0 {
 		return 1
 	}
-	slices.Sort(all)
-	return max(all[len(all)/2]/0.6745/1.5, 1e-5)
+	return max(nth(all, len(all)/2)/0.6745/1.5, 1e-5)
 }

@@ -47,7 +47,7 @@ type ray struct {
 }
 
 // rays takes segments of the reduced picture (factor: full size over reduced)
-// to the normalised one and, for a focal length of ratio units, to directions.
+// to the normalised one and to directions, the heaviest first.
 func rays(segs []segment, f frame, factor float64) []ray {
 	out := make([]ray, len(segs))
 	for i, s := range segs {
@@ -57,6 +57,7 @@ func rays(segs []segment, f frame, factor float64) []ray {
 		out[i] = ray{a: at(s.x-s.half*s.dx, s.y-s.half*s.dy), b: at(s.x+s.half*s.dx, s.y+s.half*s.dy), mid: at(s.x, s.y), weight: s.weight, z: s.z}
 		out[i].aim(1)
 	}
+	slices.SortStableFunc(out, func(a, b ray) int { return cmp.Compare(b.weight, a.weight) })
 	return out
 }
 
@@ -76,25 +77,33 @@ type turn struct {
 }
 
 const (
-	turnDraws  = 3000
-	turnTolDeg = 2.0
-	keepTurns  = 6
-	maxTurnDeg = 66 // tilt beyond which nothing is looked for
+	turnDraws    = 2000
+	turnTolDeg   = 2.0
+	keepTurns    = 6
+	heaviestRays = 250 // that turns are drawn from and weighed by
+	maxTurnDeg   = 66  // tilt beyond which nothing is looked for
 )
 
-// miss is the sine of the angle between the segment, as seen from the camera,
-// and lines along d.
-func (r *ray) miss(d vec3) float64 {
-	m := r.to.dot(d)
-	return math.Abs(r.normal.dot(d)) / math.Sqrt(max(1e-9, 1-m*m))
+// fits is how well the segment, as seen from the camera, runs along d: 1 less
+// the square of the sine of the angle between the two over that of turnTolDeg;
+// 0 and less: it does not.
+func (r *ray) fits(d vec3) float64 {
+	off, m := r.normal.dot(d), r.to.dot(d)
+	off, reach := off*off, sinTol2*(1-m*m)
+	if off >= reach {
+		return 0
+	}
+	return 1 - off/reach
 }
+
+var sinTol2 = math.Pow(math.Sin(turnTolDeg*math.Pi/180), 2)
 
 // turns draws three segments at a time, two of one family of strings and one
 // of the other, and keeps the ways the plane may lie that most segments agree
 // with: their number is the root of the two families' product, so that one
 // family alone counts nothing.
 func turns(all []ray, focalKnown bool, rng *rand.Rand) []turn {
-	heavy := heaviest(all, 320)
+	heavy := slices.Clone(all[:min(len(all), heaviestRays)])
 	if len(heavy) < 6 {
 		return nil
 	}
@@ -130,14 +139,6 @@ func turns(all []ray, focalKnown bool, rng *rand.Rand) []turn {
 	return kept
 }
 
-func heaviest(all []ray, n int) []ray {
-	sorted := slices.Clone(all)
-	slices.SortStableFunc(sorted, func(a, b ray) int {
-		return cmp.Compare(b.weight, a.weight)
-	})
-	return sorted[:min(n, len(sorted))]
-}
-
 // drawTurn makes a plane's attitude from three segments.
 func drawTurn(heavy []ray, pick func() int, ratio float64) (turn, bool) {
 	a, b, c := &heavy[pick()], &heavy[pick()], &heavy[pick()]
@@ -168,14 +169,13 @@ func between(a, b *ray) float64 {
 
 // support weighs the segments of both families.
 func (t *turn) support(heavy []ray) float64 {
-	tol := math.Sin(turnTolDeg * math.Pi / 180)
 	var one, two float64
 	for i := range heavy {
 		r := &heavy[i]
-		if m := r.miss(t.along); m < tol {
-			one += r.weight * (1 - m*m/tol/tol)
-		} else if m := r.miss(t.across); m < tol {
-			two += r.weight * (1 - m*m/tol/tol)
+		if m := r.fits(t.along); m > 0 {
+			one += r.weight * m
+		} else if m := r.fits(t.across); m > 0 {
+			two += r.weight * m
 		}
 	}
 	return math.Sqrt(one * two)

@@ -32,40 +32,39 @@ var cosTwice, sinTwice = func() (c, s [180]float32) {
 
 // segments joins neighbouring pixels of one direction and takes each group's
 // moments. Groups break at crossings, where no direction rules, so they are
-// short and a lens that bends does no harm.
+// short and a lens that bends does no harm. It uses the map's kinds up.
 func (m *ridgeMap) segments() []segment {
 	var out []segment
 	w := m.width
-	seen := make([]bool, len(m.z))
 	stray := float32(math.Cos(2 * segmentStrayDeg * math.Pi / 180))
 	var group []int32
-	for start := range m.z {
-		if m.z[start] == 0 || seen[start] {
+	for start, kind := range m.kind {
+		if kind == noRidge {
 			continue
 		}
 		group = append(group[:0], int32(start))
-		seen[start] = true
+		m.kind[start] = noRidge
 		c, s := cosTwice[m.deg[start]], sinTwice[m.deg[start]]
 		for next := 0; next < len(group); next++ {
 			at := int(group[next])
-			norm := float32(math.Sqrt(float64(c*c + s*s)))
+			least := stray * float32(math.Sqrt(float64(c*c+s*s)))
 			for _, step := range [8]int{-w - 1, -w, -w + 1, -1, 1, w - 1, w, w + 1} {
 				// Ridges never touch the picture's border, so no step leaves it.
 				to := at + step
-				if m.z[to] == 0 || seen[to] || m.kind[to] != m.kind[start] {
+				if m.kind[to] != kind {
 					continue
 				}
 				d := m.deg[to]
-				if cosTwice[d]*c+sinTwice[d]*s < stray*norm {
+				if cosTwice[d]*c+sinTwice[d]*s < least {
 					continue
 				}
-				seen[to] = true
+				m.kind[to] = noRidge
 				c, s = c+cosTwice[d], s+sinTwice[d]
 				group = append(group, int32(to))
 			}
 		}
 		if seg, ok := m.moments(group); ok {
-			seg.kind = m.kind[start]
+			seg.kind = kind
 			out = append(out, seg)
 		}
 	}

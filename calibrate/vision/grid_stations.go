@@ -13,13 +13,14 @@ func (t *template) locate(stations []station, searchCells float64) {
 	var buffer, answer []float64
 	for i := range stations {
 		s := &stations[i]
-		buffer = t.seen(s, buffer)
 		kernel, reach := kernels.of(t.width * s.unitPx)
 		half := s.half()
 		search := int(min(max(4, searchCells*float64(half)/halfCell), float64(half)-2))
+		buffer = t.padded(s, search+reach-half, buffer)
+		first := len(buffer)/2 - search - reach
 		answer = answer[:0]
-		for o := -search; o <= search; o++ {
-			answer = append(answer, correlate(buffer, half+o, kernel, reach))
+		for k := range 2*search + 1 {
+			answer = append(answer, correlate(buffer[first+k:], kernel))
 		}
 		best := 0
 		for k, v := range answer {
@@ -72,11 +73,29 @@ func lineKernel(sigma float64) (kernel []float64) {
 	return kernel
 }
 
-// correlate is the filter's answer at one place; beyond its ends a profile
-// goes on as it ends.
-func correlate(v []float64, at int, kernel []float64, reach int) (sum float64) {
+// padded is a profile in the template's weights, going on as it ends for more
+// places at both ends.
+func (t *template) padded(s *station, more int, out []float64) []float64 {
+	more = max(0, more)
+	out = out[:0]
+	first, last := t.value(s.profile[0]), t.value(s.profile[len(s.profile)-1])
+	for range more {
+		out = append(out, first)
+	}
+	for _, v := range s.profile {
+		out = append(out, t.value(v))
+	}
+	for range more {
+		out = append(out, last)
+	}
+	return out
+}
+
+// correlate is the filter's answer to the beginning of v.
+func correlate(v, kernel []float64) (sum float64) {
+	v = v[:len(kernel)]
 	for k, w := range kernel {
-		sum += w * v[max(0, min(len(v)-1, at+k-reach))]
+		sum += w * v[k]
 	}
 	return sum
 }
@@ -143,9 +162,10 @@ func (t *template) quiet(stations []station) float64 {
 	kernels := kernelBox{}
 	var buffer, all []float64
 	for i := range stations {
-		buffer = t.seen(&stations[i], buffer)
-		kernel, reach := kernels.of(t.width * stations[i].unitPx)
-		all = append(all, math.Abs(correlate(buffer, stations[i].half(), kernel, reach)))
+		s := &stations[i]
+		kernel, reach := kernels.of(t.width * s.unitPx)
+		buffer = t.padded(s, reach-s.half(), buffer)
+		all = append(all, math.Abs(correlate(buffer[len(buffer)/2-reach:], kernel)))
 	}
 	return 1.48 * median(all)
 }

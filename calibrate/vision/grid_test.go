@@ -46,16 +46,30 @@ func newDrawing(seed uint64) *drawing {
 	return d
 }
 
-// lines draws lines both ways, turned by 10 degrees: 5 px wide, or what paint says.
+// lines draws n lines both ways, turned by 10 degrees: 5 px wide, or what paint says.
 func (d *drawing) lines(n int, pitch, x0, y0 float64, paint func(c int, was uint8) float64) {
+	last := float64(n-1) + 0.02
+	d.strings(pitch, x0, y0, paint, func(u, v float64) (bool, bool) {
+		inside := u > -0.02 && v > -0.02 && u < last && v < last
+		return inside, inside
+	})
+}
+
+// strings draws those of a grid's lines that are there at a place, in cells:
+// of each of the two families.
+func (d *drawing) strings(pitch, x0, y0 float64, paint func(c int, was uint8) float64, there func(u, v float64) (bool, bool)) {
 	sin, cos := math.Sincos(10 * math.Pi / 180)
 	for j := range d.height {
 		for i := range d.width {
 			u := (cos*(float64(i)-x0) + sin*(float64(j)-y0)) / pitch
 			v := (-sin*(float64(i)-x0) + cos*(float64(j)-y0)) / pitch
 			near := math.Inf(1)
-			if last := float64(n - 1); u > -0.02 && v > -0.02 && u < last+0.02 && v < last+0.02 {
-				near = min(math.Abs(u-math.Round(u)), math.Abs(v-math.Round(v))) * pitch
+			first, second := there(u, v)
+			if first {
+				near = math.Abs(u-math.Round(u)) * pitch
+			}
+			if second {
+				near = min(near, math.Abs(v-math.Round(v))*pitch)
 			}
 			cover := max(0, min(1, 3-near))
 			for c := range 3 {

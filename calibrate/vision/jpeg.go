@@ -24,26 +24,22 @@ func withResolution(jpeg []byte, dpi float64, profile []byte) ([]byte, error) {
 	return append(out, jpeg[head:]...), nil
 }
 
-// colourProfile gives the whole APP2 segments of a JPEG that hold its ICC
-// profile (ICC.1:2022, annex B.4), at most 4 MB; empty where there are none.
-func colourProfile(file []byte) []byte {
-	var out []byte
-	for at := 2; at+4 <= len(file) && file[at] == 0xff; {
-		marker, size := file[at+1], int(binary.BigEndian.Uint16(file[at+2:]))
-		if marker == 0xff {
-			at++ // a fill byte
-			continue
-		}
-		if marker == 0xda || size < 2 || at+2+size > len(file) {
-			break
-		}
-		if marker == 0xe2 && bytes.HasPrefix(file[at+4:], []byte("ICC_PROFILE\x00")) {
-			out = append(out, file[at:at+2+size]...)
-		}
-		at += 2 + size
-	}
-	if len(out) > 4<<20 {
+// profileSegments gives the APP2 segments of a JPEG that hold an ICC profile (ICC.1:2022, annex B.4); none where the profile
+// is not one for colours of red, green and blue, which is how plates are written.
+func profileSegments(profile []byte) []byte {
+	const most = 65535 - 2 - 14
+	if len(profile) < 128 || len(profile) > maxProfile || string(profile[16:20]) != "RGB " {
 		return nil
+	}
+	var out []byte
+	parts := (len(profile) + most - 1) / most
+	for i := range parts {
+		part := profile[i*most : min(len(profile), (i+1)*most)]
+		out = append(out, 0xff, 0xe2)
+		out = binary.BigEndian.AppendUint16(out, uint16(2+14+len(part)))
+		out = append(out, "ICC_PROFILE\x00"...)
+		out = append(out, byte(i+1), byte(parts))
+		out = append(out, part...)
 	}
 	return out
 }

@@ -16,31 +16,40 @@ func TestWithResolution(t *testing.T) {
 		t.Fatal(err)
 	}
 	file := append(append([]byte{}, head...), b.Bytes()[2:]...)
-	profile := []byte("\xff\xe2\x00\x12ICC_PROFILE\x00\x01\x01xx")
-	out, err := withResolution(file, 254, profile)
-	if err != nil {
-		t.Fatal(err)
+	for name, n := range map[string]int{"short": 500, "in three segments": 150_000} {
+		profile := append(bytes.Repeat([]byte{7}, 16), append([]byte("RGB "), bytes.Repeat([]byte{9}, n)...)...)
+		out, err := withResolution(file, 254, profileSegments(profile))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if out[13] != 2 || out[15] != 100 || out[17] != 100 {
+			t.Errorf("%s: density bytes % x, want 2 and 100 dots a centimetre both ways", name, out[13:18])
+		}
+		if got := colourProfile(out, "jpeg"); !bytes.Equal(got, profile) {
+			t.Errorf("%s: profile of %d bytes, want %d", name, len(got), len(profile))
+		}
+		if _, err := jpeg.Decode(bytes.NewReader(out)); err != nil {
+			t.Error(err)
+		}
 	}
-	if out[13] != 2 || out[15] != 100 || out[17] != 100 {
-		t.Errorf("density bytes % x, want 2 and 100 dots a centimetre both ways", out[13:18])
-	}
-	if got := colourProfile(out); !bytes.Equal(got, profile) {
-		t.Errorf("profile %q, want %q", got, profile)
-	}
-	if _, err := jpeg.Decode(bytes.NewReader(out)); err != nil {
-		t.Error(err)
+	if got := profileSegments(append(bytes.Repeat([]byte{7}, 16), append([]byte("GRAY"), make([]byte, 500)...)...)); got != nil {
+		t.Error("a profile for grey went into a colour picture")
 	}
 	if _, err := withResolution(b.Bytes(), 254, nil); err == nil {
 		t.Error("a file without a JFIF header was taken")
 	}
 }
 
+// FuzzColourProfile gives any bytes for a file of each format.
 func FuzzColourProfile(f *testing.F) {
-	f.Add([]byte("\xff\xd8\xff\xe2\x00\x12ICC_PROFILE\x00\x01\x01xx\xff\xda"))
-	f.Add([]byte{0xff, 0xd8, 0xff, 0xff, 0xff})
-	f.Fuzz(func(t *testing.T, file []byte) {
-		if len(colourProfile(file)) > len(file) {
-			t.Error("more than there was")
+	f.Add("jpeg", []byte("\xff\xd8\xff\xe2\x00\x12ICC_PROFILE\x00\x01\x01xx\xff\xda"))
+	f.Add("jpeg", []byte{0xff, 0xd8, 0xff, 0xff, 0xff})
+	f.Add("png", []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\x02iCCPa\x00\x00\x00\x00\x00"))
+	f.Add("webp", []byte("RIFF\x10\x00\x00\x00WEBPICCP\x02\x00\x00\x00ab"))
+	f.Add("tiff", []byte("II*\x00\x08\x00\x00\x00\x01\x00\x73\x87\x07\x00\x04\x00\x00\x00\x00\x00\x00\x00"))
+	f.Fuzz(func(t *testing.T, format string, file []byte) {
+		if n := len(colourProfile(file, format)); n > maxProfile {
+			t.Errorf("%d bytes", n)
 		}
 	})
 }

@@ -14,13 +14,13 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
-// ErrNotDecoded says that OpenCV could make no picture of the file.
+// ErrNotDecoded says that no picture could be made of the file.
 var ErrNotDecoded = errors.New("the picture in the file cannot be decoded: the file is damaged or cut short")
 
 // A Picture is one decoded photo, upright.
 type Picture struct {
 	source  look.Source
-	file    []byte       // the photo's bytes, for its colour profile
+	profile []byte       // ICC colour profile of the photo; nil: none
 	Colour  gocv.Mat     // BGR, 8 bit, upright
 	Grey    gocv.Mat     // 8 bit, of the same size
 	small   *gocv.Mat    // grey at lookingPx, made on first use
@@ -46,21 +46,36 @@ func Open(s look.Source) (*Picture, error) {
 	if len(file) == 0 {
 		return nil, ErrNotDecoded
 	}
-	raw, err := gocv.IMDecode(file, gocv.IMReadColor|gocv.IMReadIgnoreOrientation)
+	raw, profile, err := decode(file, s)
 	if err != nil {
-		return nil, ErrNotDecoded
+		return nil, err
 	}
-	if raw.Empty() || raw.Type() != gocv.MatTypeCV8UC3 {
-		raw.Close()
-		return nil, ErrNotDecoded
-	}
-	p := &Picture{source: s, file: file, Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
+	p := &Picture{source: s, profile: profile, Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
 	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
 	if w, h := p.Size(); w != s.WidthPx || h != s.HeightPx {
 		p.Close()
 		return nil, fmt.Errorf("decoded to %d x %d px, but the file declares %d x %d", w, h, s.WidthPx, s.HeightPx)
 	}
 	return p, nil
+}
+
+// decode gives the picture as stored (BGR, 8 bit) and its colour profile. A HEIC comes turned as the file itself says.
+func decode(file []byte, s look.Source) (gocv.Mat, []byte, error) {
+	if s.Format == "heic" {
+		return decodeHEIF(file, s.MaxPixels)
+	}
+	if s.Format == "tiff" {
+		asStored(file)
+	}
+	raw, err := gocv.IMDecode(file, gocv.IMReadColor|gocv.IMReadIgnoreOrientation)
+	if err != nil {
+		return gocv.Mat{}, nil, ErrNotDecoded
+	}
+	if raw.Empty() || raw.Type() != gocv.MatTypeCV8UC3 {
+		raw.Close()
+		return gocv.Mat{}, nil, ErrNotDecoded
+	}
+	return raw, colourProfile(file, s.Format), nil
 }
 
 // upright turns a picture as EXIF's orientation tag (0x0112) asks; it takes

@@ -35,12 +35,13 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 		}
 	}
 	if c.JSON {
-		if err := checkJSON(t.out, report, fresh); err != nil {
+		if err := checkJSON(t.out, report, noticeTexts(s), fresh); err != nil {
 			return err
 		}
 	} else {
 		tellProblems(t.out, s)
 		tellReport(t.out, report)
+		tellNotices(t.out, s)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
@@ -51,14 +52,14 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	return nil
 }
 
-func checkJSON(w io.Writer, r audit.Report, fresh int) error {
+func checkJSON(w io.Writer, r audit.Report, notices []string, fresh int) error {
 	lines := json.NewEncoder(w)
 	for _, j := range r.Jackets {
 		if err := lines.Encode(j); err != nil {
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "notices": notices, "not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos
@@ -86,8 +87,8 @@ func tellReport(w io.Writer, r audit.Report) {
 	fmt.Fprintln(w)
 	tellLoose(w, "without a jacket", r.Unsorted)
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
-	for _, f := range r.Unreadable {
-		fmt.Fprintf(w, "not readable: %s\n", f)
+	for _, l := range r.Unreadable {
+		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
 	}
 }
 

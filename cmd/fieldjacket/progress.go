@@ -49,10 +49,13 @@ func isTerminal(w io.Writer) bool {
 
 // photoLine is one photo in --json.
 func photoLine(r *pipeline.Record) map[string]any {
-	status, reason := "not scaled", ""
-	if plane, _ := r.Plane(); plane != nil {
+	status, reason := "not scaled", r.Unread()
+	switch plane, _ := r.Plane(); {
+	case plane != nil:
 		status = "scaled"
-	} else if !r.Readable() {
+	case r.NotPhoto():
+		status = "not a photo"
+	case reason != "":
 		status = "unreadable"
 	}
 	for _, s := range r.Sightings {

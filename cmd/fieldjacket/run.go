@@ -38,12 +38,13 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 		return err
 	}
 	if c.JSON {
-		if err := json.NewEncoder(t.out).Encode(map[string]any{"summary": sum}); err != nil {
+		if err := json.NewEncoder(t.out).Encode(map[string]any{"summary": sum, "notices": noticeTexts(s)}); err != nil {
 			return err
 		}
 	} else {
 		tellProblems(t.out, s)
 		tellReport(t.out, report)
+		tellNotices(t.out, s)
 		tellSummary(t.out, s, sum)
 	}
 	if sum.Person {
@@ -91,10 +92,37 @@ func tellProblems(w io.Writer, s *pipeline.Season) {
 	fmt.Fprintln(w)
 }
 
+// tellNotices prints what is to be looked into of phones, tracks and places.
+func tellNotices(w io.Writer, s *pipeline.Season) {
+	for i, text := range noticeTexts(s) {
+		if i == 0 {
+			fmt.Fprintln(w, "look into:")
+		}
+		fmt.Fprintf(w, "  %s\n", text)
+	}
+}
+
+func noticeTexts(s *pipeline.Season) []string {
+	texts := []string{}
+	for _, n := range s.Notices {
+		texts = append(texts, n.Text)
+	}
+	return texts
+}
+
 func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 	fmt.Fprintf(w, "\n%s: %d scaled, %d unreadable, %d without a jacket", count(sum.Photos, "photo"), sum.Scaled, sum.Unreadable, sum.Unassigned)
+	if sum.Counted > 0 {
+		fmt.Fprintf(w, "; %d of them only counted", sum.Counted)
+	}
 	if sum.NotPhotos > 0 {
 		fmt.Fprintf(w, "; %s", count(sum.NotPhotos, "other file"))
+	}
+	if n := len(sum.Copies); n > 0 {
+		fmt.Fprintf(w, "\ncounted once, the same bytes as another: %s", list(sum.Copies[:min(n, shown)]))
+		if n > shown {
+			fmt.Fprintf(w, " and %d more", n-shown)
+		}
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
 	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, locality, days\n", s.Dir)

@@ -30,8 +30,8 @@ func Check(reg *register.Register, photos []Photo) Report {
 	var out Report
 	for _, p := range photos {
 		switch {
-		case p.Unreadable:
-			out.Unreadable = append(out.Unreadable, p.File)
+		case p.Unreadable != "":
+			out.Unreadable = append(out.Unreadable, Loose{File: p.File, Reason: p.Unreadable})
 			continue
 		case p.Belongs.LeaveOut:
 			continue
@@ -58,7 +58,7 @@ func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unso
 	out.Stage, out.StageFrom = reg.StageOf(j.Number)
 	var own []Photo
 	for _, p := range photos {
-		if p.Unreadable || p.Belongs.LeaveOut || !slices.Contains(p.Belongs.Jackets, j.Number) {
+		if p.Unreadable != "" || p.Belongs.LeaveOut || !slices.Contains(p.Belongs.Jackets, j.Number) {
 			continue
 		}
 		own = append(own, p)

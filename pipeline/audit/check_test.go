@@ -27,7 +27,7 @@ func scaled(p Photo, by calibrate.Kind) Photo {
 	return p
 }
 
-func unreadable(p Photo) Photo { p.Unreadable = true; return p }
+func unreadable(p Photo) Photo { p.Unreadable = "cut short"; return p }
 
 func leftOut(p Photo) Photo { p.Belongs.LeaveOut = true; return p }
 
@@ -194,7 +194,7 @@ func TestPhotosForAPerson(t *testing.T) {
 	want := Report{
 		Unsorted:   []Loose{{"a.jpg", "two words", []string{"1", "2"}}, {"d.jpg", "nothing names a jacket", nil}},
 		Conflicts:  []Loose{{"a.jpg", "two words", []string{"1", "2"}}, {"b.jpg", "two views", nil}},
-		Unreadable: []string{"c.jpg"},
+		Unreadable: []Loose{{"c.jpg", "cut short", nil}},
 	}
 	if diff := cmp.Diff(want, r); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)

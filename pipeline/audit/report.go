@@ -12,7 +12,7 @@ type Photo struct {
 	Belongs    assign.Belongs
 	Scaled     bool           // a plane was fitted
 	Reference  calibrate.Kind // what it was fitted to; "" when not scaled
-	Unreadable bool           // then Belongs is not looked at
+	Unreadable string         // why it could not be read, then Belongs is not looked at; "": it could
 }
 
 // A State says how a view of a jacket stands.
@@ -89,7 +89,7 @@ type Report struct {
 	Jackets    []Jacket `json:"jackets"`
 	Unsorted   []Loose  `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
 	Conflicts  []Loose  `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
-	Unreadable []string `json:"unreadable,omitempty"`
+	Unreadable []Loose  `json:"unreadable,omitempty"`
 }
 
 // Incomplete reports whether any jacket lacks a view that is due.

@@ -5,8 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"fieldjacket/pipeline/intake"
@@ -17,6 +20,7 @@ func mustAgree(t *testing.T, root string) {
 	t.Helper()
 	says := exiftool(t, root)
 	read, agreed, refused := 0, 0, 0
+	table := map[string]*[3]int{} // agreed, dropped, differ, by field and format
 	for file, tags := range says {
 		photo, capture, err := intake.Read(root, file, nil)
 		if err != nil {
@@ -29,11 +33,24 @@ func mustAgree(t *testing.T, root string) {
 			continue
 		}
 		read++
-		fields, differ := compare(photo, capture, tags)
-		agreed += fields
+		same, silent, differ := compare(photo, capture, tags)
+		agreed += len(same)
+		for i, fields := range [][]string{same, silent, differ} {
+			for _, field := range fields {
+				field, _, _ = strings.Cut(field, ":")
+				row := field + "\t" + photo.Format
+				if table[row] == nil {
+					table[row] = &[3]int{}
+				}
+				table[row][i]++
+			}
+		}
 		for _, d := range differ {
 			t.Errorf("%s: %s", file, d)
 		}
+	}
+	for _, row := range slices.Sorted(maps.Keys(table)) {
+		t.Logf("%s\tsame %d, dropped with a note %d, differ %d", row, table[row][0], table[row][1], table[row][2])
 	}
 	t.Logf("%s: %d photos read, %d fields agree, %d files refused", root, read, agreed, refused)
 	if read == 0 || agreed < 2*read {
@@ -45,6 +62,7 @@ func mustAgree(t *testing.T, root string) {
 // and any folder named by FIELDJACKET_PHOTOS.
 func TestAgainstExiftool(t *testing.T) {
 	t.Run("made here", func(t *testing.T) { mustAgree(t, madeHere(t)) })
+	t.Run("every format", func(t *testing.T) { mustAgree(t, everyFormat(t)) })
 	t.Run("opencv-doc", func(t *testing.T) {
 		const root = "/usr/share/doc/opencv-doc/examples/data"
 		if _, err := os.Stat(root); errors.Is(err, fs.ErrNotExist) {

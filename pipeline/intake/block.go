@@ -84,6 +84,8 @@ func entryFor(f field, v *believed) entry {
 		return entry{f.tag, typeByte, 1, []byte{byte(v.numbers[0])}}
 	case small:
 		return entry{f.tag, typeShort, 1, binary.BigEndian.AppendUint16(nil, uint16(v.numbers[0]))}
+	case whole:
+		return entry{f.tag, typeLong, 1, binary.BigEndian.AppendUint32(nil, v.numbers[0])}
 	default:
 		var value []byte
 		for _, n := range v.numbers {

@@ -15,6 +15,9 @@ type Capture struct {
 	Make        string     `json:"make,omitempty"`
 	Model       string     `json:"model,omitempty"`
 	Software    string     `json:"software,omitempty"`
+	Also        string     `json:"also,omitempty"`       // what the file holds beside its main picture: "more pictures", "a video"
+	Shape       *Shape     `json:"shape,omitempty"`      // what is known against the picture's geometry
+	ReducedBy   float64    `json:"reduced_by,omitempty"` // the camera's picture was so many times as wide; 0: not known to be reduced
 	// Stripped: there is no word on time, position or camera. Chat programs and editors do that, and they mostly shrink
 	// the picture too, so the original should be asked for.
 	Stripped bool     `json:"stripped,omitempty"`

@@ -4,9 +4,8 @@ import (
 	"bytes"
 	"encoding/binary"
 	"fmt"
-	"strings"
-	"unicode"
-	"unicode/utf8"
+	"io"
+	"math"
 )
 
 // Tags of IFD0 that lead to the other directories.
@@ -39,27 +38,27 @@ type believed struct {
 
 // A fence holds one EXIF block that nothing is believed of.
 type fence struct {
-	block  []byte
+	block  *io.SectionReader
 	order  binary.ByteOrder
 	notes  notes
 	values []*believed // beside fields; nil: not there or not fit
+	err    error       // of reading the file
 }
 
-// pass copies what can be believed of an EXIF block. Each entry of the three directories is looked at once and no offset
-// is followed twice, so the time is bounded by the block's length, whatever it holds. A fault costs its own tag and is
-// noted; a block of which nothing can be read gives no values and a note.
-func pass(block []byte) ([]*believed, notes) {
+// pass copies what can be believed of an EXIF block, which may be a whole TIFF file. Each entry of the three directories is
+// looked at once and no offset is followed twice, so the time is bounded, whatever the block holds. A fault costs its own tag
+// and is noted; a block of which nothing can be read gives no values and a note. An error is one of reading the file.
+func pass(block *io.SectionReader) ([]*believed, notes, error) {
 	f := fence{block: block, values: make([]*believed, len(fields))}
-	switch {
-	case len(block) >= 8 && string(block[:4]) == "II*\x00":
-		f.order = binary.LittleEndian
-	case len(block) >= 8 && string(block[:4]) == "MM\x00*":
-		f.order = binary.BigEndian
-	default:
-		f.notes.add("the EXIF block does not begin as one and was not read")
-		return f.values, f.notes
+	head := f.at(0, 8)
+	if head != nil {
+		f.order = byteOrder(head)
 	}
-	first := f.order.Uint32(block[4:])
+	if f.order == nil {
+		f.notes.add("the EXIF block does not begin as one and was not read")
+		return f.values, f.notes, f.err
+	}
+	first := f.order.Uint32(head[4:])
 	led := f.walk(ifd0, first)
 	for _, in := range []directory{ifdExif, ifdGPS} {
 		switch {
@@ -70,25 +69,51 @@ func pass(block []byte) ([]*believed, notes) {
 			f.walk(in, led[in])
 		}
 	}
-	return f.values, f.notes
+	return f.values, f.notes, f.err
+}
+
+// byteOrder tells how numbers of a TIFF block with this head are written; nil: it is none.
+func byteOrder(head []byte) binary.ByteOrder {
+	switch {
+	case bytes.HasPrefix(head, []byte("II*\x00")):
+		return binary.LittleEndian
+	case bytes.HasPrefix(head, []byte("MM\x00*")):
+		return binary.BigEndian
+	}
+	return nil
+}
+
+// at returns n bytes of the block, or nil where it does not hold them or the file cannot be read.
+func (f *fence) at(from, n int64) []byte {
+	if f.err != nil || from < 0 || from+n > f.block.Size() {
+		return nil
+	}
+	into := make([]byte, n)
+	if err := readFull(f.block, into, from); err != nil {
+		f.err = err
+		return nil
+	}
+	return into
 }
 
 // walk looks at each entry of the directory at an offset and returns where its entries lead; 0: nowhere.
 func (f *fence) walk(in directory, at uint32) (led [directories]uint32) {
 	name := directoryNames[in]
 	start := int64(at)
-	if start < 8 || start+2 > int64(len(f.block)) {
+	counted := f.at(start, 2)
+	if start < 8 || counted == nil {
 		f.notes.add("the EXIF directory " + name + " lies outside the block and was not read")
 		return led
 	}
-	entries := int64(f.order.Uint16(f.block[start:]))
+	entries := int64(f.order.Uint16(counted))
 	start += 2
-	if fit := (int64(len(f.block)) - start) / 12; entries > fit {
+	if fit := (f.block.Size() - start) / 12; entries > fit {
 		f.notes.add(fmt.Sprintf("the EXIF directory %s claims %d entries and has room for %d", name, entries, fit))
 		entries = fit
 	}
-	for i := range entries {
-		entry := f.block[start+12*i : start+12*i+12]
+	table := f.at(start, 12*entries)
+	for ; len(table) >= 12; table = table[12:] {
+		entry := table[:12]
 		tag := f.order.Uint16(entry)
 		switch {
 		case in == ifd0 && tag == tagExifIFD:
@@ -135,6 +160,9 @@ func (f *fence) take(which int, entry []byte) {
 	}
 }
 
+// maxValue is as much of a value as is read: more than any field of the table takes, as judge then says.
+const maxValue = 1024
+
 // raw returns the bytes of a value, which stand in the entry or elsewhere in the block.
 func (f *fence) raw(typ uint16, count uint32, inline []byte) ([]byte, error) {
 	each, ok := typeBytes[typ]
@@ -146,10 +174,13 @@ func (f *fence) raw(typ uint16, count uint32, inline []byte) ([]byte, error) {
 		return inline[:n], nil
 	}
 	at := int64(f.order.Uint32(inline))
-	if at+n > int64(len(f.block)) {
+	if at+n > f.block.Size() {
 		return nil, fmt.Errorf("its %d bytes lie outside the block", n)
 	}
-	return f.block[at : at+n], nil
+	if raw := f.at(at, min(n, maxValue)); raw != nil {
+		return raw, nil
+	}
+	return nil, fmt.Errorf("the file ends before it")
 }
 
 // judge converts a stored value to what its field wants, or says why it cannot be.
@@ -171,7 +202,7 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 		default:
 			return &believed{text: said}, nil
 		}
-	case small, octet:
+	case small, octet, whole:
 		if int64(count) != int64(want.count) {
 			return nil, fmt.Errorf("%d values instead of %d", count, want.count)
 		}
@@ -186,7 +217,7 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 		default:
 			return nil, wrongType
 		}
-		if limit := map[kind]uint32{small: 0xFFFF, octet: 0xFF}[want.kind]; n > limit {
+		if limit := map[kind]uint32{small: 0xFFFF, octet: 0xFF, whole: math.MaxUint32}[want.kind]; n > limit {
 			return nil, fmt.Errorf("its value is %d, the limit %d", n, limit)
 		}
 		return &believed{numbers: []uint32{n}}, nil
@@ -219,26 +250,3 @@ func (f *fence) ratios(typ uint16, raw []byte) (*believed, error) {
 	}
 	return &believed{numbers: numbers}, nil
 }
-
-// plain makes a text printable: cut at the first NUL, what cannot be printed and broken UTF-8 as "?", blanks around it off.
-// With colons, a NUL that has a digit on both sides becomes a colon first.
-func plain(raw []byte, colons bool) string {
-	if colons {
-		raw = bytes.Clone(raw)
-		for i := 1; i+1 < len(raw); i++ {
-			if raw[i] == 0 && isDigit(raw[i-1]) && isDigit(raw[i+1]) {
-				raw[i] = ':'
-			}
-		}
-	}
-	raw, _, _ = bytes.Cut(raw, []byte{0})
-	said := strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) || r == utf8.RuneError {
-			return '?'
-		}
-		return r
-	}, string(raw))
-	return strings.TrimSpace(said)
-}
-
-func isDigit(b byte) bool { return b >= '0' && b <= '9' }

@@ -12,6 +12,7 @@ const (
 	maxSegments  = 4096
 	maxStray     = 64 << 10 // bytes between segments, which decoders pass over too
 	strayAtATime = 4 << 10
+	maxEXIF      = 1 << 20 // of a block in several segments
 )
 
 // JPEG markers (ITU-T T.81, table B.1) that the walk tells apart.
@@ -22,25 +23,21 @@ const (
 	markerEOI  = 0xD9
 	markerSOS  = 0xDA
 	markerAPP1 = 0xE1
+	markerAPP2 = 0xE2
 )
 
-// jpegHead is what the segments before the first scan tell.
-type jpegHead struct {
-	widthPx, heightPx int    // as stored
-	exif              []byte // TIFF block of the first EXIF segment; nil: none
-}
-
-// walkJPEG goes from segment to segment up to the first scan and reads none but the frame header and EXIF, wherever
-// these stand. Offsets follow the declared lengths; nothing is searched for by its bytes. It fails with ErrDamaged where
+// walkJPEG goes from segment to segment up to the first scan and reads none but the frame header, EXIF and XMP, wherever
+// these stand. Pictures behind the first (MPO, a gain map) and a video behind it are not gone into: the first is the main one. Offsets follow the declared lengths; nothing is searched for by its bytes. It fails with ErrDamaged where
 // no decoder could go on: no frame, no scan, an empty picture.
-func walkJPEG(r io.ReaderAt, size int64) (jpegHead, error) {
-	var head jpegHead
+func walkJPEG(r io.ReaderAt, size int64) (head, error) {
+	var h head
+	var exif []byte // nil: no such segment yet
 	framed := false
 	at, stray := int64(2), int64(0)
 	for range maxSegments {
 		marker, body, passed, err := nextMarker(r, at, maxStray-stray)
 		if err != nil {
-			return head, err
+			return h, err
 		}
 		stray += passed
 		if marker == markerTEM || marker >= markerRST0 && marker <= markerSOI { // stand alone
@@ -48,34 +45,45 @@ func walkJPEG(r io.ReaderAt, size int64) (jpegHead, error) {
 			continue
 		}
 		if marker == markerEOI {
-			return head, fmt.Errorf("%w: the file ends before its picture begins", ErrDamaged)
+			return h, errCutShort
 		}
 		var length [2]byte
 		if err := readFull(r, length[:], body); err != nil {
-			return head, err
+			return h, err
 		}
 		n := int64(binary.BigEndian.Uint16(length[:]))
-		if n < 2 || body+n > size {
-			return head, fmt.Errorf("%w: segment FF%02X at byte %d has length %d, file %d bytes", ErrDamaged, marker, body-2, n, size)
+		if body+n > size {
+			return h, errCutShort
+		}
+		if n < 2 {
+			return h, fmt.Errorf("%w: segment FF%02X at byte %d has length %d", ErrDamaged, marker, body-2, n)
 		}
 		switch {
 		case marker == markerSOS && framed:
-			return head, nil
+			h.scan = body + n
+			if exif != nil {
+				h.exif = io.NewSectionReader(bytes.NewReader(exif), 0, int64(len(exif)))
+			}
+			return h, nil
 		case marker == markerSOS:
-			return head, fmt.Errorf("%w: no picture size before the picture", ErrDamaged)
+			return h, fmt.Errorf("%w: no picture size before the picture", ErrDamaged)
 		case isFrame(marker) && !framed:
-			if head.widthPx, head.heightPx, err = frameSize(r, body+2, n-2); err != nil {
-				return head, err
+			if h.widthPx, h.heightPx, err = frameSize(r, body+2, n-2); err != nil {
+				return h, err
 			}
 			framed = true
-		case marker == markerAPP1 && head.exif == nil:
-			if head.exif, err = exifBlock(r, body+2, n-2); err != nil {
-				return head, err
+		case marker == markerAPP1:
+			if exif, err = h.app1(r, body+2, n-2, exif); err != nil {
+				return h, err
+			}
+		case marker == markerAPP2:
+			if err := h.app2(r, body+2, n-2); err != nil {
+				return h, err
 			}
 		}
 		at = body + n
 	}
-	return head, fmt.Errorf("%w: more than %d segments before the picture", ErrDamaged, maxSegments)
+	return h, fmt.Errorf("%w: more than %d segments before the picture", ErrDamaged, maxSegments)
 }
 
 // nextMarker finds the marker at or after at. body is the offset after it, passed how many bytes belonged to no segment,
@@ -100,7 +108,7 @@ func nextMarker(r io.ReaderAt, at, allowed int64) (marker byte, body, passed int
 			return 0, 0, 0, err
 		}
 		if n < len(chunk) {
-			return 0, 0, 0, fmt.Errorf("%w: the file ends before its picture begins", ErrDamaged)
+			return 0, 0, 0, errCutShort
 		}
 		from += int64(n)
 		if from-at > allowed {
@@ -132,29 +140,44 @@ func frameSize(r io.ReaderAt, at, n int64) (widthPx, heightPx int, err error) {
 	return widthPx, heightPx, nil
 }
 
-// exifBlock returns the TIFF block of an APP1 segment of n bytes, or nil when it is another APP1, XMP for one. The byte
-// after "Exif\0" is padding and may be anything (Exif 2.2, 4.7.2).
-func exifBlock(r io.ReaderAt, at, n int64) ([]byte, error) {
-	const intro = "Exif\x00"
-	if n < int64(len(intro)+1) {
-		return nil, nil
+// app1 takes what an APP1 segment of n bytes holds: XMP, or EXIF, which it returns behind what earlier segments held. The byte
+// after "Exif\0" is padding and may be anything (Exif 2.2, 4.7.2). A block of over 64 KB goes on in the next segments, which
+// then do not begin as one; a second whole block is left alone.
+func (h *head) app1(r io.ReaderAt, at, n int64, exif []byte) ([]byte, error) {
+	const intro, xmp = "Exif\x00", "http://ns.adobe.com/xap/1.0/\x00"
+	lead := make([]byte, min(n, int64(len(xmp))))
+	if err := readFull(r, lead, at); err != nil {
+		return exif, err
 	}
-	lead := make([]byte, len(intro)+1)
-	if err := readFull(r, lead, at); err != nil || !bytes.HasPrefix(lead, []byte(intro)) {
-		return nil, err
+	switch {
+	case bytes.HasPrefix(lead, []byte(intro)) && len(lead) > len(intro):
+		part := make([]byte, n-int64(len(intro)+1))
+		if err := readFull(r, part, at+int64(len(intro)+1)); err != nil {
+			return exif, err
+		}
+		if exif != nil && (byteOrder(part) != nil || len(exif) > maxEXIF) {
+			return exif, nil
+		}
+		return append(append([]byte{}, exif...), part...), nil
+	case string(lead) == xmp && h.xmp == nil:
+		var err error
+		h.xmp, err = packet(r, at+int64(len(xmp)), n-int64(len(xmp)))
+		return exif, err
 	}
-	block := make([]byte, n-int64(len(lead)))
-	return block, readFull(r, block, at+int64(len(lead)))
+	return exif, nil
 }
 
-// readFull fills into from at, or says that the file is cut short.
-func readFull(r io.ReaderAt, into []byte, at int64) error {
-	n, err := r.ReadAt(into, at)
-	if n == len(into) {
+// app2 notes the index of a file that holds several pictures (CIPA DC-007, 5.1).
+func (h *head) app2(r io.ReaderAt, at, n int64) error {
+	lead := make([]byte, 4)
+	if n < 4 {
 		return nil
 	}
-	if err == io.EOF {
-		return fmt.Errorf("%w: the file ends before its picture begins", ErrDamaged)
+	if err := readFull(r, lead, at); err != nil {
+		return err
 	}
-	return err
+	if string(lead) == "MPF\x00" {
+		h.also = "more pictures"
+	}
+	return nil
 }

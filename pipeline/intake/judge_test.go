@@ -26,7 +26,8 @@ func exiftool(t *testing.T, root string) map[string]map[string]string {
 		t.Skip("exiftool is missing: it judges this test")
 	}
 	var out bytes.Buffer
-	command := exec.Command("exiftool", "-n", "-j", "-G1", "-a", "-m", "-q", "-q", "-r", "-ext", "*", "-File:all", "-IFD0:all", "-ExifIFD:all", "-GPS:all", root)
+	command := exec.Command("exiftool", "-n", "-j", "-G1", "-a", "-m", "-q", "-q", "-r", "-ext", "*", "-File:all", "-IFD0:all", "-ExifIFD:all", "-GPS:all",
+		"-XMP:all", "-QuickTime:Rotation", "-Composite:ImageSize", root)
 	command.Stdout = &out
 	if err := command.Run(); err != nil { // exit 1 when any file is no picture
 		var ended *exec.ExitError
@@ -50,14 +51,14 @@ func exiftool(t *testing.T, root string) map[string]map[string]string {
 		if err != nil {
 			t.Fatal(err)
 		}
-		says[filepath.ToSlash(rel)] = tags
+		says[filepath.ToSlash(rel)] = withXMP(tags)
 	}
 	return says
 }
 
 // compare holds what we read of a photo against exiftool's word, field by field. What we dropped must have a note that
-// names the tag. agreed counts fields that both have and that are the same.
-func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agreed int, differ []string) {
+// names the tag. agreed lists fields that both have and that are the same, silent those that we dropped with a note.
+func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agreed, silent, differ []string) {
 	noted := func(tag string) bool {
 		return strings.Contains(strings.Join(c.Notes, "\n"), tag)
 	}
@@ -65,8 +66,9 @@ func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agr
 		switch {
 		case !said && theirs == "":
 		case said && theirs != "" && same:
-			agreed++
+			agreed = append(agreed, tag)
 		case !said && noted(tag):
+			silent = append(silent, tag)
 		default:
 			differ = append(differ, fmt.Sprintf("%s: ours %q, exiftool %q, notes %q", tag, ours, theirs, c.Notes))
 		}
@@ -82,9 +84,13 @@ func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agr
 	}
 
 	widthPx, heightPx := photo.RawSizePx()
-	text("size", fmt.Sprintf("%dx%d", widthPx, heightPx), says["File:ImageWidth"]+"x"+says["File:ImageHeight"])
+	turn := says["QuickTime:Rotation"]
+	if turn == "90" || turn == "270" {
+		widthPx, heightPx = heightPx, widthPx
+	}
+	text("size", fmt.Sprintf("%d %d", widthPx, heightPx), says["Composite:ImageSize"])
 	orientation := says["IFD0:Orientation"]
-	if orientation == "" || noted("Orientation") {
+	if orientation == "" || noted("Orientation") || photo.Format == "heic" {
 		orientation = "1"
 	}
 	text("Orientation", strconv.Itoa(photo.Orientation), orientation)
@@ -162,7 +168,7 @@ func compare(photo intake.Photo, c *intake.Capture, says map[string]string) (agr
 	number("GPSImgDirection", deg, says["GPS:GPSImgDirection"], 1e-6)
 	number("FocalLengthIn35mmFilm", c.Focal35Mm, notZero(says["ExifIFD:FocalLengthIn35mmFormat"]), 0)
 	number("DigitalZoomRatio", c.DigitalZoom, notZero(says["ExifIFD:DigitalZoomRatio"]), 1e-6)
-	return agreed, differ
+	return agreed, silent, differ
 }
 
 // notBlank returns "" for a time that is said to be unknown.

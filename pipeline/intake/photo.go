@@ -25,7 +25,8 @@ type Photo struct {
 	WidthPx     int    `json:"width_px,omitempty"`    // of the upright picture; 0: not known
 	HeightPx    int    `json:"height_px,omitempty"`   // of the upright picture; 0: not known
 	Format      string `json:"format,omitempty"`      // container by content: "jpeg", "heic", ...; "": not known
-	Orientation int    `json:"orientation,omitempty"` // EXIF 1 to 8 as stored; 1 when the photo does not say; 0: not read
+	Orientation int    `json:"orientation,omitempty"` // EXIF 1 to 8 as stored; 1 when the photo does not say, and for HEIC, which a decoder turns by itself; 0: not read
+	CutShort    bool   `json:"cut_short,omitempty"`   // JPEG: the picture does not end
 	Stamp       Stamp  `json:"stamp,omitzero"`        // of the file, not of its content
 }
 

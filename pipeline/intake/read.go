@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -76,17 +77,19 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	}
 	photo.Bytes, photo.Stamp = before.Size(), stampOf(before)
 
-	capture, refused := look(photo, f, limits)
+	capture, scan, refused := look(photo, f, limits)
 	if refused != nil && !errors.Is(refused, ErrUnsupported) {
 		return nil, refused
 	}
 	if known != nil && known.Unchanged(before) {
-		photo.SHA256 = known.SHA256
-		return capture, refused
+		photo.SHA256, photo.CutShort = known.SHA256, known.CutShort
+		return photo.whole(capture, refused)
 	}
-	if photo.SHA256, err = hash(f, photo.Bytes); err != nil {
+	end := &endWatch{from: scan}
+	if photo.SHA256, err = hash(f, photo.Bytes, end); err != nil {
 		return nil, err
 	}
+	photo.CutShort = scan > 0 && !end.seen
 	after, err := f.Stat()
 	if err != nil {
 		return nil, err
@@ -95,59 +98,75 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 		photo.SHA256 = ""
 		return nil, errStillCopied
 	}
+	return photo.whole(capture, refused)
+}
+
+// whole refuses a photo whose end is missing.
+func (p *Photo) whole(capture *Capture, refused error) (*Capture, error) {
+	if refused == nil && p.CutShort {
+		return nil, errCutShort
+	}
 	return capture, refused
 }
 
 // errStillCopied: the file grew, shrank or was rewritten between the first look and the end of the hash.
 var errStillCopied = fmt.Errorf("%w: the file changed while it was read; run again when the copying has ended", ErrDamaged)
 
-// look fills in what the file's start tells.
-func look(photo *Photo, f io.ReaderAt, limits Limits) (*Capture, error) {
+// look fills in what the file's start tells, and where a JPEG's picture begins.
+func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan int64, err error) {
 	if photo.Bytes == 0 {
 		if !namedLikePhoto(photo.File) {
-			return nil, fmt.Errorf("%w: the file is empty", ErrNotPhoto)
+			return nil, 0, fmt.Errorf("%w: the file is empty", ErrNotPhoto)
 		}
-		return nil, fmt.Errorf("%w: the file is empty; copy it again from the phone", ErrDamaged)
+		return nil, 0, fmt.Errorf("%w: the file is empty; copy it again from the phone", ErrDamaged)
 	}
 	start := make([]byte, sniffBytes)
 	n, err := f.ReadAt(start, 0)
 	if err != nil && err != io.EOF {
-		return nil, err
+		return nil, 0, err
 	}
 	photo.Format = container(start[:n])
 	switch {
 	case photo.Format == "" && namedLikePhoto(photo.File):
-		return nil, fmt.Errorf("%w: named like a photo, but its content is none; copy it again from the phone", ErrDamaged)
+		return nil, 0, fmt.Errorf("%w: named like a photo, but its content is none; copy it again from the phone", ErrDamaged)
 	case photo.Format == "":
-		return nil, ErrNotPhoto
+		return nil, 0, ErrNotPhoto
 	case photo.Bytes > limits.Bytes:
-		return nil, fmt.Errorf("%w: %d bytes, limit %d", ErrTooLarge, photo.Bytes, limits.Bytes)
-	case photo.Format != "jpeg":
-		return nil, fmt.Errorf("%s photo: %w", photo.Format, ErrUnsupported)
+		return nil, 0, fmt.Errorf("%w: %d bytes, limit %d", ErrTooLarge, photo.Bytes, limits.Bytes)
+	case photo.Format == "raw":
+		return nil, 0, errRaw
 	}
-	found, err := walkJPEG(f, photo.Bytes)
+	walk, ok := walks[photo.Format]
+	if !ok {
+		return nil, 0, fmt.Errorf("%s photo: %w", photo.Format, ErrUnsupported)
+	}
+	found, err := walk(f, photo.Bytes)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	if pixels := int64(found.widthPx) * int64(found.heightPx); pixels > limits.Pixels {
-		return nil, fmt.Errorf("%w: declares %d x %d px, limit %d million px", ErrTooLarge,
+		return nil, 0, fmt.Errorf("%w: declares %d x %d px, limit %d million px", ErrTooLarge,
 			found.widthPx, found.heightPx, limits.Pixels/1_000_000)
 	}
-	capture, orientation, err := say(found.exif)
+	capture, orientation, err := say(found)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	photo.WidthPx, photo.HeightPx, photo.Orientation = found.widthPx, found.heightPx, orientation
 	if swapsSides(orientation) {
 		photo.WidthPx, photo.HeightPx = found.heightPx, found.widthPx
 	}
-	return capture, nil
+	return capture, found.scan, nil
 }
 
-// hash returns the SHA-256 of exactly the first n bytes, so that a file that grows for ever does not hold it.
-func hash(f io.ReaderAt, n int64) (string, error) {
+// errRaw: a camera's raw file. Its embedded preview is smaller and developed by rules of its own, so it is not taken.
+var errRaw = fmt.Errorf("raw photo: %w; save it as JPEG with the camera's or phone's own program and put that beside it", ErrUnsupported)
+
+// hash returns the SHA-256 of exactly the first n bytes, so that a file that grows for ever does not hold it, and shows them
+// to watch.
+func hash(f io.ReaderAt, n int64, watch io.Writer) (string, error) {
 	sum := sha256.New()
-	got, err := io.Copy(sum, io.NewSectionReader(f, 0, n))
+	got, err := io.Copy(io.MultiWriter(sum, watch), io.NewSectionReader(f, 0, n))
 	if err != nil {
 		return "", err
 	}
@@ -155,4 +174,21 @@ func hash(f io.ReaderAt, n int64) (string, error) {
 		return "", errStillCopied
 	}
 	return hex.EncodeToString(sum.Sum(nil)), nil
+}
+
+// An endWatch looks for the marker that ends a JPEG's picture (T.81 B.1.1.2: EOI; within the picture FF is never followed by D9)
+// from a place on. A file cut short has none.
+type endWatch struct {
+	at, from int64
+	last     byte
+	seen     bool
+}
+
+func (w *endWatch) Write(p []byte) (int, error) {
+	if rest := p[min(int64(len(p)), max(0, w.from-w.at)):]; len(rest) > 0 && !w.seen {
+		w.seen = w.last == 0xFF && rest[0] == markerEOI || bytes.Contains(rest, []byte{0xFF, markerEOI})
+		w.last = rest[len(rest)-1]
+	}
+	w.at += int64(len(p))
+	return len(p), nil
 }

@@ -63,17 +63,19 @@ func (s *said) number(name exif.FieldName) (n float64, ok bool) {
 
 func (s *said) note(format string, values ...any) { s.notes.add(fmt.Sprintf(format, values...)) }
 
-// say reads what an EXIF block says; nil: there is none. orientation is 1 when not said. An error is a fault of this
-// package, not of the photo.
-func say(block []byte) (capture *Capture, orientation int, err error) {
-	capture = &Capture{}
+// say reads what the EXIF block and the XMP packet of a photo say; of the latter what the former is silent about. orientation
+// is 1 when not said, and where the container has a turn of its own. An error is one of reading the file.
+func say(h head) (capture *Capture, orientation int, err error) {
+	capture = &Capture{Also: h.also}
 	orientation = 1
-	if block == nil {
-		capture.Stripped = true
-		capture.Notes = []string{"no EXIF: " + askForOriginal}
-		return capture, orientation, nil
+	values, doubts := make([]*believed, len(fields)), notes(nil)
+	if h.exif != nil {
+		if values, doubts, err = pass(h.exif); err != nil {
+			return nil, 0, err
+		}
 	}
-	values, doubts := pass(block)
+	packet := properties(h.xmp)
+	fill(values, packet, &doubts)
 	x, err := decode(values)
 	if err != nil {
 		return nil, 0, err
@@ -89,14 +91,26 @@ func say(block []byte) (capture *Capture, orientation int, err error) {
 	capture.Make = s.text(exif.Make)
 	capture.Model = s.text(exif.Model)
 	capture.Software = s.text(exif.Software)
-	if n, ok := s.whole(exif.Orientation); ok && n >= 1 && n <= 8 {
+	capture.Shape, capture.ReducedBy = s.shape(packet, h.widthPx, h.heightPx), s.reduced(h.widthPx, h.heightPx)
+	if packet["GCamera:MotionPhoto"] == "1" || packet["GCamera:MicroVideo"] == "1" {
+		capture.Also = "a video"
+	}
+	switch n, ok := s.whole(exif.Orientation); {
+	case !ok || h.shown && (n == 1 || h.turned):
+	case h.shown:
+		s.note("Orientation is %d, but the container turns nothing; the picture is taken as it lies, by the standard", n)
+	case n >= 1 && n <= 8:
 		orientation = n
-	} else if ok {
+	default:
 		s.note("Orientation is %d, not 1 to 8; the picture is taken as it lies", n)
 	}
 	if capture.Local == nil && capture.Position == nil && capture.Make == "" && capture.Model == "" {
 		capture.Stripped = true
-		s.note("EXIF without time, position and camera: " + askForOriginal)
+		what := "EXIF without time, position and camera"
+		if h.exif == nil {
+			what = "no EXIF"
+		}
+		s.note("%s: %s", what, askForOriginal)
 	}
 	capture.Notes = s.notes
 	return capture, orientation, nil

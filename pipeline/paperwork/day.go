@@ -21,8 +21,17 @@ type Day struct {
 	Photos int // taken this day
 	// Refused are this day's photos that could not be scaled, read or drawn, with what a person can do.
 	Refused []Refused
+	Phones  []Phone // those that took photos this day
+	// Notices on phones, tracks and places, one sentence each.
+	Notices []string
 	// Problems of the register, one sentence each, with sheet, row and column.
 	Problems []string
+}
+
+// A Phone is how many photos one phone took in a day, copies included.
+type Phone struct {
+	Name   string
+	Photos int
 }
 
 // A Refused is a photo with the reason it was refused for and how to retake it.

@@ -3,8 +3,6 @@ package paperwork
 import (
 	"fmt"
 	"strings"
-
-	"fieldjacket/pipeline/register"
 )
 
 // finds gives each find's own lines. Of the place there is the locality's number, unless the season lets positions be
@@ -39,12 +37,4 @@ func finds(s pages, p Packet) error {
 		s.facts(append(rows, other(f.Other, full(p.Season))...))
 	}
 	return nil
-}
-
-func position(at register.Position) [][2]string {
-	return [][2]string{
-		{"position as typed", or(at.Typed)},
-		{"datum", or(at.Datum)},
-		{"from", or(at.Source) + "; uncertainty: " + measure(at.UncertaintyM, "m") + "; altitude: " + measure(at.AltitudeM, "m")},
-	}
 }

@@ -159,7 +159,7 @@ func inventedDay(t testing.TB) Day {
 			Jackets:    []audit.Jacket{p.Audit, not, ready, vial},
 			Unsorted:   []audit.Loose{{File: "mo/IMG_0099.JPG", Reason: "nothing names a jacket", Suggested: []string{"VC 12"}}, {File: "mo/jacket 12/VC 13.JPG", Reason: "folder says VC 12, name says VC <13>"}},
 			Conflicts:  []audit.Loose{{File: "mo/jacket 12/VC 13.JPG", Reason: "folder says VC 12, name says VC <13>"}},
-			Unreadable: []string{"tk/IMG_0500.JPG"},
+			Unreadable: []audit.Loose{{File: "tk/IMG_0500.JPG", Reason: "cut short"}},
 		},
 		Refused:  []Refused{{File: "tk/IMG_0413.JPG", Reason: "board: 12 of 24 corners found, need 15", Retake: "whole board in the picture, from straight above"}},
 		Problems: []string{"finds.csv row 7, date \"12-3\": want a day as 2026-02-11"},

@@ -60,6 +60,16 @@ func TestProblems(t *testing.T) {
 				`setups.csv row 3, jackets "01": no such jacket in the register; it looks like 1: write the number in the same way everywhere; this cell is not used`,
 			},
 		},
+		"a frame's diagonals": {
+			map[string]string{
+				"jackets.csv": "jacket\n1\n",
+				"setups.csv":  "setup;jackets;diagonal_1_cm;diagonal_2_cm\nS1;1;141.2;\nS2;1;141.2;41.4\nS3;1;141.2;140.6\n",
+			},
+			[]string{
+				`setups.csv row 2, diagonal_1_cm "141.2": want both diagonals of the frame: one alone does not tell its shape; this cell is not used`,
+				`setups.csv row 3, diagonal_2_cm "41.4": grid's diagonals of 141.2 and 41.4 cm: want two of nearly one length; this cell is not used`,
+			},
+		},
 		"diary": {
 			map[string]string{
 				"jackets.csv": "jacket\n14\n",

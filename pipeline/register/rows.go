@@ -3,6 +3,8 @@ package register
 import (
 	"slices"
 	"strings"
+
+	"fieldjacket/pipeline/locate"
 )
 
 // The limits of quantities below are those of a person's handiwork: wide enough for any dig, narrow enough to catch a
@@ -44,12 +46,19 @@ func (r row) north() North {
 	return choose(r, "bearing_north", NorthMagnetic, NorthTrue, NorthGrid, NorthUnknown)
 }
 
+// position takes a position as typed. One that cannot be read is kept and printed all the same.
 func (r row) position() Position {
-	return Position{
+	p := Position{
 		Typed: r.cell("position"), Datum: r.cell("datum"), Source: r.cell("position_source"),
 		UncertaintyM: r.quantity("position_u_m", 0, 100000, "metres"),
 		AltitudeM:    r.quantity("altitude_m", -500, 9000, "metres"),
 	}
+	if p.Typed != "" {
+		if _, err := locate.Parse(p.Typed, p.Datum); err != nil {
+			r.reject("position", "", err.Error()+"; it is printed as typed and not converted", LostNothing)
+		}
+	}
+	return p
 }
 
 func (r row) locality() (Locality, bool) {
@@ -137,8 +146,6 @@ func (r row) setUp() (SetUp, bool) {
 		EdgeBearingDeg: r.quantity("edge_bearing_deg", 0, 360, "degrees"),
 		BearingNorth:   r.north(),
 		Plane:          choose(r, "plane", "level", "slope", "vertical"),
-		Diagonal1Cm:    r.quantity("diagonal_1_cm", 1, 5000, "centimetres"),
-		Diagonal2Cm:    r.quantity("diagonal_2_cm", 1, 5000, "centimetres"),
 		TapeChecks:     r.tapeChecks(),
 		Other:          r.other(),
 	}
@@ -146,6 +153,7 @@ func (r row) setUp() (SetUp, bool) {
 		s.Cells = &Cells{Across: across, Down: down}
 	}
 	s.DepthToBoneCm, s.DepthsToBone = r.depths()
+	s.Diagonal1Cm, s.Diagonal2Cm = r.diagonals()
 	return s, true
 }
 

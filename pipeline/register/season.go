@@ -8,14 +8,19 @@ import (
 
 // A Season is what season.toml says.
 type Season struct {
-	Name       string
-	ZoneName   string         // as written: "America/Argentina/Catamarca", "-03:00"
-	Zone       *time.Location `json:"-"` // nil: not given; then only photos with their own offset have a known instant
-	References []Reference    // carried this season, in the order written
-	Due        []DueView      // ordered by stage, then as written
-	Mixes      []Mix          // in the order written
-	People     []Person       // ordered by initials
-	Print      Print
+	Name     string
+	ZoneName string         // as written: "America/Argentina/Catamarca", "-03:00"
+	Zone     *time.Location `json:"-"` // nil: not given; then only photos with their own offset have a known instant
+	// DeclinationDeg is typed for a year that the magnetic model does not cover: magnetic north is so far clockwise (east) of true
+	// north. nil: not given.
+	DeclinationDeg *float64
+	References     []Reference // carried this season, in the order written
+	Due            []DueView   // ordered by stage, then as written
+	Mixes          []Mix       // in the order written
+	People         []Person    // ordered by initials
+	Clocks         []Clock     // in the order written
+	Print          Print
+	CountOnly      []string // folders below photos/, slash paths, whose photos are counted and not plated
 }
 
 // A Reference is a thing of known size that the crew carries, with what was measured on it once at home.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -24,13 +25,16 @@ const maxSeasonBytes = 1 << 20
 
 // seasonKeys are the keys of season.toml.
 type seasonKeys struct {
-	Name      string                `toml:"name"`
-	TimeZone  string                `toml:"time_zone"`
-	Reference []referenceKeys       `toml:"reference"`
-	Views     map[string][]string   `toml:"views"`
-	Mix       []mixKeys             `toml:"mix"`
-	People    map[string]personKeys `toml:"people"`
-	Print     struct {
+	Name           string                `toml:"name"`
+	TimeZone       string                `toml:"time_zone"`
+	DeclinationDeg *float64              `toml:"declination_deg"`
+	Reference      []referenceKeys       `toml:"reference"`
+	Views          map[string][]string   `toml:"views"`
+	Mix            []mixKeys             `toml:"mix"`
+	Clock          []clockKeys           `toml:"clock"`
+	People         map[string]personKeys `toml:"people"`
+	CountOnly      []string              `toml:"count_only"`
+	Print          struct {
 		Positions string `toml:"positions"`
 	} `toml:"print"`
 }
@@ -102,6 +106,21 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 			fault(0, "time_zone", s.ZoneName, err.Error(), LostKey)
 		}
 	}
+	if d := keys.DeclinationDeg; d != nil {
+		if *d >= -180 && *d <= 180 {
+			s.DeclinationDeg = d
+		} else {
+			fault(0, "declination_deg", fmt.Sprint(*d), "want degrees from -180 to 180, east of true north positive", LostKey)
+		}
+	}
+	for _, folder := range keys.CountOnly {
+		clean := strings.Trim(folder, "/")
+		if clean == "" || !fs.ValidPath(clean) {
+			fault(0, "count_only", folder, "want a folder below photos, such as drone or ann/model", LostKey)
+			continue
+		}
+		s.CountOnly = append(s.CountOnly, clean)
+	}
 	for i, k := range keys.Reference {
 		r, err := k.reference()
 		where := fmt.Sprintf("reference %d", i+1)
@@ -133,6 +152,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 			s.Mixes = append(s.Mixes, mix)
 		}
 	}
+	s.Clocks = clocks(keys.Clock, fault)
 	for _, initials := range slices.Sorted(maps.Keys(keys.People)) {
 		p := keys.People[initials]
 		s.People = append(s.People, Person{Initials: initials, Name: p.Name, MayPrint: p.MayPrint})

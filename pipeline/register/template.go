@@ -64,6 +64,19 @@ name = "New season"
 # It is used for photos that do not carry their own offset; without it such photos have a clock time only.
 # time_zone = "-03:00"
 
+# Folders below photos whose photos are counted and not plated: a series for a model, a drone's run.
+# count_only = ["ann/model", "drone"]
+
+# Magnetic declination in degrees, east positive, west negative. Only for years before 2025 and from 2030 on, which the
+# magnetic model in this program does not cover.
+# declination_deg = -2.5
+
+# A phone whose clock was wrong: its folder below photos/, its model where two phones share the folder, and by how many
+# seconds it was ahead (below zero: behind). The page of each day tells what to write here.
+# [[clock]]
+# folder = "ann"
+# ahead_s = 300
+
 # What you carry that has a known size. Measure yours and write the true sizes here; delete what you do not carry.
 # Each may have tolerance_mm: how far each of its marks may be off its place. Defaults: a grid 3 mm, the others
 # 0.2 % of their length.

@@ -1,0 +1,137 @@
+package pipeline
+
+import (
+	"encoding/json"
+	"errors"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fieldjacket/pipeline/keep"
+)
+
+// earlier are the records of the runs before, in the order of their names. A
+// killed run can leave two of one file: of the picture that was there, and of
+// the one that has taken its name.
+type earlier []*Record
+
+// at is the record of a file.
+func (e earlier) at(file string) (*Record, bool) {
+	for _, r := range e {
+		if r.Photo.File == file {
+			return r, true
+		}
+	}
+	return nil, false
+}
+
+// clone is a record that can be changed without changing r.
+func (r *Record) clone() *Record {
+	c := *r
+	c.Keys, c.Notes, c.Plates = maps.Clone(r.Keys), slices.Clone(r.Notes), slices.Clone(r.Plates)
+	return &c
+}
+
+// learned is the hash of what a record says of its photo, whatever the file's
+// date and place on the disk.
+func (r *Record) learned() string {
+	c := *r
+	c.Photo.Stamp.ModTimeNs, c.Photo.Stamp.Inode = 0, 0
+	return hashOf(&c)
+}
+
+// records reads every record of earlier runs. One that cannot be read is left
+// out: its photo is simply looked at again.
+func (s *Season) records() (earlier, error) {
+	var out earlier
+	folder := s.paper("records")
+	names, err := os.ReadDir(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return out, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	for _, entry := range names {
+		if !strings.HasSuffix(entry.Name(), ".json") || strings.HasSuffix(entry.Name(), marksEnding) {
+			continue
+		}
+		path := filepath.Join(folder, entry.Name())
+		if info, err := entry.Info(); err != nil || info.Size() > recordBytes {
+			continue
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			continue
+		}
+		var r Record
+		if json.Unmarshal(text, &r) != nil || r.Photo.File == "" || r.name()+".json" != entry.Name() {
+			continue
+		}
+		out = append(out, &r)
+	}
+	return out, nil
+}
+
+// markCopies tells files that hold the same bytes from the first of them, in
+// the order of their names: a photo counts once.
+func markCopies(tasks []*task) {
+	first := map[string]string{}
+	for _, t := range tasks {
+		sum := t.r.Photo.SHA256
+		if sum == "" || !t.r.Readable() || t.count {
+			continue
+		}
+		if file, ok := first[sum]; ok {
+			t.copyOf = file
+		} else {
+			first[sum] = t.r.Photo.File
+		}
+	}
+}
+
+// adopt gives a photo that no run has looked at under its present name what
+// earlier runs saw in the same bytes under another: a photo that was renamed or
+// moved is not looked at again. The old record goes with its file, in tidy.
+func (s *Season) adopt(tasks []*task, earlier earlier) error {
+	seen := map[string]*Record{}
+	for _, r := range earlier {
+		if r.Keys["look"] != "" && seen[r.Photo.SHA256] == nil {
+			seen[r.Photo.SHA256] = r
+		}
+	}
+	for _, t := range tasks {
+		old := seen[t.r.Photo.SHA256]
+		if old == nil || t.r.Keys["look"] != "" || !t.wanted() {
+			continue
+		}
+		for from, to := range map[string]string{
+			s.paper("records", old.name()+marksEnding): t.marksPath(),
+			s.paper("previews", old.name()+".jpg"):     t.previewPath(),
+		} {
+			content, err := os.ReadFile(from)
+			if errors.Is(err, fs.ErrNotExist) {
+				continue // then look finds that it does not stand, and is done
+			}
+			if err == nil {
+				err = keep.Bytes(to, 0o644, content)
+			}
+			if err != nil {
+				return err
+			}
+		}
+		t.r.Counted, t.r.Codes, t.r.Sightings = old.Counted, old.Codes, old.Sightings
+		for _, stage := range []string{"look", "fit"} {
+			t.r.Keys[stage] = old.Keys[stage]
+			for _, n := range old.Notes {
+				if n.Stage == stage {
+					t.r.Notes = append(t.r.Notes, n)
+				}
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,132 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/register"
+)
+
+// swappedDeg is how far the marked ends may lie from the axis bearing of the finds sheet. A bearing off by this much is a
+// slip of somebody's, and near 180 degrees the ends are swapped.
+const swappedDeg = 35
+
+// Ends are the labels at the ends of the finds, by the places that a person marked, else by the axis bearing where north
+// is known. against says what contradicts what; the ends of that find are not drawn.
+func Ends(l Lay, finds []register.Find, ends []End, north *Sense) (labels []look.Label, against []string) {
+	for _, f := range finds {
+		a, b := endOf(ends, finds, f, "a"), endOf(ends, finds, f, "b")
+		nameA, nameB := endName(finds, f, "A", f.EndA), endName(finds, f, "B", f.EndB)
+		axis, known := 0.0, false
+		if north != nil && f.AxisBearingAToBDeg != nil {
+			axis, known = north.turnOfBearing(Bearing{*f.AxisBearingAToBDeg, f.BearingNorth})
+		}
+		if a == nil && b == nil {
+			if known && (f.EndA != "" || f.EndB != "") {
+				labels = append(labels, atEdge(l, axis+180, nameA+" (by its bearing)"), atEdge(l, axis, nameB+" (by its bearing)"))
+			}
+			continue
+		}
+		if a != nil && b != nil && known {
+			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, axis) > swappedDeg {
+				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies to %.0f° from A by the plate's north; the finds sheet says %.4g° %s: one of them is turned round",
+					f.FieldNumber, l.bearingDeg(turn, north.TurnDeg), *f.AxisBearingAToBDeg, f.BearingNorth))
+				continue
+			}
+		}
+		labels = append(labels, placed(l, a, b, nameA)...)
+		labels = append(labels, placed(l, b, a, nameB)...)
+	}
+	return labels, against
+}
+
+func endOf(ends []End, finds []register.Find, f register.Find, which string) *End {
+	for i := range ends {
+		if e := &ends[i]; strings.EqualFold(e.End, which) && (e.Find == f.FieldNumber || e.Find == "" && len(finds) == 1) {
+			return e
+		}
+	}
+	return nil
+}
+
+// endName is "A proximal", with the find's number before it where there are several.
+func endName(finds []register.Find, f register.Find, letter, name string) string {
+	text := letter
+	if name != "" {
+		text += " " + name
+	}
+	if len(finds) > 1 {
+		text = f.FieldNumber + ": " + text
+	}
+	return text
+}
+
+// placed is the label of a marked end, in the margin away from the other end.
+func placed(l Lay, e, other *End, name string) []look.Label {
+	if e == nil {
+		return nil
+	}
+	x, y, ok := l.Plate(e.At)
+	if !ok {
+		return nil
+	}
+	ox, oy := float64(l.Picture.WidthPx)/2, float64(l.Picture.HeightPx)/2
+	if other != nil {
+		if bx, by, ok := l.Plate(other.At); ok {
+			ox, oy = bx, by
+		}
+	}
+	return []look.Label{{XPx: x, YPx: y, Side: sideOf(x-ox, y-oy), Text: name}}
+}
+
+// atEdge is a label where a direction from the picture's middle leaves it.
+func atEdge(l Lay, turnDeg float64, text string) look.Label {
+	sin, cos := math.Sincos(turnDeg * math.Pi / 180)
+	w, h := float64(l.Picture.WidthPx-1)/2, float64(l.Picture.HeightPx-1)/2
+	t := math.Inf(1)
+	if sin != 0 {
+		t = min(t, w/math.Abs(sin))
+	}
+	if cos != 0 {
+		t = min(t, h/math.Abs(cos))
+	}
+	x, y := t*sin, -t*cos
+	return look.Label{XPx: w + x, YPx: h + y, Side: sideOf(x*h, y*w), Text: text}
+}
+
+// Ups are the arrows of the three ups that were marked.
+func Ups(l Lay, ups []Up) (out []look.North) {
+	for _, up := range ups {
+		if turn, ok := l.turnDeg(up.Arrow); ok {
+			out = append(out, look.North{ClockwiseFromUpDeg: turn, Text: up.Which, Source: up.From})
+		}
+	}
+	return out
+}
+
+// Face says where a vertical face looks to, from the bearing of its level edge and the way that edge runs in the photo: who
+// stands before the face sees its right hand at the bearing he faces and 90 degrees. It is "" where the edge is not
+// level in the photo within 30 degrees of the plate's sides, or its bearing is not known.
+func Face(l Lay, edge *Edge, n Norths) string {
+	if edge == nil || edge.Along == nil || edge.Of == "" || edge.Of == register.NorthUnknown {
+		return ""
+	}
+	turn, ok := l.turnDeg(*edge.Along)
+	if l.Mirrored {
+		turn = positiveDeg(-turn)
+	}
+	if !ok || apartDeg(turn, 90) > 30 && apartDeg(turn, 270) > 30 {
+		return ""
+	}
+	deg, of := edge.Deg, edge.Of
+	if is, ok := n.True(edge.Bearing); ok {
+		deg, of = is, register.NorthTrue
+	}
+	out := positiveDeg(deg + 90)
+	if apartDeg(turn, 270) <= 30 {
+		out = positiveDeg(deg - 90)
+	}
+	return fmt.Sprintf("vertical, looks towards %.0f° %s (edge of set-up %s %.4g° %s)", out, of, edge.SetUp, edge.Deg, edge.Of)
+}

@@ -1,0 +1,96 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/register"
+)
+
+// uDepthCm is the standard uncertainty of a depth to bone taken with a tape
+// or rule through strings (common practice, no source).
+const uDepthCm = 0.5
+
+// AtDepth is the share of the own scale that holds depthCm below the plane,
+// and its relative U (k = 2): the level's own with the depth's.
+func AtDepth(plane *calibrate.Plane, depthCm, u, v, ownPxPerCm float64) (share, relU float64, ok bool) {
+	scale := func(d float64) (calibrate.Quantity, bool) {
+		level, err := plane.At(d)
+		if err != nil {
+			return calibrate.Quantity{}, false
+		}
+		q, err := level.ScalePxPerCm(u, v)
+		return q, err == nil
+	}
+	q, ok1 := scale(depthCm)
+	deeper, ok2 := scale(depthCm + uDepthCm)
+	if !ok1 || !ok2 {
+		return 0, 0, false
+	}
+	fromDepth := 2 * (q.Value - deeper.Value)
+	return q.Value / ownPxPerCm, math.Hypot(q.U, fromDepth) / q.Value, true
+}
+
+// Short is how much too short a length depthCm below the plane reads on it, as a share: h/(H+h).
+func Short(plane *calibrate.Plane, depthCm float64) (share float64, ok bool) {
+	u, v := plane.MiddleCm()
+	own, err := plane.At(0)
+	if err != nil {
+		return 0, false
+	}
+	q, err := own.ScalePxPerCm(u, v)
+	if err != nil {
+		return 0, false
+	}
+	at, _, ok := AtDepth(plane, depthCm, u, v, q.Value)
+	return 1 - at, ok
+}
+
+// WhatBelow says how much too short bones below the reference's level read.
+func WhatBelow(plane *calibrate.Plane) string {
+	var depths, shorts []string
+	for _, d := range []float64{5, 10, 20} {
+		short, ok := Short(plane, d)
+		if !ok {
+			return "the photo does not tell how much shorter bones below it read"
+		}
+		depths = append(depths, fmt.Sprintf("%g", d))
+		shorts = append(shorts, fmt.Sprintf("%.0f", 100*short))
+	}
+	return fmt.Sprintf("bone %s cm below it reads %s %% short", strings.Join(depths, ", "), strings.Join(shorts, ", "))
+}
+
+// BySquare lists the depths of a set-up square by square, with what they do to a length read at the level of the reference.
+func BySquare(plane *calibrate.Plane, depths []register.SquareDepth) string {
+	var parts []string
+	for _, d := range depths {
+		text := fmt.Sprintf("%s %g cm", d.Square, d.DepthCm)
+		if short, ok := Short(plane, d.DepthCm); ok && short < 1 {
+			text += fmt.Sprintf(" (length here × %.3f)", 1/(1-short))
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, "; ")
+}
+
+// ShiftCm is how far from its true place, towards the point below the camera, something depthCm below the plane and asideCm
+// from that point is seen on the plane: d = r h/(H+h), relief displacement counted from the upper plane.
+func ShiftCm(distanceCm, depthCm, asideCm float64) float64 {
+	return asideCm * depthCm / (distanceCm + depthCm)
+}
+
+// Parallax warns that a bone below the reference is seen in a wrong place; "" where the distance is not known. depthCm nil:
+// not known, so that 20 cm serve as the example.
+func Parallax(plane *calibrate.Plane, depthCm *float64) string {
+	h, ok := plane.DistanceCm()
+	if !ok || depthCm != nil && !(*depthCm > 0) {
+		return ""
+	}
+	deep := 20.0
+	if depthCm != nil {
+		deep = *depthCm
+	}
+	return fmt.Sprintf("bone %g cm below and 50 cm aside of the camera is seen %.1f cm too near to it: a bone may show in its neighbour square", deep, ShiftCm(h.Value, deep, 50))
+}

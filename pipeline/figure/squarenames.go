@@ -1,0 +1,107 @@
+package figure
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/register"
+)
+
+// An axis names squares along one edge: by letters, by numbers from 1, or by metres of a quarry's own grid.
+type axis struct {
+	n        int
+	letters  bool
+	quarry   string  // "E" or "N": metres of the quarry
+	eastward bool    // quarry is E, which is named first
+	fromM    float64 // of the origin corner
+	stepM    float64 // negative: towards west or south
+}
+
+// label names the i-th square. A quarry's square has the name of its south-west corner (common practice, no source).
+func (a axis) label(i int) string {
+	switch {
+	case a.quarry != "":
+		at := a.fromM + a.stepM*float64(i)
+		if a.stepM < 0 {
+			at += a.stepM
+		}
+		return strconv.FormatFloat(math.Round(at*1000)/1000, 'f', -1, 64) + a.quarry
+	case a.letters:
+		text := ""
+		for i++; i > 0; i = (i - 1) / 26 {
+			text = string(rune('A'+(i-1)%26)) + text
+		}
+		return text
+	}
+	return strconv.Itoa(i + 1)
+}
+
+var quarryCorner = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*[Ee]\s*,?\s*(\d+(?:\.\d+)?)\s*[Nn]$`)
+
+// name settles the names: of a quarry's grid where the origin corner is typed as such (102E 205N), with the way the letters'
+// edge runs by the compass; else letters and numbers.
+func (s *Squares) name(u register.SetUp, clockwise bool) (reason string) {
+	m := quarryCorner.FindStringSubmatch(strings.TrimSpace(u.OriginCorner))
+	if m == nil {
+		s.columns.letters = true
+		return ""
+	}
+	e, _ := strconv.ParseFloat(m[1], 64)
+	n, _ := strconv.ParseFloat(m[2], 64)
+	ways := []string{"north", "east", "south", "west"}
+	runs := -1
+	for i, way := range ways {
+		if w := strings.ToLower(strings.TrimSpace(u.LettersRun)); w == way || w == way[:1] {
+			runs = i
+		}
+	}
+	if runs < 0 {
+		return "the origin corner is of a quarry's grid, but letters_run does not say north, east, south or west"
+	}
+	across := (runs + 3) % 4 // the grid lies on the left: from north to west
+	if clockwise {
+		across = (runs + 1) % 4
+	}
+	step := s.pitchCm / 100
+	set := func(a *axis, way int) {
+		switch ways[way] {
+		case "north":
+			a.quarry, a.fromM, a.stepM = "N", n, step
+		case "south":
+			a.quarry, a.fromM, a.stepM = "N", n, -step
+		case "east":
+			a.quarry, a.fromM, a.stepM, a.eastward = "E", e, step, true
+		case "west":
+			a.quarry, a.fromM, a.stepM, a.eastward = "E", e, -step, true
+		}
+	}
+	set(&s.columns, runs)
+	set(&s.rows, across)
+	return ""
+}
+
+// Labels name the squares along the two edges at the origin corner, in the margins that those edges face.
+func (s *Squares) Labels(l Lay) []look.Label {
+	out := s.edge(l, s.columns, func(i, deep float64) (u, v float64) { return s.at(i, deep) }, float64(s.rows.n))
+	return append(out, s.edge(l, s.rows, func(i, deep float64) (u, v float64) { return s.at(deep, i) }, float64(s.columns.n))...)
+}
+
+// edge labels the squares of one edge, each at the middle of its outer side, or where its row enters the picture.
+func (s *Squares) edge(l Lay, a axis, at func(i, deep float64) (u, v float64), deepest float64) (out []look.Label) {
+	x0, y0 := l.OfPlane(at(0, 0))
+	x1, y1 := l.OfPlane(at(0, 1))
+	side := sideOf(x0-x1, y0-y1)
+	for i := range a.n {
+		for deep := 0.0; deep <= deepest; deep += 0.1 {
+			x, y := l.OfPlane(at(float64(i)+0.5, deep))
+			if l.Inside(x, y) {
+				out = append(out, look.Label{XPx: x, YPx: y, Side: side, Text: a.label(i), Plain: true})
+				break
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,66 @@
+package intake
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+)
+
+// A head is what the walk over a container found, whatever the container.
+type head struct {
+	widthPx, heightPx int
+	shown             bool              // the size is the upright one and no orientation is to be applied: the container carries its turn
+	turned            bool              // the container itself turns or mirrors the picture
+	exif              *io.SectionReader // a TIFF block; nil: none
+	xmp               []byte            // an XMP packet; nil: none
+	also              string            // what else the file holds: "a video", "more pictures"; "": nothing
+	scan              int64             // JPEG: where the picture's own bytes begin
+}
+
+// walks has one entry for each container that is read. Each is bounded: it reads headers, and of the rest only EXIF and XMP.
+var walks = map[string]func(file io.ReaderAt, size int64) (head, error){
+	"jpeg": walkJPEG,
+	"heic": walkHEIF,
+	"png":  walkPNG,
+	"tiff": walkTIFF,
+	"webp": walkWebP,
+}
+
+// maxXMP is the longest XMP packet that is read. One of a phone has some kilobytes.
+const maxXMP = 1 << 20
+
+// errCutShort: the file ends before its picture does.
+var errCutShort = fmt.Errorf("%w: cut short, the file ends before its picture does", ErrDamaged)
+
+// block gives the TIFF block in n bytes of a file, past the word "Exif" that some writers put before it; nil: there is none.
+func block(file io.ReaderAt, at, n int64) *io.SectionReader {
+	intro := make([]byte, 6)
+	if n >= 6 && readFull(file, intro, at) == nil && bytes.HasPrefix(intro, []byte("Exif\x00")) {
+		at, n = at+6, n-6
+	}
+	if n <= 0 {
+		return nil
+	}
+	return io.NewSectionReader(file, at, n)
+}
+
+// packet reads an XMP packet of n bytes; nil where it is longer than is read.
+func packet(file io.ReaderAt, at, n int64) ([]byte, error) {
+	if n <= 0 || n > maxXMP {
+		return nil, nil
+	}
+	text := make([]byte, n)
+	return text, readFull(file, text, at)
+}
+
+// readFull fills into from at, or says that the file is cut short.
+func readFull(r io.ReaderAt, into []byte, at int64) error {
+	n, err := r.ReadAt(into, at)
+	if n == len(into) {
+		return nil
+	}
+	if err == io.EOF {
+		return errCutShort
+	}
+	return err
+}

@@ -1,0 +1,78 @@
+package intake
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"io"
+)
+
+// maxChunks bounds the walk over a PNG. Encoders write the picture in chunks of 8 KB and more.
+const maxChunks = 1 << 16
+
+// walkPNG goes from chunk to chunk up to the end (PNG, third edition, 5.3), since EXIF and XMP may stand behind the picture.
+// It fails with ErrDamaged where the file ends before its closing chunk.
+func walkPNG(file io.ReaderAt, size int64) (head, error) {
+	var h head
+	at := int64(8)
+	for range maxChunks {
+		var lead [8]byte
+		if err := readFull(file, lead[:], at); err != nil {
+			return h, err
+		}
+		n, kind, body := int64(binary.BigEndian.Uint32(lead[:])), string(lead[4:]), at+8
+		if body+n+4 > size {
+			return h, errCutShort
+		}
+		if (at == 8) != (kind == "IHDR") {
+			return h, fmt.Errorf("%w: a PNG begins with its size, this one at byte %d with %q", ErrDamaged, at, kind)
+		}
+		switch kind {
+		case "IHDR":
+			var sides [8]byte
+			if n < 13 {
+				return h, fmt.Errorf("%w: PNG header of %d bytes", ErrDamaged, n)
+			}
+			if err := readFull(file, sides[:], body); err != nil {
+				return h, err
+			}
+			h.widthPx, h.heightPx = int(binary.BigEndian.Uint32(sides[:])), int(binary.BigEndian.Uint32(sides[4:]))
+		case "eXIf":
+			if h.exif == nil {
+				h.exif = block(file, body, n)
+			}
+		case "iTXt":
+			if err := h.pngXMP(file, body, n); err != nil {
+				return h, err
+			}
+		case "IEND":
+			return h, h.sized()
+		}
+		at = body + n + 4 // and the check sum
+	}
+	return h, fmt.Errorf("%w: more than %d chunks", ErrDamaged, maxChunks)
+}
+
+// pngXMP takes the packet of an iTXt chunk that holds one, uncompressed (XMP specification part 3, 1.1.5).
+func (h *head) pngXMP(file io.ReaderAt, body, n int64) error {
+	intro := []byte("XML:com.adobe.xmp\x00\x00\x00\x00\x00") // keyword, not compressed, no language, no translation
+	if h.xmp != nil || n < int64(len(intro)) {
+		return nil
+	}
+	got := make([]byte, len(intro))
+	if err := readFull(file, got, body); err != nil || !bytes.Equal(got, intro) {
+		return err
+	}
+	var err error
+	h.xmp, err = packet(file, body+int64(len(intro)), n-int64(len(intro)))
+	return err
+}
+
+// sized fails where a container declares a picture without area, or sides that no decoder takes.
+func (h *head) sized() error {
+	const longest = 1 << 30
+	if h.widthPx < 1 || h.heightPx < 1 || h.widthPx > longest || h.heightPx > longest {
+		return fmt.Errorf("%w: declares %d x %d px", ErrDamaged, h.widthPx, h.heightPx)
+	}
+	return nil
+}

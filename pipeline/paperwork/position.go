@@ -1,0 +1,62 @@
+package paperwork
+
+import (
+	"fmt"
+	"math"
+
+	"fieldjacket/pipeline/locate"
+	"fieldjacket/pipeline/register"
+)
+
+// position is a place as typed and, beside it, converted. It stands on confidential paper only, unless the season says
+// otherwise.
+func position(at register.Position) [][2]string {
+	rows := [][2]string{
+		{"position as typed", or(at.Typed)},
+		{"datum", or(at.Datum)},
+		{"from", or(at.Source) + "; uncertainty: " + measure(at.UncertaintyM, "m") + "; altitude: " + measure(at.AltitudeM, "m")},
+	}
+	if at.Typed == "" {
+		return rows
+	}
+	return append(rows, converted(at)...)
+}
+
+// converted gives a typed position in degrees, on the UTM grid and as an MGRS square, or says why not.
+func converted(at register.Position) [][2]string {
+	read, err := locate.Parse(at.Typed, at.Datum)
+	switch {
+	case err != nil:
+		return [][2]string{{"not converted", err.Error()}}
+	case read.Place == nil:
+		return [][2]string{{"not converted", fmt.Sprintf("read as %s on %s, which is not shifted to WGS84 here; the difference may be hundreds of metres", read.Form, read.Datum)}}
+	}
+	on := "on WGS84"
+	if read.Datum == "" {
+		on = "if WGS84 was meant"
+	}
+	says := fmt.Sprintf("%v (read as %s, to %s)", *read.Place, read.Form, reach(read.SizeM))
+	if read.Form == locate.FormMGRS {
+		says += ", the middle of the square"
+	}
+	rows := [][2]string{{on, says}}
+	if u, ok := read.Place.UTM(); ok {
+		// No finer square than what was typed reaches.
+		digits := min(max(5-int(math.Ceil(math.Log10(read.SizeM)-0.1)), 0), 5)
+		rows = append(rows, [2]string{on, u.String()}, [2]string{on, fmt.Sprintf("MGRS %s, a square of %s", read.Place.MGRS(digits), reach(math.Pow10(5-digits)))})
+	} else {
+		rows = append(rows, [2]string{on, "no UTM or MGRS so near a pole"})
+	}
+	return rows
+}
+
+// reach is how far the last digit of a position goes, in a unit that fits.
+func reach(meters float64) string {
+	switch {
+	case meters >= 1000:
+		return fmt.Sprintf("%.3g km", meters/1000)
+	case meters >= 0.01:
+		return fmt.Sprintf("%.3g m", meters)
+	}
+	return "less than 1 cm"
+}

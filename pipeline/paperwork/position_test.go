@@ -1,0 +1,42 @@
+package paperwork
+
+import (
+	"strings"
+	"testing"
+
+	"fieldjacket/pipeline/register"
+)
+
+// TestPositionIsConvertedBeside: the typed text stays as it is, with its conversion or the reason for none beside it. The grid
+// values are GeoConvert's (GeographicLib 2.1.2).
+func TestPositionIsConvertedBeside(t *testing.T) {
+	for _, c := range []struct {
+		typed, datum string
+		want, never  []string
+	}{
+		{"-38.95000, -68.06000", "WGS84", []string{"on WGS84", "38.95000° S, 68.06000° W", "UTM zone 19 south, 581454 E 5688352 N", "MGRS 19HES8145488351, a square of 1 m"}, nil},
+		{"38.95 S 68.06 W", "", []string{"if WGS84 was meant", "MGRS 19HES8188, a square of 1 km"}, []string{"on WGS84"}},
+		{"19HES814883", "WGS84", []string{"38.95002° S, 68.06005° W", "to 100 m", "middle of the square", "MGRS 19HES814883, a square of 100 m"}, nil},
+		{"19H 581454 5688351", "Campo Inchauspe", []string{"not converted", "Campo Inchauspe"}, []string{"°", "on WGS84"}},
+		{"19S 4388929", "WGS84", []string{"not converted", "UTM needs"}, []string{"°"}},
+		{"", "", []string{"position as typed not recorded"}, []string{"converted", "°"}},
+	} {
+		var b strings.Builder
+		for _, row := range position(register.Position{Typed: c.typed, Datum: c.datum}) {
+			b.WriteString(row[0] + " " + row[1] + "\n")
+		}
+		if !strings.Contains(b.String(), "position as typed "+or(c.typed)) {
+			t.Errorf("%q: the typed text is gone:\n%s", c.typed, b.String())
+		}
+		for _, want := range c.want {
+			if !strings.Contains(b.String(), want) {
+				t.Errorf("%q: want %q in:\n%s", c.typed, want, b.String())
+			}
+		}
+		for _, never := range c.never {
+			if strings.Contains(b.String(), never) {
+				t.Errorf("%q: %q in:\n%s", c.typed, never, b.String())
+			}
+		}
+	}
+}

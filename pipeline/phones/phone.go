@@ -1,0 +1,109 @@
+package phones
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/register"
+)
+
+// A Photo is what counts here of one file below photos/.
+type Photo struct {
+	File    string          // slash path below photos/
+	Capture *intake.Capture // nil: not a photo, or not read
+}
+
+// A Phone is one person's phone: the outermost folder below photos/, and the model that the photos name.
+type Phone struct {
+	Folder, Model string
+}
+
+// String is how notices name a phone: "ann, Model 5".
+func (p Phone) String() string {
+	folder, model := p.Folder, p.Model
+	if folder == "" {
+		folder = "photos/ itself"
+	}
+	if model == "" {
+		model = "model not recorded"
+	}
+	return folder + ", " + model
+}
+
+// Of gives the phone that took a photo.
+func (p Photo) Of() Phone {
+	folder, _, inFolder := strings.Cut(p.File, "/")
+	if !inFolder {
+		folder = ""
+	}
+	phone := Phone{Folder: folder}
+	if p.Capture != nil {
+		phone.Model = strings.TrimSpace(p.Capture.Model)
+	}
+	return phone
+}
+
+// A When is the time of a photo as it is used: by the clock on the wall where the crew was and, where that is known, in UTC.
+type When struct {
+	Local      intake.LocalTime `json:"local"`                 // the phone's clock, set right by AheadS
+	OffsetMin  *int             `json:"offset_min,omitempty"`  // of Local from UTC, east positive; nil: not known
+	OffsetFrom string           `json:"offset_from,omitempty"` // FromPhoto, FromGPS, FromSeason
+	AheadS     float64          `json:"ahead_s,omitempty"`     // what season.toml says the phone's clock was ahead; taken off
+}
+
+// What an offset from UTC comes from.
+const (
+	FromPhoto  = "the photo"
+	FromGPS    = "GPS time"
+	FromSeason = "season.toml"
+)
+
+// UTC is the instant; ok is false where the offset is not known.
+func (w *When) UTC() (at time.Time, ok bool) {
+	if w == nil || w.OffsetMin == nil {
+		return time.Time{}, false
+	}
+	return w.Local.At(*w.OffsetMin), true
+}
+
+// Day is the day of the crew's calendar; "" where no time is known.
+func (w *When) Day() string {
+	if w == nil {
+		return ""
+	}
+	return w.Local.String()[:len("2006-01-02")]
+}
+
+// later gives a reading of the clock that is so much later.
+func later(l intake.LocalTime, by time.Duration) intake.LocalTime {
+	moved, err := intake.ParseLocalTime(l.At(0).Add(by).Format("2006-01-02T15:04:05.999999999"))
+	if err != nil {
+		return l // beyond the year 9999
+	}
+	return moved
+}
+
+// aheadOf is what season.toml says of a phone's clock. A line with the model counts before one without.
+func aheadOf(p Phone, clocks []register.Clock) time.Duration {
+	for _, withModel := range []bool{true, false} {
+		i := slices.IndexFunc(clocks, func(c register.Clock) bool {
+			return c.Folder == p.Folder && (c.Model != "") == withModel && (c.Model == "" || c.Model == p.Model)
+		})
+		if i >= 0 {
+			return time.Duration(clocks[i].AheadS * float64(time.Second))
+		}
+	}
+	return 0
+}
+
+// correction is the line that season.toml could carry.
+func correction(p Phone, ahead time.Duration) string {
+	text := fmt.Sprintf("[[clock]] folder = %q", p.Folder)
+	if p.Model != "" {
+		text += fmt.Sprintf(", model = %q", p.Model)
+	}
+	return text + fmt.Sprintf(", ahead_s = %.0f", ahead.Seconds())
+}

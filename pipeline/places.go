@@ -1,0 +1,213 @@
+package pipeline
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/overlay/letters"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/register"
+)
+
+// fromBottom is struck over the plate of a turned block's field top as who
+// opens it from below will meet it.
+const fromBottom = "AS SEEN FROM FIELD BOTTOM, MIRRORED"
+
+// mirrors tells whether a jacket's plate is drawn a second time, as seen from
+// below: the photo shows the field top with a scale, and the block is or will
+// be turned over.
+func (t *task) mirrors(number string) bool {
+	plane, _ := t.r.Plane()
+	switch t.r.Belongs.View {
+	case register.ViewBone, register.ViewGridded, register.ViewEnds:
+	default:
+		return false
+	}
+	if plane == nil || number == "" {
+		return false
+	}
+	jacket, ok := t.season.Register.Jacket(number)
+	if !ok {
+		return false
+	}
+	if s := t.season.setUp(t.r.Belongs, number); s != nil && s.Plane == "vertical" {
+		return false
+	}
+	stage, _ := t.season.Register.StageOf(number)
+	return stage.Reached(register.Flipped) || strings.Contains(strings.ToLower(jacket.OpenSide), "bottom")
+}
+
+// places draws on a scaled plate what has a place or a direction: north, the
+// ends, the ups, squares, outlines, tape checks.
+func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *calibrate.Sighting) {
+	marks := t.said
+	if marks == nil {
+		marks = &figure.Marks{}
+	}
+	u := t.season.setUp(t.r.Belongs, number)
+	underside := t.r.Belongs.View == register.ViewUnderside
+	edge, squares := t.edge(p, lay, u, marks, sighting)
+	var north *figure.Sense
+	var why string
+	norths := t.norths(number)
+	switch {
+	case underside:
+		p.NoNorth = "NO BEARING: the block is turned over; bearings of the field do not hold"
+	case u != nil && u.Plane == "vertical":
+		p.NoNorth = "NO BEARING: a vertical face"
+		if face := figure.Face(lay, edge, norths); face != "" {
+			p.Rows = append(p.Rows, look.Row{Name: "face", Text: face})
+		}
+	case marks.North != nil || edge != nil:
+		if north, why = figure.North(lay, marks.North, edge, norths); north != nil {
+			p.North, p.NoNorth = north.Arrow(), ""
+			if u != nil && u.Plane == "slope" {
+				p.North.Source += "; on a slope bearings off the marked line are less sure"
+			}
+		} else {
+			p.NoNorth = "NO BEARING: " + letters.Spell(why)
+		}
+	}
+	labels, against := figure.Ends(lay, t.season.Register.FindsOf(number), marks.Ends, north)
+	for _, text := range against {
+		p.Rows = append(p.Rows, look.Row{Name: "ends", Text: "NOT DRAWN. " + letters.Spell(text)})
+		t.doubts = append(t.doubts, text)
+	}
+	for _, l := range labels {
+		l.Text = letters.Spell(l.Text)
+		p.Labels = append(p.Labels, l)
+	}
+	p.Ups = figure.Ups(lay, marks.Ups)
+	if squares != nil {
+		p.Labels = append(p.Labels, squares.Labels(lay)...)
+	}
+	for _, o := range marks.Outlines {
+		if line, ok := figure.Own(o, lay); ok {
+			line.Text = letters.Spell(line.Text)
+			p.Lines = append(p.Lines, line)
+			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: line.Text})
+		}
+	}
+	t.tapeRows(p, number, lay.Picture.Plane, marks)
+}
+
+// edge is the set-up's edge with its bearing, and the squares where they can
+// be named; a row says why they cannot.
+func (t *task) edge(p *look.Plate, lay figure.Lay, u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares *figure.Squares) {
+	if u == nil {
+		return nil, nil
+	}
+	var along *figure.Arrow
+	if sighting.Reference.Kind == calibrate.KindGrid {
+		var why string
+		if squares, why = figure.SquaresOf(lay.Picture.Plane, sighting.Reference.PitchCm, *u, marks.Origin); why == "" {
+			along = squares.Edge()
+		} else {
+			squares = nil
+			p.Rows = append(p.Rows, look.Row{Name: "squares", Text: "not named: " + why})
+		}
+	} else if o := marks.Origin; o != nil && o.LettersTo != nil {
+		along = &figure.Arrow{Tail: o.Corner, Head: *o.LettersTo}
+	}
+	if u.EdgeBearingDeg != nil {
+		edge = &figure.Edge{Bearing: figure.Bearing{Deg: *u.EdgeBearingDeg, Of: u.BearingNorth}, SetUp: letters.Spell(u.Name), Along: along}
+	}
+	return edge, squares
+}
+
+// norths is how the norths lie to each other where and when the photo was
+// taken.
+func (t *task) norths(number string) figure.Norths {
+	if t.season.norths == nil {
+		return figure.Norths{}
+	}
+	return t.season.norths(t.r, number)
+}
+
+// tapeRows holds tape checks against the plate and counts them.
+func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
+	depth := 0.0
+	if d := t.depth(number); d != nil {
+		depth = *d
+	}
+	checks := figure.Checks(plane, depth, marks.Tapes)
+	within := 0
+	for _, c := range checks {
+		p.Rows = append(p.Rows, look.Row{Name: "tape check", Text: letters.Spell(c.String())})
+		if c.Within {
+			within++
+		} else {
+			t.doubts = append(t.doubts, "tape check "+c.String())
+		}
+	}
+	if len(checks) > 1 {
+		p.Rows = append(p.Rows, look.Row{Name: "tape checks", Text: fmt.Sprintf("%d of %d within U", within, len(checks))})
+	}
+}
+
+// squareName is how a diary names a place by its square: C4, 102E 205N.
+var squareName = regexp.MustCompile(`^(?:[A-Za-z]{1,2}\d{1,3}|\d+(?:\.\d+)?[Ee] ?\d+(?:\.\d+)?[Nn])$`)
+
+// besideRows are what stands beside a plate with a level: depths by square,
+// the warning of parallax, and the diary's lines on single squares.
+func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Row) {
+	add := func(name, text string) {
+		if text != "" {
+			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
+		}
+	}
+	u := t.season.setUp(t.r.Belongs, number)
+	if u != nil && len(u.DepthsToBone) > 0 {
+		add("bone below", figure.BySquare(plane, u.DepthsToBone))
+	}
+	if t.r.Belongs.View == register.ViewGridded {
+		add("parallax", figure.Parallax(plane, t.depth(number)))
+	}
+	if u == nil || number == "" {
+		return rows
+	}
+	for _, e := range t.season.Register.DiaryOf(number) {
+		if squareName.MatchString(strings.TrimSpace(e.Where)) {
+			add("diary "+e.Where, strings.Join(nonEmpty(e.What, e.Mix, e.Date.String()), ", "))
+		}
+	}
+	return rows
+}
+
+// bedRows echo how a find lay: strike and dip, plunge, height in section.
+func bedRows(f register.Find) (rows []look.Row) {
+	var parts []string
+	add := func(name string, v *float64, unit string) {
+		if v != nil {
+			parts = append(parts, fmt.Sprintf("%s %g%s", name, *v, unit))
+		}
+	}
+	add("strike", f.StrikeDeg, "°")
+	add("dip direction", f.DipDirectionDeg, "°")
+	add("dip", f.DipDeg, "°")
+	add("axis plunges", f.PlungeDeg, "°")
+	add("height in section", f.HeightInSectionM, " m")
+	if len(parts) > 0 {
+		rows = append(rows, look.Row{Name: "lay of " + f.FieldNumber, Text: strings.Join(parts, ", ")})
+	}
+	return rows
+}
+
+// seenFrom is which side of the block a photo shows; "" where its view does
+// not say.
+func (t *task) seenFrom(mirrored bool) string {
+	v := t.r.Belongs.View
+	switch {
+	case mirrored:
+		return "FIELD BOTTOM, through the block: left and right are changed as in a mirror"
+	case v == register.ViewUnderside:
+		return "FIELD BOTTOM: the block is turned over"
+	case slices.Contains([]register.View{register.ViewBone, register.ViewGridded, register.ViewEnds}, v):
+		return "the side that showed in the field"
+	}
+	return ""
+}

@@ -1,0 +1,126 @@
+package pipeline
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/locate"
+)
+
+// tracksRecipe is raised whenever the same tracks give a photo another place.
+const tracksRecipe = 1
+
+// A trackFolder is what is kept of the tracks as they were read last: a receiver's season takes seconds to read.
+type trackFolder struct {
+	Key     string   `json:"key"`
+	Notices []string `json:"notices,omitempty"`
+	// Apart says of a photo, by its file, how the tracks contradict each other.
+	Apart map[string]string `json:"apart,omitempty"`
+	fresh bool              // read by this pass
+}
+
+// lacksPlace tells whether the tracks are asked where the photo was taken.
+func (r *Record) lacksPlace() bool {
+	_, ok := r.When.UTC()
+	return ok && r.Capture != nil && r.Capture.Position == nil
+}
+
+// whereKey is the key of a place that the tracks gave.
+func (r *Record) whereKey(tracks string) string {
+	utc, _ := r.When.UTC()
+	return hashOf(tracks, utc.UnixNano())
+}
+
+// tracksFor reads the season's tracks if any photo's place depends on them and is not known from them already: nil where it is not
+// so. Tracks that cannot be read become notices.
+func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, key string, err error) {
+	s.tracks = trackFolder{}
+	if !slices.ContainsFunc(records, (*Record).lacksPlace) {
+		return nil, "", nil
+	}
+	files, key, err := s.trackFiles()
+	if err != nil {
+		return nil, "", err
+	}
+	var folder trackFolder
+	if text, err := os.ReadFile(s.trackFolder()); err == nil && json.Unmarshal(text, &folder) != nil {
+		folder = trackFolder{}
+	}
+	if folder.Key != key || slices.ContainsFunc(records, func(r *Record) bool { return r.lacksPlace() && r.Keys["where"] != r.whereKey(key) }) {
+		folder = trackFolder{Key: key, Apart: map[string]string{}, fresh: true}
+		tracks, folder.Notices = readTracks(files)
+	}
+	s.tracks = folder
+	for _, text := range folder.Notices {
+		s.Notices = append(s.Notices, Notice{Text: text})
+	}
+	return tracks, key, nil
+}
+
+func (s *Season) trackFolder() string { return s.paper("records", "tracks.json") }
+
+// keepTracks writes what was read of the tracks; only a run does.
+func (s *Season) keepTracks() error {
+	if !s.tracks.fresh {
+		return nil
+	}
+	text, err := json.Marshal(s.tracks)
+	if err != nil {
+		return err
+	}
+	return keep.Bytes(s.trackFolder(), 0o644, append(text, '\n'))
+}
+
+// trackFiles lists the track files in the order of their names, with a key that changes with them.
+func (s *Season) trackFiles() (paths []string, key string, err error) {
+	folder := filepath.Join(s.Dir, "tracks")
+	entries, err := os.ReadDir(folder)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, "", err
+	}
+	stands := []any{tracksRecipe}
+	for _, e := range entries {
+		if e.IsDir() || !strings.EqualFold(filepath.Ext(e.Name()), ".gpx") || strings.HasPrefix(e.Name(), ".") {
+			continue
+		}
+		paths = append(paths, filepath.Join(folder, e.Name()))
+		if stat, err := e.Info(); err == nil {
+			stands = append(stands, e.Name(), stat.Size(), stat.ModTime().UnixNano())
+		}
+	}
+	return paths, hashOf(stands...), nil
+}
+
+// readTracks reads track files; never nil.
+func readTracks(paths []string) (out []locate.Track, notices []string) {
+	out = []locate.Track{}
+	for _, path := range paths {
+		t, err := readTrack(path)
+		switch {
+		case err != nil:
+			notices = append(notices, err.Error()+"; it is not used")
+			continue
+		case t.Passed > 0:
+			notices = append(notices, fmt.Sprintf("track %s: %d points without a place or a time in UTC are not used", t.Name, t.Passed))
+		}
+		out = append(out, t)
+	}
+	return out, notices
+}
+
+func readTrack(path string) (locate.Track, error) {
+	name := filepath.Base(path)
+	f, err := os.Open(path)
+	if err != nil {
+		return locate.Track{}, fmt.Errorf("track %s: %w", name, err)
+	}
+	defer f.Close()
+	return locate.ReadTrack(f, name)
+}

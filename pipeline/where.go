@@ -1,0 +1,210 @@
+package pipeline
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/locate"
+	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/register"
+)
+
+// A Where is the place of a photo.
+type Where struct {
+	locate.Place
+	UM   *float64 `json:"u_m,omitempty"` // k = 2 from a track, as the phone says it otherwise; nil: not said
+	From string   `json:"from"`          // "the phone", "track walk.gpx"
+	// Of is the find or locality that the photo shows, and AwayM how far from it the photo was taken; "": neither has a position.
+	Of    string  `json:"of,omitempty"`
+	AwayM float64 `json:"away_m,omitempty"`
+}
+
+const fromPhone = "the phone"
+
+// How far from what it shows a photo may be taken before it is told of, beyond what both positions are uncertain by (common
+// practice, no source): a setting is photographed from across a gully, a locality is a slope.
+const (
+	farFromFindM     = 200
+	farFromLocalityM = 2000
+)
+
+// A Notice is one sentence about the season's phones, tracks and places that a person may want to look into.
+type Notice struct {
+	Days []string // "2026-02-11"; nil: any
+	Text string
+}
+
+// phonesOn is what a day's page tells of phones, tracks and places.
+func (s *Season) phonesOn(day string) (took []paperwork.Phone, notices []string) {
+	for _, c := range s.perDay {
+		if c.Day == day {
+			took = append(took, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+		}
+	}
+	for _, n := range s.Notices {
+		if n.Days == nil || slices.Contains(n.Days, day) {
+			notices = append(notices, n.Text)
+		}
+	}
+	return took, notices
+}
+
+// withoutPlace is a fault of the register for a day's page, which may be passed on: what is wrong with a position is told by
+// check, with the position.
+func withoutPlace(p register.Problem) string {
+	if p.Column == "position" {
+		p.Value, p.Allowed = "", "cannot be read; fieldjacket check tells why"
+	}
+	return p.Error()
+}
+
+// locate gives every photo its time and its place, and the season its notices. belongs is what each photo belongs to.
+func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
+	photos := make([]phones.Photo, len(records))
+	for i, r := range records {
+		photos[i] = phones.Photo{File: r.Photo.File, Capture: r.Capture}
+	}
+	when, clocks := phones.Settle(photos, s.Register.Season)
+	s.Notices = nil
+	for _, text := range clocks {
+		s.Notices = append(s.Notices, Notice{Text: text})
+	}
+	for _, g := range phones.Gaps(photos, when) {
+		s.Notices = append(s.Notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
+	}
+	s.perDay = phones.PerDay(photos, when)
+	for i, r := range records {
+		r.When = when[i]
+	}
+	tracks, key, err := s.tracksFor(records)
+	if err != nil {
+		return err
+	}
+	var far []farPhoto
+	for i, r := range records {
+		if err := r.place(tracks, key); err != nil {
+			s.tracks.Apart[r.Photo.File] = err.Error()
+		}
+		if text, apart := s.tracks.Apart[r.Photo.File]; apart {
+			s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + text})
+		}
+		if r.Where != nil {
+			if allowedM, ok := s.away(r.Where, belongs[i]); !ok {
+				far = append(far, farPhoto{r, allowedM})
+			}
+		}
+	}
+	s.Notices = append(s.Notices, tellFar(far)...)
+	return nil
+}
+
+// A farPhoto was taken further from what it shows than it can be.
+type farPhoto struct {
+	*Record
+	allowedM float64
+}
+
+// tellFar makes one notice of all photos that are far from the same find or locality and were taken on the same day.
+func tellFar(far []farPhoto) (out []Notice) {
+	for i, f := range far {
+		together := func(o farPhoto) bool { return o.Where.Of == f.Where.Of && o.When.Day() == f.When.Day() }
+		if slices.IndexFunc(far, together) < i {
+			continue
+		}
+		name, more := f.Photo.File, -1
+		for _, o := range far {
+			if together(o) {
+				more++
+			}
+		}
+		if more > 0 {
+			name += fmt.Sprintf(", like %d more of that day,", more)
+		}
+		out = append(out, Notice{Days: []string{f.When.Day()}, Text: fmt.Sprintf(
+			"%s was taken %.0f m from %s by %s, more than %.0f m: look whether the photo, the jacket or a position is wrong",
+			name, f.Where.AwayM, f.Where.Of, f.Where.From, f.allowedM)})
+	}
+	return out
+}
+
+// place finds where the photo was taken, by its phone or, where that says nothing, by the tracks; nil where neither does. A place
+// from the tracks of the same key stands. The error says that the tracks contradict each other.
+func (r *Record) place(tracks []locate.Track, key string) (err error) {
+	if !r.lacksPlace() {
+		delete(r.Keys, "where")
+		r.Where = nil
+		// A phone that does not name the datum gives WGS84, which is what its receiver works on; another name is not shifted.
+		if r.Capture != nil && r.Capture.Position != nil && locate.IsWGS84(cmp.Or(r.Capture.Position.Datum, "WGS84")) {
+			p := r.Capture.Position
+			r.Where = &Where{Place: locate.Place{LatDeg: p.LatDeg, LonDeg: p.LonDeg}, UM: p.UncertaintyM, From: fromPhone}
+		}
+		return nil
+	}
+	if tracks == nil { // nothing has changed
+		if r.Where != nil {
+			r.Where.Of, r.Where.AwayM = "", 0
+		}
+		return nil
+	}
+	r.Where = nil
+	if r.Keys != nil {
+		r.Keys["where"] = r.whereKey(key)
+	}
+	utc, _ := r.When.UTC()
+	at, u, name, err := locate.OnTracks(tracks, utc)
+	switch {
+	case err == nil:
+		r.Where = &Where{Place: at, UM: &u, From: "track " + name}
+	case !errors.Is(err, locate.ErrNoTrack):
+		return err
+	}
+	return nil
+}
+
+// awayViews are those taken where the jacket is by then, not where it was found.
+var awayViews = []register.View{register.ViewLoading, register.ViewReceived, register.ViewOpened}
+
+// away measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. It is not ok
+// where that is further than allowedM.
+func (s *Season) away(w *Where, belongs assign.Belongs) (allowedM float64, ok bool) {
+	if slices.Contains(awayViews, belongs.View) {
+		return 0, true
+	}
+	least, spread, allowed := 0., 0., 0.
+	try := func(of string, at register.Position, limitM float64) {
+		t, err := locate.Parse(at.Typed, at.Datum)
+		if err != nil || t.Place == nil {
+			return
+		}
+		d := locate.Distance(w.Place, *t.Place)
+		if w.Of != "" && d >= least {
+			return
+		}
+		w.Of, w.AwayM = of, float64(int(d*10+0.5))/10
+		least, spread, allowed = d, t.SizeM, limitM
+		for _, u := range []*float64{w.UM, at.UncertaintyM} {
+			if u != nil {
+				spread += *u
+			}
+		}
+	}
+	var localities []string
+	for _, j := range belongs.Jackets {
+		for _, f := range s.Register.FindsOf(j) {
+			try("find "+f.FieldNumber, f.Position, farFromFindM)
+			localities = append(localities, f.Locality)
+		}
+	}
+	if w.Of == "" {
+		for _, l := range s.Register.Localities {
+			if slices.Contains(localities, l.Number) {
+				try("locality "+l.Number, l.Position, farFromLocalityM)
+			}
+		}
+	}
+	return allowed + spread, w.Of == "" || least <= allowed+spread
+}

@@ -1,0 +1,176 @@
+package pipeline
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/register"
+)
+
+const walk = `<gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>
+<trkpt lat="-47.5000" lon="-42.25"><time>2026-02-11T13:00:00Z</time></trkpt>
+<trkpt lat="-47.5010" lon="-42.25"><time>2026-02-11T13:02:00Z</time></trkpt>
+<trkpt lat="-47.5010" lon="-42.25"><time>2026-02-11 13:03:00</time></trkpt>
+</trkseg></trk></gpx>`
+
+// taking is a record of a photo taken at a clock time of -03:00.
+func taking(t *testing.T, file, local string, at *intake.Position) *Record {
+	t.Helper()
+	l, err := intake.ParseLocalTime("2026-02-11T" + local)
+	if err != nil {
+		t.Fatal(err)
+	}
+	offset := -180
+	r := &Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Ridge 3", Position: at}}
+	r.Photo.File = file
+	return r
+}
+
+// TestWhereAPhotoWasTaken: by its phone, else by the track; told of when it is far from its find.
+func TestWhereAPhotoWasTaken(t *testing.T) {
+	five := 5.0
+	s := &Season{Dir: t.TempDir(), Register: &register.Register{
+		Finds: []register.Find{
+			{FieldNumber: "14", Position: register.Position{Typed: "47.5 S 42.25 W", Datum: "WGS84", UncertaintyM: &five}},
+			{FieldNumber: "15", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84", UncertaintyM: &five}},
+			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "Campo Inchauspe"}, Locality: "Q"},
+		},
+		Jackets:    []register.Jacket{{Number: "14", Finds: []string{"14"}}, {Number: "15", Finds: []string{"15"}}, {Number: "16", Finds: []string{"16"}}},
+		Localities: []register.Locality{{Number: "Q", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84"}}},
+	}}
+	if err := os.Mkdir(filepath.Join(s.Dir, "tracks"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"walk.gpx": walk, "far.gpx": strings.Replace(strings.ReplaceAll(walk, "-47.5", "-47.6"), "13:0", "17:0", -1), "near.gpx": strings.Replace(walk, "13:0", "17:0", -1), "cut.gpx": walk[:200], "note.txt": "not a track"} {
+		if err := os.WriteFile(filepath.Join(s.Dir, "tracks", name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	position := func(lat float64, datum string) *intake.Position {
+		return &intake.Position{LatDeg: lat, LonDeg: -42.25, Datum: datum, UncertaintyM: &five}
+	}
+	records := []*Record{
+		taking(t, "ann/IMG_0001.JPG", "10:01:00", nil),                           // half-way along the track, 56 m south of 15
+		taking(t, "ann/IMG_0002.JPG", "13:01:00", nil),                           // no track: 16:01 UTC
+		taking(t, "ann/IMG_0003.JPG", "10:30:00", position(-47.51, "")),          // 1.1 km from 15
+		taking(t, "ann/IMG_0004.JPG", "10:31:00", position(-47.51, "WGS-84")),    // 14 was typed to 0.1 degrees: nothing can be said
+		taking(t, "ann/IMG_0005.JPG", "10:32:00", position(-47.5, "TOKYO")),      // another datum
+		taking(t, "ann/IMG_0009.JPG", "10:33:00", position(-47.51, "WGS-84")),    // 16 stands on another datum; its locality is wide
+		taking(t, "ann/IMG_0010.JPG", "10:34:00", position(-47.51, "WGS-84")),    // of 15, in the lab
+		taking(t, "ann/IMG_0012.JPG", "14:01:00", nil),                           // two tracks, 11 km apart
+		taking(t, "ann/IMG_0011.JPG", "10:35:00", position(-47.50001, "WGS-84")), // beside 15
+	}
+	for _, r := range records {
+		r.Keys = map[string]string{}
+	}
+	of := func(jacket string, view register.View) assign.Belongs {
+		return assign.Belongs{Jackets: []string{jacket}, View: view}
+	}
+	belongs := []assign.Belongs{of("15", ""), of("15", ""), of("15", register.ViewSetting), of("14", ""), of("15", ""), of("16", ""), of("15", register.ViewOpened), of("15", ""), of("15", "")}
+	if err := s.locate(records, belongs); err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []struct {
+		from, of    string
+		lowM, highM float64
+	}{
+		{"track walk.gpx", "find 15", 55, 56}, {}, {"the phone", "find 15", 1110, 1113}, {"the phone", "find 14", 1110, 1113}, {},
+		{"the phone", "locality Q", 1110, 1113}, {"the phone", "", 0, 0}, {}, {"the phone", "find 15", 1, 1.2},
+	} {
+		w := records[i].Where
+		if w == nil {
+			w = &Where{}
+		}
+		if w.From != want.from || w.Of != want.of || w.AwayM < want.lowM || w.AwayM > want.highM {
+			t.Errorf("%s: got %+v, want %+v", records[i].Photo.File, *w, want)
+		}
+	}
+	if u := records[0].Where.UM; u == nil || *u < 90 || *u > 91 { // 60 s from either fix: hypot(10, 1.5 * 60)
+		t.Errorf("uncertainty %v", u)
+	}
+	var texts []string
+	for _, n := range s.Notices {
+		texts = append(texts, n.Text)
+	}
+	want := []string{
+		"IMG_0006 to IMG_0008 not here (3)", "track cut.gpx", "track far.gpx: 1 points", "track near.gpx: 1 points", "track walk.gpx: 1 points",
+		"ann/IMG_0012.JPG: no position: tracks far.gpx and near.gpx are 11",
+		"ann/IMG_0003.JPG was taken 1112 m from find 15 by the phone, more than 211 m",
+	}
+	if len(texts) != len(want) {
+		t.Fatalf("got %q", texts)
+	}
+	for i := range want {
+		if !strings.Contains(texts[i], want[i]) {
+			t.Errorf("got %q, want %q", texts[i], want[i])
+		}
+	}
+	first := hashOf(records, s.Notices)
+	if err := os.MkdirAll(s.paper("records"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.keepTracks(); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.locate(records, belongs); err != nil {
+		t.Fatal(err)
+	}
+	if s.tracks.fresh {
+		t.Error("the tracks were read again, and nothing has changed")
+	}
+	if hashOf(records, s.Notices) != first {
+		t.Error("tracks that are not read again give something else")
+	}
+	took, told := s.phonesOn("2026-02-11")
+	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
+		t.Errorf("on the day: %v, %q", took, told)
+	}
+	if _, told := s.phonesOn("2026-02-12"); len(told) != 4 {
+		t.Errorf("on another day: %q", told)
+	}
+	if err := os.Remove(filepath.Join(s.Dir, "tracks", "walk.gpx")); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.locate(records, belongs); err != nil {
+		t.Fatal(err)
+	}
+	if records[0].Where != nil {
+		t.Errorf("the track is gone, and yet %+v", records[0].Where)
+	}
+}
+
+// TestTakenByTheRightClock: plates and pages give the corrected time, not the phone's.
+func TestTakenByTheRightClock(t *testing.T) {
+	s := &Season{Dir: t.TempDir(), Register: &register.Register{Season: register.Season{
+		Zone: time.FixedZone("-03:00", -3*3600), ZoneName: "-03:00", Clocks: []register.Clock{{Folder: "ann", AheadS: 3600}},
+	}}}
+	r := taking(t, "ann/IMG_0001.JPG", "00:30:00", nil)
+	r.Capture.OffsetMin = nil
+	if err := s.locate([]*Record{r}, make([]assign.Belongs, 1)); err != nil {
+		t.Fatal(err)
+	}
+	if got := taken(r); got != "2026-02-10 23:30:00 -03:00" {
+		t.Errorf("taken %q", got)
+	}
+	if r.When.OffsetFrom != phones.FromSeason || r.When.AheadS != 3600 || r.Capture.Local.String() != "2026-02-11T00:30:00" {
+		t.Errorf("got %+v; the phone says %v", *r.When, r.Capture.Local)
+	}
+}
+
+// TestDayPagesCarryNoPosition: a position that cannot be read is a fault of the register, and the fault's text holds it.
+func TestDayPagesCarryNoPosition(t *testing.T) {
+	got := withoutPlace(register.Problem{File: "finds.csv", Row: 2, Column: "position", Value: "13S 483699 4388929", Allowed: "13S 483699 is wrong", Lost: register.LostNothing})
+	if strings.Contains(got, "13S") || strings.Contains(got, "483699") || !strings.Contains(got, "finds.csv row 2, position") {
+		t.Errorf("got %q", got)
+	}
+	other := register.Problem{File: "finds.csv", Row: 2, Column: "date", Value: "11.2.", Allowed: "want a day", Lost: register.LostCell}
+	if got := withoutPlace(other); got != other.Error() {
+		t.Errorf("got %q", got)
+	}
+}
