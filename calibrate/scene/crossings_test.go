@@ -26,7 +26,7 @@ func strung() scene.Scene {
 func TestStringsLieAtTheTruth(t *testing.T) {
 	for name, change := range map[string]func(*scene.Scene){
 		"as it is":  func(*scene.Scene) {},
-		"tilted":    func(s *scene.Scene) { s.Camera.TiltDeg, s.Camera.HeadingDeg = 25, -110 },
+		"tilted":    func(s *scene.Scene) { s.Camera.TiltDeg, s.Camera.HeadingDeg = 20, -110 },
 		"barrel":    func(s *scene.Scene) { s.Camera.K1 = -0.15; s.Camera.AimXCm = 9 },
 		"racked":    func(s *scene.Scene) { s.Grids[0].RackDeg, s.Grids[0].Stretch = 2, 0.01 },
 		"off marks": func(s *scene.Scene) { s.Grids[0].OffMarksCm = 0.3 },
