@@ -81,10 +81,26 @@ func TestPlates(t *testing.T) {
 	mirrored.Stamp = "AS SEEN FROM FIELD BOTTOM, MIRRORED"
 	tall := plainPlate()
 	tall.Picture.WidthPx, tall.Picture.HeightPx = 480, 900
+	marked := scaledPlate()
+	marked.Labels = []look.Label{{XPx: 140, YPx: 320, Side: "left", Text: "A proximal"}, {XPx: 820, YPx: 260, Side: "right", Text: "B distal"}}
+	for i := range 5 {
+		at := 100*float64(i) + 250
+		marked.Labels = append(marked.Labels, look.Label{XPx: at, YPx: 150, Side: "top", Text: string(rune('A' + i)), Plain: true},
+			look.Label{XPx: 200, YPx: at - 50, Side: "left", Text: string(rune('1' + i)), Plain: true})
+	}
+	marked.Lines = []look.Line{{Through: [][2]float64{{160, 300}, {500, 220}, {830, 240}, {800, 330}, {420, 400}}, Text: "bone here: femur"}}
+	marked.Ups = []look.North{{ClockwiseFromUpDeg: 0, Text: "FIELD TOP", Source: "by TK"}, {ClockwiseFromUpDeg: 215, Text: "WAY UP of the beds", Source: "by TK"},
+		{ClockwiseFromUpDeg: 90, Text: "CARRY THIS SIDE UP", Source: "by TK"}}
+	pale := scaledPlate()
+	pale.Pale, pale.Labels, pale.Outline, pale.OutlineText, pale.Rows = true, nil, nil, "", nil
 	for name, c := range map[string]struct {
 		plate  look.Plate
 		ground string
 	}{
+		"marked_light":  {marked, "light"},
+		"marked_dark":   {marked, "dark"},
+		"marked_busy":   {marked, "busy"},
+		"pale_busy":     {pale, "busy"},
 		"scaled_light":  {scaledPlate(), "light"},
 		"scaled_dark":   {scaledPlate(), "dark"},
 		"scaled_busy":   {scaledPlate(), "busy"},
@@ -117,6 +133,8 @@ func TestDrawRefuses(t *testing.T) {
 		"side":    {func(p *look.Plate) { p.Labels[0].Side = "middle" }, "want top, right, bottom or left"},
 		"outline": {func(p *look.Plate) { p.Outline[0][0] = math.NaN() }, "finite"},
 		"north":   {func(p *look.Plate) { p.North.ClockwiseFromUpDeg = math.Inf(1) }, "finite"},
+		"up":      {func(p *look.Plate) { p.Ups = []look.North{{ClockwiseFromUpDeg: math.NaN()}} }, "finite"},
+		"line":    {func(p *look.Plate) { p.Lines = []look.Line{{Through: [][2]float64{{0, math.Inf(1)}}}} }, "finite"},
 		"bar":     {func(p *look.Plate) { p.Bar.Blocks = 0 }, "want 1 to 20 blocks"},
 		"crowd": {func(p *look.Plate) {
 			for range 60 {

@@ -1,12 +1,17 @@
 package pipeline
 
-import "context"
+import (
+	"context"
+
+	"fieldjacket/pipeline/words"
+)
 
 // assign takes over what photos.csv and the photo's name say it belongs to.
 // It is settled for all photos at once, since a name means one thing alone and
 // another beside its like.
 func (t *task) assign(context.Context) error {
 	t.r.Belongs = t.belongs
+	t.r.NoScale = noScaleBy(t.heard)
 	if t.belongs.Contradicts() {
 		reason := t.belongs.Reason
 		if t.belongs.ViewConflict {
@@ -15,6 +20,19 @@ func (t *task) assign(context.Context) error {
 		t.r.note("assign", "write one line in photos.csv that settles it", true, "%s", reason)
 	}
 	return nil
+}
+
+// noScaleBy says who wants a photo drawn without scale, and why; "" where
+// nobody does.
+func noScaleBy(said words.PhotoSaid) string {
+	w := said.NoScale
+	if w == nil || !w.Value.Yes {
+		return ""
+	}
+	if w.Value.Reason != "" {
+		return w.Value.Reason + ", " + w.Line.By
+	}
+	return w.Line.By + " wants none"
 }
 
 // wanted tells whether the photo goes on after it was read: it can be read,

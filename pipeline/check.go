@@ -20,7 +20,7 @@ func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
 	}
 	belongs := s.belongs(files)
 	records := make([]*Record, 0, len(files))
-	for i, file := range files {
+	for _, file := range files {
 		r, ok := earlier.at(file)
 		if !ok {
 			r = &Record{}
@@ -29,8 +29,12 @@ func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
 				r.note("count", "", false, "counted only, as season.toml says")
 			}
 		}
-		r.Belongs = belongs[i]
+		r.NoScale = noScaleBy(s.Words.Photo(file))
 		records = append(records, r)
+	}
+	belongs = s.coded(records, belongs)
+	for i, r := range records {
+		r.Belongs = belongs[i]
 	}
 	if err := s.locate(records, belongs); err != nil {
 		return audit.Report{}, nil, err

@@ -13,6 +13,7 @@ import (
 // packet gathers what a jacket's paper is made of.
 func (s *Season) packet(j register.Jacket, a audit.Jacket, records []*Record) paperwork.Packet {
 	p := paperwork.Packet{
+		Paper:  s.sheetPaper(),
 		Season: s.Register.Season,
 		Jacket: j,
 		Finds:  s.Register.FindsOf(j.Number),
@@ -80,6 +81,8 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		PxPerCm:  made.Picture.PxPerCm,
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
+		Chosen:   r.Belongs.Chosen,
+		Small:    s.small(r),
 		Photo:    r.Photo.File,
 		SHA256:   r.Photo.SHA256,
 		Preview:  s.paper("previews", r.name()+".jpg"),

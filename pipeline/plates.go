@@ -110,6 +110,9 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 
 // whyNoScale is the first reason there is.
 func (t *task) whyNoScale() string {
+	if t.r.NoScale != "" {
+		return t.r.NoScale
+	}
 	for _, s := range t.r.Sightings {
 		if s.Refused != nil {
 			return s.Refused.Reason
@@ -165,6 +168,11 @@ func thingOf(k calibrate.Kind) string {
 // the one a person named, else the only one that names the jacket. nil: not
 // known.
 func (t *task) depth(number string) *float64 {
+	for _, d := range t.heard.Depths {
+		if d.Value.Square == "" {
+			return &d.Value.DepthCm // a person's, of this photo
+		}
+	}
 	if s := t.season.setUp(t.r.Belongs, number); s != nil {
 		return s.DepthToBoneCm
 	}

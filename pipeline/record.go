@@ -25,6 +25,7 @@ type Record struct {
 	Counted   []string             `json:"counted,omitempty"`   // look: per reference, what was counted
 	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
 	Belongs   assign.Belongs       `json:"belongs"`             // assign
+	NoScale   string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
 	Plates    []Plate              `json:"plates,omitempty"`    // draw
 	Notes     []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
 
@@ -87,8 +88,11 @@ func (r *Record) has(stage string, person bool) bool {
 }
 
 // Plane is the plane that the photo's plates are made on, with its reference;
-// nil where nothing was scaled.
+// nil where nothing was scaled or a person wants no scale.
 func (r *Record) Plane() (*calibrate.Plane, *calibrate.Sighting) {
+	if r.NoScale != "" {
+		return nil, nil
+	}
 	for i := range r.Sightings {
 		if r.Sightings[i].Plane != nil {
 			return r.Sightings[i].Plane, &r.Sightings[i]

@@ -10,6 +10,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/paperwork"
 )
 
 // RunOptions changes how a season is run. The zero value is the default.
@@ -32,6 +33,7 @@ type outcome struct {
 	earlier earlier   // records of the runs before
 	records []*Record // in the order of their files
 	report  audit.Report
+	papers  []paperwork.Packet // what each jacket's paper is made of; by packets
 	summary Summary
 }
 
@@ -94,6 +96,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		return out.summary, audit.Report{}, err
 	}
 	markCopies(tasks)
+	s.recode(tasks) // by the codes that earlier runs saw
 	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
@@ -117,6 +120,12 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if err != nil {
 		return out.summary, audit.Report{}, err
 	}
+	// A placard that was seen only now gives its jacket to the photos after it.
+	if changed := s.recode(tasks); len(changed) > 0 {
+		if err := each(ctx, changed, photoSteps[2:], crew, workers, func(t *task, _ bool) { out.summary.Drawn += t.drawn }); err != nil {
+			return out.summary, audit.Report{}, err
+		}
+	}
 	for _, t := range tasks {
 		t.tell()
 		out.records = append(out.records, t.r)
@@ -138,6 +147,8 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 	tasks := make([]*task, len(files))
 	for i, file := range files {
 		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
+		t.heard = s.Words.Photo(file)
+		t.said = marksOf(t.heard)
 		if r, ok := earlier.at(file); ok {
 			t.r = r.clone()
 		}
@@ -151,7 +162,7 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 // belongs settles what each file belongs to; words of photos.csv that cannot
 // be used join the register's problems, once.
 func (s *Season) belongs(files []string) []assign.Belongs {
-	belongs, problems := assign.Photos(s.Register, files)
+	belongs, problems := assign.Photos(s.Register, s.Words, files)
 	if !s.assigned {
 		s.Register.Problems = append(s.Register.Problems, problems...)
 		s.assigned = true

@@ -17,24 +17,26 @@ import (
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/words"
 )
 
-// A Season is a season's folder with its register read.
+// A Season is a season's folder with its register and words.log read.
 type Season struct {
 	Dir      string
 	Register *register.Register
+	Words    *words.Log
 
 	// Notices are what Run and Check found on phones, tracks and places.
 	Notices []Notice
 
+	// norths is how magnetic, grid and true north lie to each other where and
+	// when a photo of a jacket was taken. nil: not asked, plates show the north
+	// that was stated.
+	norths func(r *Record, jacket string) figure.Norths
+
 	perDay   []phones.Count // by Run and Check
 	tracks   trackFolder    // no key: not asked
 	assigned bool           // the problems of photos.csv are in the register's
-
-	// norths is how magnetic, grid and true north lie to each other where and
-	// when a photo of a jacket was taken; nil: not known, plates show the north
-	// that was stated.
-	norths func(r *Record, jacket string) figure.Norths
 }
 
 // ErrBusy says that another program writes to the season's paper folder.
@@ -47,7 +49,12 @@ func Open(dir string) (*Season, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Season{Dir: dir, Register: r}, nil
+	log, problems := words.Read(dir)
+	r.Problems = append(r.Problems, problems...)
+	s := &Season{Dir: dir, Register: r, Words: log}
+	s.norths = s.northsOf
+	s.hear()
+	return s, nil
 }
 
 // paper is a path below the one folder that is written to.
@@ -71,7 +78,7 @@ func (s *Season) references() []calibrate.Reference {
 }
 
 // folders are those below paper/.
-var folders = []string{"records", "previews", "plates", "packets", "locality", "days"}
+var folders = []string{"records", "previews", "plates", "packets", "labels", "locality", "days"}
 
 // lock makes the paper folder ready and keeps other writers out; the caller
 // unlocks. What a killed run left half-written is swept.

@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/words"
 )
 
 // A step is one named stage that every photo goes through.
@@ -63,7 +64,11 @@ var seasonSteps = []struct {
 }{
 	{"tidy", (*Season).tidy},
 	{"audit", (*Season).audit},
+	{"small pictures", (*Season).smalls},
 	{"packets", (*Season).packets},
+	{"labels", (*Season).labels},
+	{"truck list", (*Season).truckList},
+	{"workbook", (*Season).workbook},
 	{"localities", (*Season).localities},
 	{"days", (*Season).days},
 }
@@ -77,13 +82,14 @@ type task struct {
 	copyOf  string          // another file with the same bytes, which stands for both
 	child   *children.Child // nil: there is no vision program
 	opencv  string
-	found   []look.Found  // by look, one per looked-for reference
-	said    *figure.Marks // places that a person pointed at; nil: none
-	made    []Plate       // what the plates have to say
-	doubts  []string      // what on them a person has to settle
-	drawn   int           // plates drawn in this pass
-	didLook bool          // looked at in this pass
-	count   bool          // of a folder that is counted only
+	found   []look.Found    // by look, one per looked-for reference
+	heard   words.PhotoSaid // what words.log says of the photo
+	said    *figure.Marks   // places that a person pointed at; nil: none
+	made    []Plate         // what the plates have to say
+	doubts  []string        // what on them a person has to settle
+	drawn   int             // plates drawn in this pass
+	didLook bool            // looked at in this pass
+	count   bool            // of a folder that is counted only
 
 	before, beforeAll string // the record as it stands on the disk: what was learned, and all of it
 	r                 *Record

@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 1
+const Protocol = 2
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -94,7 +94,8 @@ type RefineReply struct {
 type DrawRequest struct {
 	Source Source `json:"source"`
 	Plate  Plate  `json:"plate"`
-	Out    string `json:"out"` // JPEG to write; the parent renames it
+	Out    string `json:"out"`              // file to write; the parent renames it
+	Format string `json:"format,omitempty"` // "png", "tif"; empty: JPEG
 }
 
 // DrawReply says what was written.

@@ -18,10 +18,18 @@ const (
 
 // Encode writes the canvas as a JPEG that carries its print resolution and
 // the photo's colour profile, and nothing else of the photo.
-func (c *Canvas) Encode(p *Picture, path string, dpi float64) error {
+//
+// format is that of [look.DrawRequest]; a TIFF carries no colour profile.
+func (c *Canvas) Encode(p *Picture, path, format string, dpi float64) error {
 	bgr := gocv.NewMat()
 	defer bgr.Close()
 	gocv.CvtColor(c.mat, &bgr, gocv.ColorRGBAToBGR)
+	switch format {
+	case "png":
+		return encodePNG(p, bgr, path, dpi)
+	case "tif", "tiff":
+		return encodeTIFF(bgr, path, dpi)
+	}
 	return encode(p, bgr, path, plateQuality, dpi)
 }
 
@@ -52,4 +60,37 @@ func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64) error
 		return errors.New("nothing was encoded")
 	}
 	return os.WriteFile(path, out, 0o644)
+}
+
+// encodePNG writes a PNG with its resolution and the photo's colour profile.
+func encodePNG(p *Picture, m gocv.Mat, path string, dpi float64) error {
+	buffer, err := gocv.IMEncode(gocv.PNGFileExt, m)
+	if err != nil {
+		return err
+	}
+	defer buffer.Close()
+	out, err := pngWithResolution(buffer.GetBytes(), dpi, p.profile)
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(path, out, 0o644)
+}
+
+// The parameters of OpenCV's TIFF writer (imgcodecs.hpp, IMWRITE_TIFF_*),
+// which gocv does not name.
+const (
+	tiffUnit = 256 // 2: inch
+	tiffXDPI = 257
+	tiffYDPI = 258
+)
+
+// encodeTIFF writes a TIFF with its resolution, in whole dots per inch.
+func encodeTIFF(m gocv.Mat, path string, dpi float64) error {
+	whole := int(dpi + 0.5)
+	buffer, err := gocv.IMEncodeWithParams(".tiff", m, []int{tiffUnit, 2, tiffXDPI, whole, tiffYDPI, whole})
+	if err != nil {
+		return err
+	}
+	defer buffer.Close()
+	return os.WriteFile(path, buffer.GetBytes(), 0o644)
 }

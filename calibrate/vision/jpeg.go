@@ -16,10 +16,13 @@ func withResolution(jpeg []byte, dpi float64, profile []byte) ([]byte, error) {
 	}
 	out := make([]byte, 0, len(jpeg)+len(profile))
 	out = append(out, jpeg[:head]...)
-	out[13] = 2 // dots per centimetre: finer than whole dots per inch
-	perCm := uint16(max(1, min(65535, math.Round(dpi/2.54))))
-	binary.BigEndian.PutUint16(out[14:], perCm)
-	binary.BigEndian.PutUint16(out[16:], perCm)
+	density, unit := max(1, min(65535, math.Round(dpi/2.54))), byte(2) // dots per centimetre
+	if inch := math.Round(dpi); inch >= 1 && inch <= 65535 && math.Abs(inch-dpi) < math.Abs(density*2.54-dpi) {
+		density, unit = inch, 1 // dots per inch come nearer
+	}
+	out[13] = unit
+	binary.BigEndian.PutUint16(out[14:], uint16(density))
+	binary.BigEndian.PutUint16(out[16:], uint16(density))
 	out = append(out, profile...)
 	return append(out, jpeg[head:]...), nil
 }

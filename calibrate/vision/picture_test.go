@@ -193,7 +193,7 @@ func TestRectifyAndEncode(t *testing.T) {
 		t.Errorf("%d edges seen, want 7 rows of 9", edges)
 	}
 	path := filepath.Join(t.TempDir(), "plate.jpg")
-	if err := c.Encode(p, path, 300); err != nil {
+	if err := c.Encode(p, path, "", 300); err != nil {
 		t.Fatal(err)
 	}
 	file, err := os.ReadFile(path)

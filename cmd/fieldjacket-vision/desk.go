@@ -67,7 +67,7 @@ func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {
 	if err := overlay.Draw(canvas.Image, r.Plate); err != nil {
 		return look.Reply{}, err
 	}
-	if err := canvas.Encode(p, r.Out, r.Plate.Picture.PrintDPI); err != nil {
+	if err := canvas.Encode(p, r.Out, r.Format, r.Plate.Picture.PrintDPI); err != nil {
 		return look.Reply{}, err
 	}
 	return look.Reply{Draw: &look.DrawReply{WidthPx: frame.Size.X, HeightPx: frame.Size.Y}}, nil

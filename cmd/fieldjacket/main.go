@@ -47,8 +47,10 @@ var commands struct {
 	New     newCommand       `cmd:"" help:"Make an empty season folder with explained templates."`
 	Run     runCommand       `cmd:"" help:"Read, look, fit, assign, draw, write the paper, check."`
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
+	Say     sayCommand       `cmd:"" help:"Put a person's word on photos, jackets or set-ups into words.log, or list the words."`
 	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
 	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`
+	Print   printCommand     `cmd:"" help:"What is printed: blank forms, and plates at a true scale."`
 	Version kong.VersionFlag `help:"Print the version."`
 }
 

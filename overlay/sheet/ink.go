@@ -53,5 +53,5 @@ func (s *Sheets) rect(x, y, w, h, wide float64) {
 
 // image draws a registered picture; the sizes are those on paper.
 func (s *Sheets) image(name string, x, y, w, h float64) {
-	s.pdf.ImageOptions(name, x, y, w, h, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
+	s.pdf.ImageOptions(name, x, y, w, h, false, fpdf.ImageOptions{ImageType: "JPG", AllowNegativePosition: true}, 0, "")
 }

@@ -17,8 +17,9 @@ type Paper struct {
 	WidthMm, HeightMm float64
 }
 
-// The papers: ISO 216 A4, and Letter, 8.5 by 11 inches.
+// The papers: ISO 216 A4 and A3, and Letter, 8.5 by 11 inches.
 var (
+	A3     = Paper{"A3", 297, 420}
 	A4     = Paper{"A4", 210, 297}
 	Letter = Paper{"Letter", 215.9, 279.4}
 )

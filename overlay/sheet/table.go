@@ -20,14 +20,7 @@ const padMm = 1.2
 // Table sets a table with rules. Cells wrap; a row is kept on one page unless it is taller than half a page; heads are
 // repeated.
 func (s *Sheets) Table(t Table) {
-	sum := 0.0
-	for _, share := range t.Shares {
-		sum += share
-	}
-	widths := make([]float64, len(t.Shares))
-	for i, share := range t.Shares {
-		widths[i] = share / sum * s.WidthMm()
-	}
+	widths := s.widths(t.Shares)
 	em := textEm
 	if t.Small {
 		em = smallEm
@@ -130,7 +123,12 @@ func (s *Sheets) row(c cells, widths []float64, em float64) {
 		}
 		x += widths[i]
 	}
-	x = leftMm
+	s.rules(widths, tall)
+}
+
+// rules draws the rules round an empty row and goes on below it.
+func (s *Sheets) rules(widths []float64, tall float64) {
+	x := float64(leftMm)
 	s.rule(x, s.y, x+s.WidthMm(), s.y, 0.2)
 	s.rule(x, s.y+tall, x+s.WidthMm(), s.y+tall, 0.2)
 	for _, w := range append([]float64{0}, widths...) {
@@ -138,4 +136,17 @@ func (s *Sheets) row(c cells, widths []float64, em float64) {
 		s.rule(x, s.y, x, s.y+tall, 0.2)
 	}
 	s.y += tall
+}
+
+// widths are columns of the sheet's width, by their shares of it.
+func (s *Sheets) widths(shares []float64) []float64 {
+	sum := 0.0
+	for _, share := range shares {
+		sum += share
+	}
+	widths := make([]float64, len(shares))
+	for i, share := range shares {
+		widths[i] = share / sum * s.WidthMm()
+	}
+	return widths
 }

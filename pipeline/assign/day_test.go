@@ -184,7 +184,7 @@ func TestSimulatedDays(t *testing.T) {
 	right, left, wrong, signed := 0, 0, 0, 0
 	for seed := range *days {
 		d := newDay(uint64(seed))
-		got, _ := Photos(d.reg, d.files)
+		got, _ := Photos(d.reg, nil, d.files)
 		for i, b := range got {
 			switch {
 			case len(b.Jackets) == 0:

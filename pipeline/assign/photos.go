@@ -9,18 +9,16 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/words"
 )
 
 // Photos settles for each photo, a slash path below photos/, what it belongs to; the result is in the order of files, and
 // does not depend on that order. The problems are the words of photos.csv that cannot be used: they are about no photo, or
-// name no folder where several have such photos.
+// name no folder where several have such photos. log is what words.log says, nil for nothing; it counts more than all else.
 //
 // All names are needed at once: a photo's name means one thing alone and another beside the same name in another folder,
 // or as one of a numbered series.
-//
-// What the codes in the pictures say will come in between the words and the names; what a placard gives to the photos
-// after it, behind them.
-func Photos(reg *register.Register, files []string) ([]Belongs, []register.Problem) {
+func Photos(reg *register.Register, log *words.Log, files []string) ([]Belongs, []register.Problem) {
 	v := vocabularyOf(reg)
 	names := make([]string, len(files))
 	for i, f := range files {
@@ -31,16 +29,16 @@ func Photos(reg *register.Register, files []string) ([]Belongs, []register.Probl
 		readings[i] = v.read(name)
 	}
 	doubtSeries(names, readings)
-	words, problems := hear(reg.Words, names)
+	rows, problems := hear(reg.Words, names)
 	on := make([][]heard, len(files)) // the words on each photo
-	for _, w := range words {
+	for _, w := range rows {
 		for _, i := range w.photos {
 			on[i] = append(on[i], w)
 		}
 	}
 	out := make([]Belongs, len(files))
 	for i, name := range names {
-		out[i] = v.join(v.listen(on[i]), v.settle(readings[i]), name)
+		out[i] = v.logged(log.Photo(files[i]), v.join(v.listen(on[i]), v.settle(readings[i]), name))
 	}
 	return out, problems
 }

@@ -39,7 +39,7 @@ func say(t interface{ Fatal(...any) }, reg *register.Register, w register.PhotoW
 }
 
 func one(reg *register.Register, file string) Belongs {
-	b, _ := Photos(reg, []string{file})
+	b, _ := Photos(reg, nil, []string{file})
 	return b[0]
 }
 

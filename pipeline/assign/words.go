@@ -9,8 +9,7 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// A heard word is a row of photos.csv with the photos that it is about. The log of words said on the review page will
-// stand beside it, the later word winning.
+// A heard word is a row of photos.csv with the photos that it is about.
 type heard struct {
 	register.PhotoWord
 	photos  []int    // places in the list of files

@@ -59,7 +59,7 @@ func TestWords(t *testing.T) {
 		for _, w := range c.words {
 			say(t, reg, w)
 		}
-		all, _ := Photos(reg, files)
+		all, _ := Photos(reg, nil, files)
 		for i, b := range all {
 			if files[i] != c.file {
 				continue
@@ -91,7 +91,7 @@ func TestWordsOfAView(t *testing.T) {
 		for _, w := range c.words {
 			say(t, reg, w)
 		}
-		b, _ := Photos(reg, []string{"ann/gridded/IMG_1.jpg", "ann/IMG_2.jpg", "ben/IMG_2.jpg"})
+		b, _ := Photos(reg, nil, []string{"ann/gridded/IMG_1.jpg", "ann/IMG_2.jpg", "ben/IMG_2.jpg"})
 		if b[0].View != c.want || b[0].ViewConflict != c.clash || b[0].Contradicts() != c.clash {
 			t.Errorf("%s: %q, conflict %v (%s)", name, b[0].View, b[0].ViewConflict, b[0].ViewFrom)
 		}
@@ -106,7 +106,7 @@ func TestWordsNotOfJackets(t *testing.T) {
 	say(t, reg, register.PhotoWord{Photos: "ann/IMG_1", Caption: "the crack", Chosen: true, By: "AB"})
 	say(t, reg, register.PhotoWord{Photos: "ann/*", Caption: "evening light", LeaveOut: true, By: "CD"})
 	say(t, reg, register.PhotoWord{Photos: "IMG_2", LeaveOut: true})
-	b, problems := Photos(reg, []string{"ann/IMG_1.jpg", "ben/IMG_2.jpg", "carl/IMG_2.jpg"})
+	b, problems := Photos(reg, nil, []string{"ann/IMG_1.jpg", "ben/IMG_2.jpg", "carl/IMG_2.jpg"})
 	if b[0].Caption != "the crack; evening light" || !b[0].Chosen || !b[0].LeaveOut || b[0].By != "AB" {
 		t.Errorf("%+v", b[0])
 	}
@@ -123,7 +123,7 @@ func TestWordsThatCannotBeUsedAreReported(t *testing.T) {
 	say(t, reg, register.PhotoWord{Photos: "IMG_99", Jackets: []string{"14"}})
 	say(t, reg, register.PhotoWord{Photos: "IMG_1", Jackets: []string{"14"}})
 	say(t, reg, register.PhotoWord{Photos: "ann/IMG_1", Jackets: []string{"14"}})
-	_, problems := Photos(reg, []string{"ann/IMG_1.jpg", "IMG_1.jpg"})
+	_, problems := Photos(reg, nil, []string{"ann/IMG_1.jpg", "IMG_1.jpg"})
 	var got []string
 	for _, p := range problems {
 		got = append(got, p.Error())

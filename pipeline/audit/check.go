@@ -37,7 +37,7 @@ func Check(reg *register.Register, photos []Photo) Report {
 			continue
 		}
 		loose := Loose{File: p.File, Reason: p.Belongs.Reason, Suggested: p.Belongs.Suggested}
-		if len(p.Belongs.Jackets) == 0 {
+		if len(p.Belongs.Jackets) == 0 && p.Belongs.Strength != assign.ByPerson { // a person may say that it shows none
 			out.Unsorted = append(out.Unsorted, loose)
 		}
 		if p.Belongs.Contradicts() {

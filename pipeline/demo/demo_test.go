@@ -37,7 +37,7 @@ func TestSheetsReadBack(t *testing.T) {
 	for i, s := range shots {
 		files[i] = s.file
 	}
-	belongs, problems := assign.Photos(r, files)
+	belongs, problems := assign.Photos(r, nil, files)
 	for _, p := range problems {
 		t.Error(p)
 	}

@@ -18,7 +18,10 @@ type Day struct {
 	Date   register.Date
 	Report audit.Report // of the whole season, as it stands
 	Diary  []register.Entry
-	Photos int // taken this day
+	Photos int    // taken this day
+	Shots  []Shot // the same, in their order
+	// OnPlaster is, for each jacket, the line to be written on it by hand.
+	OnPlaster []Line
 	// Refused are this day's photos that could not be scaled, read or drawn, with what a person can do.
 	Refused []Refused
 	Phones  []Phone // those that took photos this day
@@ -27,6 +30,9 @@ type Day struct {
 	// Problems of the register, one sentence each, with sheet, row and column.
 	Problems []string
 }
+
+// A Line is what is to be written on one jacket.
+type Line struct{ Number, Text string }
 
 // A Phone is how many photos one phone took in a day, copies included.
 type Phone struct {
@@ -50,7 +56,12 @@ func WriteDay(w io.Writer, d Day) error {
 	if d.Date.IsZero() {
 		return fmt.Errorf("page of a day without a date")
 	}
-	return dayPage.Execute(w, pageOf(d))
+	view := pageOf(d)
+	var err error
+	if view.Strip, err = strip(d.Shots); err != nil {
+		return err
+	}
+	return dayPage.Execute(w, view)
 }
 
 // A dayView is what the template shows.
@@ -60,6 +71,7 @@ type dayView struct {
 	Views  []register.View
 	Matrix []matrixRow
 	Counts string
+	Strip  []thumb
 	// Unsorted are the photos without a jacket whose signs do not contradict each other; those that do stand apart.
 	Unsorted []audit.Loose
 }

@@ -57,14 +57,19 @@ func diary(s pages, p Packet) error {
 	return nil
 }
 
-// custody leaves room for whoever receives and opens the package.
+// custody leaves room for whoever receives, opens and returns the package.
 func custody(s pages, p Packet) error {
-	s.Need(75)
-	s.heading("Received, opened")
-	s.text("received on, by, condition:")
-	s.Pencil(2)
-	s.text("opened on, by, from which side; what was found against the plates:")
-	s.Pencil(4)
+	s.Need(120)
+	s.heading("Received, opened, returned")
+	lines := func(text string, n int) {
+		s.text(text)
+		s.Pencil(n)
+	}
+	lines("received on, by; condition of the plaster and of the labels:", 2)
+	lines("opened on, by, from which side:", 1)
+	lines("what was found against the plates (ends, sizes, what the plate did not show):", 3)
+	lines("lab treatments (what, where, re-dissolves in), samples taken:", 3)
+	lines("returned or passed on, on, to, by; papers and plates with it:", 1)
 	return nil
 }
 

@@ -39,7 +39,7 @@ func opening(s pages, p Packet) error {
 	s.facts(append([][2]string{
 		{"stage", stage(p)},
 		{"size", "length: " + measure(j.LengthCm, "cm") + "; width: " + measure(j.WidthCm, "cm") + "; depth: " + measure(j.DepthCm, "cm")},
-		{"mass", mass(j)},
+		{"mass", heft(j)},
 		{"rock", or(j.Rock) + "; wet: " + or(j.Wet)},
 		{"samples", or(j.Samples)},
 		{"sent to", or(j.SentTo)},
@@ -92,12 +92,4 @@ func splints(text string) (says string, ok bool) {
 		}
 	}
 	return "if any is metal: mind the saw", true
-}
-
-// mass never gives a number that reads as a permission to lift. An estimate from size and rock will stand here.
-func mass(j register.Jacket) string {
-	if j.WeighedKg == nil {
-		return notRecorded + ": weigh or test-lift before it is carried"
-	}
-	return measure(j.WeighedKg, "kg") + ", weighed"
 }

@@ -6,20 +6,59 @@ import (
 
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/register"
 )
 
 // leastBesideMm is the height below which an untouched photo is not put on its plate's own sheet.
 const leastBesideMm = 42
 
-// plates prints each plate at its true scale and the untouched photo beside it, below it on the same sheet where there is
-// room. A contact sheet of the plates that were not chosen will stand here.
+// Of so many plates at least, and at most, each has a sheet of its own; what a person chose has one always.
+const fewPlates, manyPlates = 4, 7
+
+// chosen divides the plates into those that have a sheet of their own and those for the contact sheet, both in their order:
+// what a person chose, then the first of each view, then others as long as there are few.
+func chosen(all []Plate) (own, rest []Plate) {
+	keep := make([]bool, len(all))
+	kept := 0
+	take := func(most int, when func(Plate) bool) {
+		for i, p := range all {
+			if !keep[i] && kept < most && when(p) {
+				keep[i] = true
+				kept++
+			}
+		}
+	}
+	take(len(all), func(p Plate) bool { return p.Chosen })
+	seen := map[register.View]bool{}
+	for i, p := range all {
+		seen[p.View] = seen[p.View] || keep[i]
+	}
+	take(manyPlates, func(p Plate) bool {
+		first := !seen[p.View] && p.View != ""
+		seen[p.View] = true
+		return first
+	})
+	take(fewPlates, func(Plate) bool { return true })
+	for i, p := range all {
+		if keep[i] {
+			own = append(own, p)
+		} else {
+			rest = append(rest, p)
+		}
+	}
+	return own, rest
+}
+
+// plates prints the chosen plates at their true scale, each with the untouched photo, below it on the same sheet where there
+// is room, and the rest on a contact sheet.
 func plates(s pages, p Packet) error {
 	if len(p.Plates) == 0 {
 		s.heading("Plates")
 		s.bold("There are no plates of this package.")
 		return nil
 	}
-	for _, plate := range p.Plates {
+	own, rest := chosen(p.Plates)
+	for _, plate := range own {
 		jpeg, err := os.ReadFile(plate.Path)
 		if err != nil {
 			return fmt.Errorf("plate of %s: %w", plate.Photo, err)
@@ -43,5 +82,32 @@ func plates(s pages, p Packet) error {
 		}
 		s.Picture(sheet.Picture{JPEG: untouched, MostTallMm: room, Caption: letters.Spell("the photo as taken, " + plate.Photo)})
 	}
+	return contact(s, rest)
+}
+
+// contact is the sheet of the plates that have none of their own.
+func contact(s pages, plates []Plate) error {
+	var small []sheet.Picture
+	for _, plate := range plates {
+		if plate.Small == "" {
+			continue // it stands in the list of files
+		}
+		jpeg, err := os.ReadFile(plate.Small)
+		if err != nil {
+			return fmt.Errorf("small picture of %s: %w", plate.Photo, err)
+		}
+		view := string(plate.View)
+		if view == "" {
+			view = "no view"
+		}
+		small = append(small, sheet.Picture{JPEG: jpeg, Caption: letters.Spell(view + ", " + or(plate.Taken) + ", " + plate.Photo)})
+	}
+	if len(small) == 0 {
+		return nil
+	}
+	s.Page()
+	s.heading("The other photos")
+	s.text("Small and not to scale. Their plates stand in the season's folder, under this number.")
+	s.Contact(small, 4)
 	return nil
 }

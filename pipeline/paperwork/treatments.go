@@ -32,21 +32,67 @@ func treatments(s pages, p Packet) error {
 		if !isTreatment(e) {
 			continue
 		}
-		what := e.What
-		if e.Mix != "" {
-			what += "; mix: " + mixLine(p.Season, e.Mix)
-		}
-		if e.Coats != "" {
-			what += "; coats: " + e.Coats
-		}
-		t.Rows = append(t.Rows, []string{strings.TrimSpace(e.Date.String() + " " + e.Time), or(e.Where), what, redissolves(p.Season, e.Mix), p.Season.PrintedName(e.By)})
+		t.Rows = append(t.Rows, []string{strings.TrimSpace(e.Date.String() + " " + e.Time), or(e.Where), treatmentText(p.Season, e), redissolves(p.Season, e.Mix), p.Season.PrintedName(e.By)})
 	}
 	if len(t.Rows) == 0 {
 		s.text("The diary has nothing on glue, consolidant or separator for this package. That is no proof that there is none: test first.")
-		return nil
+	} else {
+		s.table(t)
 	}
-	s.table(t)
+	if inked(p) {
+		s.bold("SEPARATOR WITH INK. Printed paper lies on the bone: its ink can bleed into bone and glue, with solvents above all. Lift it dry, and test before anything wet. (common practice, no source)")
+	}
+	if left := untreated(p); len(left) > 0 {
+		s.bold("Left untreated for samples, keep it so:")
+		for _, line := range left {
+			s.text(line)
+		}
+	} else {
+		s.text("Areas left untreated for samples: " + notRecorded + ". Samples for dating or molecules are taken before anything is put on (Koob, conservators' distribution list, 1995).")
+	}
 	return nil
+}
+
+// treatmentText is what was done, with the mix and the coats as written.
+func treatmentText(season register.Season, e register.Entry) string {
+	what := e.What
+	if e.Mix != "" {
+		what += "; mix: " + mixLine(season, e.Mix)
+	}
+	if e.Coats != "" {
+		what += "; coats: " + e.Coats
+	}
+	return what
+}
+
+// inkWords are words for printed paper.
+var inkWords = []string{"newspaper", "newsprint", "printed", "magazine", "phone book"}
+
+// inked tells whether printed paper may lie on the bone.
+func inked(p Packet) bool {
+	for _, word := range inkWords {
+		if mentions(p, word) {
+			return true
+		}
+	}
+	return false
+}
+
+// untreated gives the diary's lines on what was left as it was, and the jacket's samples.
+func untreated(p Packet) (lines []string) {
+	for _, e := range p.Diary {
+		if text := strings.ToLower(e.What); strings.Contains(text, "untreated") || strings.Contains(text, "no glue") || strings.Contains(text, "left bare") {
+			line := e.Date.String() + ": " + e.What
+			if e.Where != "" {
+				line += " (" + e.Where + ")"
+			}
+			lines = append(lines, line)
+		}
+	}
+	if p.Jacket.Samples != "" {
+		lines = append(lines, "samples: "+p.Jacket.Samples)
+	}
+	return lines
 }
 
 // mixLine is a mix as prepared; what was not written is said to be missing.

@@ -10,8 +10,6 @@ import (
 	"time"
 )
 
-// Damage that spreadsheets do to a cell (12-3 turned into a date, 3E5, lost zeros) will be recognised here.
-
 // cell returns a cell as typed, without space at its ends; "" when blank or when there is no such column.
 func (r row) cell(head string) string {
 	i := slices.Index(r.sheet.heads, head)

@@ -8,7 +8,7 @@ type Entry struct {
 	Row     int
 	Date    Date     // always recorded
 	Time    string   // "HH:MM" by the crew's clock
-	Numbers []string // of jackets or finds, or AllNumbers; never empty
+	Numbers []string // of jackets or finds, or AllNumbers, ranges run over; never empty
 	What    string
 	By      string
 	Kind    string

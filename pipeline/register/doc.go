@@ -9,7 +9,6 @@
 // recorded"; nothing is filled in for it. A row that cannot be used costs that row, a cell that cell, and each is a
 // [Problem] with its file, row, column, value and what is allowed.
 //
-// This version reads the sheets as CSV files. The workbook, the log of words said on the review page, ranges of numbers
-// in the diary, and damage that spreadsheets do to numbers and dates have their places in sheet.go, photoword.go, rows.go
-// and cell.go.
+// This version reads the sheets as CSV files; the workbook has its place in sheet.go. What spreadsheets do to numbers is
+// recognised in damage.go, ranges in the diary in span.go. Words said later stand in package words.
 package register

@@ -10,8 +10,9 @@ const (
 	LostFile    = "this file"
 	LostRow     = "this row"
 	LostCell    = "this cell"
-	LostKey     = "this key" // of season.toml
-	LostNothing = "nothing"  // a warning
+	LostKey     = "this key"  // of season.toml
+	LostLine    = "this line" // of words.log
+	LostNothing = "nothing"   // a warning
 )
 
 // A Problem is one fault of season.toml or of a sheet, in words for the person who filled it in.
@@ -33,7 +34,7 @@ func (p Problem) Error() string {
 	b.WriteString(p.File)
 	if p.Row > 0 {
 		word := "row"
-		if p.File == seasonFile {
+		if strings.HasSuffix(p.File, ".toml") || strings.HasSuffix(p.File, ".log") {
 			word = "line"
 		}
 		fmt.Fprintf(&b, " %s %d", word, p.Row)

@@ -17,6 +17,7 @@ func Read(dir string) (*Register, error) {
 		r.warn(Problem{File: "register.xlsx", Lost: LostFile,
 			Allowed: "workbooks are not read yet by this version: save each sheet as CSV UTF-8 beside it, finds.csv, jackets.csv and so on"})
 	}
+	r.warnOpen(dir)
 	finds := readSheet(dir, findsForm)
 	if finds.heads == nil && len(finds.problems) == 0 {
 		finds.fault(0, "", "", "is missing or empty: want the sheet of finds, even with its head row only", LostNothing)
@@ -30,6 +31,7 @@ func Read(dir string) (*Register, error) {
 	if len(r.Jackets) == 0 {
 		r.Jackets = onePerFind(r.Finds)
 	}
+	r.spanDiary()
 	r.crossCheck()
 	return r, nil
 }
@@ -40,6 +42,7 @@ func collect[T any](r *Register, s *sheet, read func(row) (T, bool), number func
 	var out []T
 	first := map[string]int{}
 	for _, line := range s.rows {
+		line.warnDamage()
 		item, ok := read(line)
 		if !ok {
 			continue

@@ -199,7 +199,7 @@ func (r row) tapeChecks() []TapeCheck {
 	return out
 }
 
-// entry reads a line of the diary. Ranges of numbers (14-17) will be understood here; now they are numbers as typed.
+// entry reads a line of the diary. Ranges of numbers (14-17) are understood when all sheets are read, see spanDiary.
 func (r row) entry() (Entry, bool) {
 	if _, ok := r.key(); !ok {
 		return Entry{}, false

@@ -14,11 +14,12 @@ type Season struct {
 	// DeclinationDeg is typed for a year that the magnetic model does not cover: magnetic north is so far clockwise (east) of true
 	// north. nil: not given.
 	DeclinationDeg *float64
-	References     []Reference // carried this season, in the order written
-	Due            []DueView   // ordered by stage, then as written
-	Mixes          []Mix       // in the order written
-	People         []Person    // ordered by initials
-	Clocks         []Clock     // in the order written
+	References     []Reference   // carried this season, in the order written
+	Due            []DueView     // ordered by stage, then as written
+	Mixes          []Mix         // in the order written
+	People         []Person      // ordered by initials
+	CarryFor       time.Duration // how long a placard gives its jacket to the photos after it; 0: not at all
+	Clocks         []Clock       // in the order written
 	Print          Print
 	CountOnly      []string // folders below photos/, slash paths, whose photos are counted and not plated
 }
@@ -56,7 +57,14 @@ const (
 // Print is what may leave on paper.
 type Print struct {
 	Positions string // PrintNumberOnly or PrintFull
+	Paper     string // PaperA4 or PaperLetter
 }
+
+// The papers that sheets are made for.
+const (
+	PaperA4     = "A4" // the default
+	PaperLetter = "Letter"
+)
 
 // Mix returns the mix of that name, compared without regard to case.
 func (s Season) Mix(name string) (Mix, bool) {

@@ -17,6 +17,7 @@ func TestSeasonFile(t *testing.T) {
 	s, problems, err := parseSeason([]byte(`
 name = "Quebrada Blanca 2026"
 time_zone = "America/Argentina/Catamarca"
+carry_minutes = 7.5
 [[reference]]
 name = "big grid"
 kind = "grid"
@@ -72,8 +73,9 @@ positions = "full"
 		Due: []DueView{{ViewSetting, Found}, {ViewGridded, Mapped}, {ViewClose, Mapped}},
 		Mixes: []Mix{{Name: "bottle A", Resin: "acrylic", Percent: pointer(10.), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},
 			{Name: "bottle B"}},
-		People: []Person{{"AB", "Ana Belmonte", true}, {"CD", "Carla Duarte", false}},
-		Print:  Print{Positions: PrintFull},
+		CarryFor: 450 * time.Second,
+		People:   []Person{{"AB", "Ana Belmonte", true}, {"CD", "Carla Duarte", false}},
+		Print:    Print{Positions: PrintFull},
 	}
 	if diff := cmp.Diff(want, s, cmpopts.IgnoreTypes(&time.Location{})); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)

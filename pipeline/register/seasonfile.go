@@ -20,6 +20,10 @@ import (
 // seasonFile is the name of the season's own file.
 const seasonFile = "season.toml"
 
+// maxCarry is the longest that a placard holds for the photos after it by the same phone, and how long it does where
+// season.toml does not say (common practice, no source).
+const maxCarry = 15 * time.Minute
+
 // maxSeasonBytes bounds season.toml; a full one has some kilobytes.
 const maxSeasonBytes = 1 << 20
 
@@ -34,8 +38,10 @@ type seasonKeys struct {
 	Clock          []clockKeys           `toml:"clock"`
 	People         map[string]personKeys `toml:"people"`
 	CountOnly      []string              `toml:"count_only"`
+	Carry          *float64              `toml:"carry_minutes"`
 	Print          struct {
 		Positions string `toml:"positions"`
+		Paper     string `toml:"paper"`
 	} `toml:"print"`
 }
 
@@ -97,7 +103,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 	case err != nil:
 		return Season{}, nil, err
 	}
-	s := Season{Name: tidy(keys.Name), ZoneName: tidy(keys.TimeZone), Print: Print{Positions: PrintNumberOnly}}
+	s := Season{Name: tidy(keys.Name), ZoneName: tidy(keys.TimeZone), Print: Print{Positions: PrintNumberOnly, Paper: PaperA4}}
 	if s.Name == "" {
 		fault(0, "name", "", "is missing: want the season's name", LostKey)
 	}
@@ -133,6 +139,14 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		}
 		s.References = append(s.References, r)
 	}
+	s.CarryFor = maxCarry
+	if m := keys.Carry; m != nil {
+		if *m >= 0 && *m <= maxCarry.Minutes() {
+			s.CarryFor = time.Duration(*m * float64(time.Minute))
+		} else {
+			fault(0, "carry_minutes", fmt.Sprint(*m), fmt.Sprintf("want 0 to %g", maxCarry.Minutes()), LostKey)
+		}
+	}
 	s.Due = DefaultDue
 	if keys.Views != nil {
 		s.Due = dueViews(keys.Views, fault)
@@ -163,6 +177,13 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		s.Print.Positions = PrintFull
 	default:
 		fault(0, "print.positions", keys.Print.Positions, fmt.Sprintf("want %q or %q", PrintNumberOnly, PrintFull), LostKey)
+	}
+	switch keys.Print.Paper {
+	case "", PaperA4:
+	case PaperLetter:
+		s.Print.Paper = PaperLetter
+	default:
+		fault(0, "print.paper", keys.Print.Paper, fmt.Sprintf("want %q or %q", PaperA4, PaperLetter), LostKey)
 	}
 	return s, problems, nil
 }

@@ -64,6 +64,10 @@ name = "New season"
 # It is used for photos that do not carry their own offset; without it such photos have a clock time only.
 # time_zone = "-03:00"
 
+# A photographed card or placard gives its jacket to the photos after it by the same phone, for so many minutes at most;
+# 0: not at all.
+# carry_minutes = 15
+
 # Folders below photos whose photos are counted and not plated: a series for a model, a drone's run.
 # count_only = ["ann/model", "drone"]
 
@@ -129,9 +133,11 @@ flipped = ["underside"]
 [people]
 # AB = { name = "", may_print = false }
 
-# What may be printed of positions outside the confidential locality record: "locality number" or "full".
+# What may be printed of positions outside the confidential locality record: "locality number" or "full". The paper that
+# sheets are made for: "A4" or "Letter".
 [print]
 positions = "locality number"
+paper = "A4"
 `
 
 // howTo is the page in a new season's folder.
@@ -152,6 +158,9 @@ Only what is named above has to be filled in. Leave a cell blank when you do not
 Dates are written 2026-02-11. Several numbers in one cell are separated by semicolons: 12; 13. Save as CSV UTF-8.
 Columns may stand in any order, and you may add your own: they are printed under "other".
 Numbers of finds and jackets are any text. Write a number in the same way everywhere: 7 and 07 are two numbers.
+A set-up's edge_bearing_deg is that of its edge from the origin corner the way the letters run; letters_run is clockwise or
+anticlockwise round the grid as seen from above. For a quarry's own grid, origin_corner is its metres, such as 102E 205N, and
+letters_run north, east, south or west.
 A view that cannot be photographed is waived in the jackets sheet: gridded: rain, AB.
 
 Which jacket a photo belongs to

@@ -1,0 +1,62 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"time"
+
+	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/children"
+)
+
+type printPlateCommand struct {
+	Dir   string `arg:"" help:"The season's folder, after a run."`
+	Photo string `arg:"" help:"The photo, as the plate's title block names it: rka/IMG_0415.JPG."`
+	Out   string `required:"" placeholder:"FILE" help:"File to write: .pdf, or a picture with its resolution: .png, .tif, .jpg."`
+
+	Jacket   string `placeholder:"NUMBER" help:"Of a photo that shows several jackets, the one meant."`
+	Scale    string `default:"fit" enum:"1:1,1:2,1:5,1:10,fit" help:"1:1, 1:2, 1:5, 1:10, or fit: as large as one sheet holds."`
+	Paper    string `default:"A4" enum:"A4,A3,Letter" help:"A4, A3 or Letter. A plate larger than the sheet is laid over several."`
+	Pale     bool   `help:"Pale and without labels, to draw on."`
+	Mirrored bool   `help:"As seen from field bottom."`
+}
+
+func (printPlateCommand) Help() string {
+	return "Example: fieldjacket print plate season-2026 rka/IMG_0415.JPG --scale 1:2 --out plate.pdf"
+}
+
+var papers = map[string]sheet.Paper{"A4": sheet.A4, "A3": sheet.A3, "Letter": sheet.Letter}
+
+// Run prints one plate at a true scale.
+func (c printPlateCommand) Run(ctx context.Context, t terminal) error {
+	s, err := open(c.Dir)
+	if err != nil {
+		return err
+	}
+	program, err := children.Find()
+	if err != nil {
+		return exit{exitNothing, err.Error()}
+	}
+	crew, err := children.Start(ctx, program, 1, 2*time.Minute)
+	if err != nil {
+		return exit{exitNothing, startHint(err)}
+	}
+	defer crew.Close()
+	o := pipeline.PlateOptions{Photo: filepath.ToSlash(c.Photo), Jacket: c.Jacket, Mirrored: c.Mirrored, Pale: c.Pale, Paper: papers[c.Paper], Out: c.Out}
+	if c.Scale != "fit" {
+		if _, err := fmt.Sscanf(c.Scale, "1:%g", &o.N); err != nil {
+			return exit{exitUsage, err.Error()}
+		}
+	}
+	says, err := s.PrintPlate(ctx, crew.Child(0), o)
+	if err != nil {
+		if ctx.Err() != nil {
+			return err
+		}
+		return exit{exitNothing, err.Error()}
+	}
+	fmt.Fprintf(t.out, "%s: %s\n", c.Out, says)
+	return nil
+}

@@ -1,0 +1,150 @@
+package assign
+
+import (
+	"fmt"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"fieldjacket/pipeline/register"
+)
+
+// A Shot is what the pictures themselves tell beside their names.
+type Shot struct {
+	File  string
+	Taken time.Time // the phone's wall clock, as if in UTC; zero: not known
+	Model string    // of the phone; "": not known, and then nothing is carried to or from it
+	Codes []string  // texts of cards and placards in it, see [CodeText]
+}
+
+// codePrefix begins the text of every code that names a jacket. A visitor's code of another kind is passed over.
+const codePrefix = "fieldjacket:jacket:"
+
+// CodeText is what a card or placard for a jacket has to say in its code.
+func CodeText(number string) string { return codePrefix + number }
+
+// carryPause is the longest pause between two photos over which something is carried: whoever puts the phone away may come
+// back to another jacket (common practice, no source).
+const carryPause = 3 * time.Minute
+
+// Coded puts what is seen in the pictures to what [Photos] settled by words and names: a card or placard in the picture, then
+// what is carried from a placard to the photos after it, at most limit later. shots and settled are in the order of
+// Photos' files; settled is not changed.
+//
+// A code is stronger than a name, but where they name different jackets one of the two was used wrongly, and a person has
+// to say. Two codes of different jackets in a picture settle nothing either: the neighbour's may be in view.
+//
+// Nothing is carried over a gap in the running numbers, a pause, a photo that says something else, or in a folder where
+// numbers and times run differently, as those of two phones in one folder do.
+func Coded(reg *register.Register, limit time.Duration, settled []Belongs, shots []Shot) []Belongs {
+	v := vocabularyOf(reg)
+	out := slices.Clone(settled)
+	placards := make([]bool, len(out))
+	for i, s := range shots {
+		out[i], placards[i] = v.coded(out[i], s.Codes)
+	}
+	for _, phone := range rolls(shots) {
+		carry(out, placards, shots, phone, limit)
+	}
+	return out
+}
+
+// coded puts the codes of one picture to what is settled of it; placard: it shows exactly one jacket's code and belongs to it.
+func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) {
+	var numbers []string
+	for _, code := range codes {
+		if n, ok := strings.CutPrefix(code, codePrefix); ok && !slices.Contains(numbers, n) {
+			numbers = append(numbers, n)
+		}
+	}
+	if len(numbers) == 0 || b.Strength == ByPerson {
+		return b, len(numbers) == 1 && slices.Equal(numbers, b.Jackets)
+	}
+	conflict := func(reason string) (Belongs, bool) {
+		hints := b.Suggested
+		for _, n := range append(slices.Clone(b.Jackets), numbers...) {
+			if _, ok := v.reg.Jacket(n); ok && !slices.Contains(hints, n) {
+				hints = append(slices.Clone(hints), n)
+			}
+		}
+		b.Jackets, b.Strength, b.Reason, b.Suggested, b.SetUp = nil, Conflict, reason, hints, ""
+		return b, false
+	}
+	n := numbers[0]
+	_, known := v.reg.Jacket(n)
+	switch {
+	case len(numbers) > 1:
+		return conflict(fmt.Sprintf("codes of jackets %s are in the picture", strings.Join(numbers, " and ")))
+	case !known:
+		return conflict(fmt.Sprintf("the card in the picture says jacket %s, which the register does not have", n))
+	case b.Strength == Conflict:
+		return conflict(fmt.Sprintf("%s, and the card in the picture says jacket %s", b.Reason, n))
+	case len(b.Jackets) > 0 && !slices.Equal(b.Jackets, numbers):
+		return conflict(fmt.Sprintf("the card in the picture says jacket %s, and %s", n, b.Reason))
+	}
+	b.Jackets, b.Strength, b.Suggested = numbers, ByCard, nil
+	b.Reason = fmt.Sprintf("the card in the picture says jacket %s", n)
+	return b, true
+}
+
+// A frame is a shot in a phone's series.
+type frame struct{ shot, number int }
+
+// rolls groups the shots by folder, model and what stands before the running number, in the order of the numbers. Shots
+// without time, model or number are in none, and neither are groups whose times run against their numbers.
+func rolls(shots []Shot) [][]frame {
+	groups := map[string][]frame{}
+	var keys []string
+	for i, s := range shots {
+		stem := strings.TrimSuffix(s.File, path.Ext(s.File))
+		head := strings.TrimRight(stem, "0123456789")
+		number, err := strconv.Atoi(stem[len(head):])
+		if err != nil || len(stem)-len(head) > 9 || s.Model == "" || s.Taken.IsZero() {
+			continue
+		}
+		key := fmt.Sprintf("%s\x00%s\x00%d", head, s.Model, len(stem)-len(head))
+		if groups[key] == nil {
+			keys = append(keys, key)
+		}
+		groups[key] = append(groups[key], frame{i, number})
+	}
+	slices.Sort(keys)
+	var out [][]frame
+	for _, key := range keys {
+		g := groups[key]
+		slices.SortFunc(g, func(a, b frame) int { return a.number - b.number })
+		inOrder := true
+		for i := 1; i < len(g); i++ {
+			inOrder = inOrder && g[i].number > g[i-1].number && !shots[g[i].shot].Taken.Before(shots[g[i-1].shot].Taken)
+		}
+		if inOrder {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// carry gives the photos after each placard of a series to its jacket, as long as nothing speaks against it.
+func carry(out []Belongs, placards []bool, shots []Shot, series []frame, limit time.Duration) {
+	for i, from := range series {
+		if !placards[from.shot] {
+			continue
+		}
+		at := shots[from.shot].Taken
+		for j := i + 1; j < len(series); j++ {
+			to, before := series[j], series[j-1]
+			taken := shots[to.shot].Taken
+			if placards[to.shot] || out[to.shot].Strength != None || out[to.shot].LeaveOut || to.number != before.number+1 ||
+				taken.Sub(at) > limit || taken.Sub(shots[before.shot].Taken) > carryPause {
+				break
+			}
+			b := &out[to.shot]
+			b.Jackets, b.Strength = slices.Clone(out[from.shot].Jackets), Carried
+			b.Reason = fmt.Sprintf("carried from %s: the placard of %s in %s, %d photos before by the same phone",
+				at.Format("15:04"), strings.Join(b.Jackets, "+"), path.Base(shots[from.shot].File), j-i)
+			b.SetUp = ""
+		}
+	}
+}

@@ -1,0 +1,51 @@
+package pipeline
+
+import (
+	"bytes"
+	"context"
+
+	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/register"
+)
+
+// labels writes the labels of each package that is carried away.
+func (s *Season) labels(ctx context.Context, out *outcome) error {
+	wanted := map[string]string{}
+	for _, p := range out.papers {
+		if p.Jacket.Kind == register.LeftInGround {
+			continue
+		}
+		p.Made = s.registerMade() // labels show no photo
+		file := "labels/" + fileNumber(p.Jacket.Number) + ".pdf"
+		wanted[file] = hashOf(paperRecipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
+		if err := s.paperFile(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLabels(b, p) }); err != nil {
+			return err
+		}
+	}
+	return s.forgetPaper("labels", wanted)
+}
+
+// truckList writes the list of packages and the receipt.
+func (s *Season) truckList(ctx context.Context, out *outcome) error {
+	load := paperwork.Load{
+		Made: s.registerMade(), Paper: s.sheetPaper(), Season: s.Register.Season, Jackets: s.Register.Jackets, Stages: map[string]register.Stage{},
+	}
+	for _, j := range out.report.Jackets {
+		load.Stages[j.Number] = j.Stage
+	}
+	return s.paperFile(ctx, "truck-list.pdf", hashOf(paperRecipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
+}
+
+// workbook writes finds, jackets and photos as one plain workbook.
+func (s *Season) workbook(ctx context.Context, out *outcome) error {
+	book := paperwork.Workbook{Season: s.Register.Season, Finds: s.Register.Finds, Jackets: out.papers}
+	for _, r := range out.records {
+		if r.NotPhoto() || r.copied() {
+			continue
+		}
+		shot := s.shot(r)
+		shot.Small = "" // the workbook has no pictures
+		book.Photos = append(book.Photos, shot)
+	}
+	return s.paperFile(ctx, "collection.xlsx", hashOf(paperRecipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
+}

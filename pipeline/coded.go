@@ -1,0 +1,44 @@
+package pipeline
+
+import (
+	"reflect"
+	"slices"
+
+	"fieldjacket/pipeline/assign"
+)
+
+// coded puts the cards and placards that were seen in the photos to what
+// words and names settle.
+func (s *Season) coded(records []*Record, belongs []assign.Belongs) []assign.Belongs {
+	shots := make([]assign.Shot, len(records))
+	for i, r := range records {
+		shots[i] = assign.Shot{File: r.Photo.File}
+		if c := r.Capture; c != nil {
+			shots[i].Model = c.Model
+			if c.Local != nil {
+				shots[i].Taken = c.Local.At(0)
+			}
+		}
+		for _, code := range r.Codes {
+			shots[i].Codes = append(shots[i].Codes, code.Text)
+		}
+	}
+	return assign.Coded(s.Register, s.Register.Season.CarryFor, belongs, shots)
+}
+
+// recode settles anew what photos belong to, now that all codes were seen,
+// and gives the tasks for which that changes anything.
+func (s *Season) recode(tasks []*task) (changed []*task) {
+	records, files := make([]*Record, len(tasks)), make([]string, len(tasks))
+	for i, t := range tasks {
+		records[i], files[i] = t.r, t.r.Photo.File
+	}
+	for i, b := range s.coded(records, s.belongs(files)) {
+		t := tasks[i]
+		if !reflect.DeepEqual(b, t.belongs) {
+			t.belongs = b
+			changed = append(changed, t)
+		}
+	}
+	return slices.Clip(changed)
+}

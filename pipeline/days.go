@@ -1,0 +1,85 @@
+package pipeline
+
+import (
+	"bytes"
+	"context"
+	"maps"
+	"slices"
+
+	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/register"
+)
+
+// days writes a page and a sheet for each day that has photos or diary lines.
+func (s *Season) days(ctx context.Context, out *outcome) error {
+	byDay := map[string]*paperwork.Day{}
+	page := func(d register.Date) *paperwork.Day {
+		key := d.String()
+		if byDay[key] == nil {
+			byDay[key] = &paperwork.Day{Season: s.Register.Season.Name, Date: d, Report: out.report, OnPlaster: onPlaster(out.papers)}
+			for _, p := range s.Register.Problems {
+				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
+			}
+		}
+		return byDay[key]
+	}
+	for _, e := range s.Register.Diary {
+		if !e.Date.IsZero() {
+			p := page(e.Date)
+			p.Diary = append(p.Diary, e)
+		}
+	}
+	for _, r := range out.records {
+		if r.When == nil || r.copied() {
+			continue
+		}
+		d, err := register.ParseDate(r.When.Day())
+		if err != nil {
+			continue
+		}
+		p := page(d)
+		p.Photos++
+		p.Shots = append(p.Shots, s.shot(r))
+		p.Refused = append(p.Refused, refusedOf(r)...)
+	}
+	wanted := map[string]string{}
+	for _, day := range slices.Sorted(maps.Keys(byDay)) {
+		p := byDay[day]
+		p.Phones, p.Notices = s.phonesOn(day)
+		page, key := "days/"+day+".html", hashOf(paperRecipe, p)
+		wanted[page], wanted["days/"+day+".pdf"] = key, key
+		if err := s.paperFile(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
+			return err
+		}
+		if err := s.paperFile(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p, s.sheetPaper()) }); err != nil {
+			return err
+		}
+		out.summary.Days = append(out.summary.Days, page)
+	}
+	return s.forgetPaper("days", wanted)
+}
+
+// shot is a photo as lists show it.
+func (s *Season) shot(r *Record) paperwork.Shot {
+	shot := paperwork.Shot{
+		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: taken(r), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption, Small: s.small(r),
+	}
+	if _, sighting := r.Plane(); sighting != nil {
+		shot.ScaledBy = thingOf(sighting.Reference.Kind)
+	}
+	for _, p := range r.Plates {
+		shot.Plates = append(shot.Plates, p.File)
+	}
+	return shot
+}
+
+// onPlaster is the line for each jacket that is not covered and gone.
+func onPlaster(papers []paperwork.Packet) (lines []paperwork.Line) {
+	for _, p := range papers {
+		plaster := p.Jacket.Kind == "" || p.Jacket.Kind == register.PlasterJacket
+		if plaster && !p.Audit.Stage.Reached(register.Loaded) {
+			lines = append(lines, paperwork.Line{Number: p.Jacket.Number, Text: paperwork.OnPlaster(p)})
+		}
+	}
+	return lines
+}

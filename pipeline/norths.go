@@ -1,0 +1,49 @@
+package pipeline
+
+import (
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/locate"
+	"fieldjacket/pipeline/register"
+)
+
+// northsOf is how the norths lie to each other at a jacket's finds on the day
+// of the photo. A grid's convergence is known only where the position was
+// typed on the grid meant; another grid's north stays what it is.
+func (s *Season) northsOf(r *Record, jacket string) figure.Norths {
+	place, onGrid, altitudeM, ok := s.placeOf(jacket)
+	if !ok || r.Capture == nil || r.Capture.Local == nil {
+		return figure.Norths{}
+	}
+	var n figure.Norths
+	if deg, u, err := locate.Declination(place.LatDeg, place.LonDeg, altitudeM, r.Capture.Local.At(0)); err == nil {
+		n.DeclinationDeg, n.Source = &calibrate.Quantity{Value: deg, U: u}, "World Magnetic Model 2025"
+	}
+	if u, ok := place.UTM(); ok && onGrid {
+		n.ConvergenceDeg = &calibrate.Quantity{Value: u.ConvergenceDeg}
+	}
+	return n
+}
+
+// placeOf is where a jacket's first find with a position lies, else its
+// locality; onGrid: that was typed as UTM or MGRS.
+func (s *Season) placeOf(jacket string) (place locate.Place, onGrid bool, altitudeM float64, ok bool) {
+	var typed []register.Position
+	for _, f := range s.Register.FindsOf(jacket) {
+		typed = append(typed, f.Position)
+	}
+	for _, l := range s.Register.LocalitiesOf(jacket) {
+		typed = append(typed, l.Position)
+	}
+	for _, p := range typed {
+		at, err := locate.Parse(p.Typed, p.Datum)
+		if p.Typed == "" || err != nil || at.Place == nil {
+			continue
+		}
+		if p.AltitudeM != nil {
+			altitudeM = *p.AltitudeM
+		}
+		return *at.Place, at.Form == locate.FormUTM || at.Form == locate.FormMGRS, altitudeM, true
+	}
+	return locate.Place{}, false, 0, false
+}

@@ -1,0 +1,76 @@
+package paperwork
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"fieldjacket/pipeline/mass"
+	"fieldjacket/pipeline/register"
+)
+
+// notSafe stands beside every mass.
+const notSafe = "an estimate, not a safe load: weigh or test-lift, get mechanical help early; follow local rules and the person in charge"
+
+// heft is the mass of a package for the packet and its labels: weighed where it was weighed, else a range from size and
+// rock. It never gives a number that reads as a permission to lift.
+func heft(j register.Jacket) string {
+	if j.WeighedKg != nil {
+		return measure(j.WeighedKg, "kg") + ", weighed"
+	}
+	e, err := estimate(j)
+	switch {
+	case errors.Is(err, mass.ErrSize):
+		return notRecorded + ", nor its sizes: weigh or test-lift before it is carried"
+	case err != nil:
+		return "no estimate: " + err.Error()
+	}
+	of := "rock " + notRecorded + " or not in the table: any rock"
+	if e.Density.Rock != "" {
+		of = "as " + e.Density.Rock
+	}
+	return e.String() + " (" + of + "); " + notSafe
+}
+
+// heftRange is the same in a few words, for lists.
+func heftRange(j register.Jacket) string {
+	if j.WeighedKg != nil {
+		return measure(j.WeighedKg, "kg") + " weighed"
+	}
+	e, err := estimate(j)
+	if err != nil {
+		return notRecorded
+	}
+	return e.Range() + ", estimate"
+}
+
+func estimate(j register.Jacket) (mass.Estimate, error) {
+	size := func(v *float64) float64 {
+		if v == nil {
+			return 0
+		}
+		return *v
+	}
+	return mass.Of(mass.Block{
+		LengthCm: size(j.LengthCm), WidthCm: size(j.WidthCm), DepthCm: size(j.DepthCm),
+		Rock: j.Rock, Plaster: plastered(j), Layers: leadingNumber(j.Layers),
+	})
+}
+
+// plastered tells whether a package is a plaster jacket, which one of no kind is taken for.
+func plastered(j register.Jacket) bool { return j.Kind == "" || j.Kind == register.PlasterJacket }
+
+// leadingNumber is the number that a text such as "4, 6 at the edges" begins with, 0 if there is none or it is not a count
+// of layers. The largest of several is not looked for: the estimate's upper end has room for it.
+func leadingNumber(text string) int {
+	text = strings.TrimSpace(text)
+	end := strings.IndexFunc(text, func(r rune) bool { return r < '0' || r > '9' })
+	if end < 0 {
+		end = len(text)
+	}
+	n, err := strconv.Atoi(text[:end])
+	if err != nil || n > 40 {
+		return 0
+	}
+	return n
+}

@@ -1,0 +1,189 @@
+package paperwork
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"fieldjacket/pipeline/register"
+)
+
+// A Workbook is what the collections manager's workbook is made of.
+type Workbook struct {
+	Season  register.Season
+	Finds   []register.Find
+	Jackets []Packet // for each jacket what its packet is made of
+	Photos  []Shot
+}
+
+// A Shot is one photo of the season.
+type Shot struct {
+	File     string // slash path below photos/
+	SHA256   string
+	Taken    string // "" not recorded
+	Jackets  []string
+	View     register.View
+	Caption  string
+	ScaledBy string   // "string grid"; "": not scaled
+	Plates   []string // files, as paths below paper/
+	Small    string   // path of a small picture; "": there is none
+}
+
+// A bookSheet is one sheet: heads, the Darwin Core or Audiovisual Core term that a column comes nearest to, and rows.
+type bookSheet struct {
+	name  string
+	heads [][2]string // head, term; a blank term: none fits
+	rows  [][]string
+}
+
+// WriteWorkbook writes finds, jackets and photos as one workbook of text cells, one row each, for a collection's own
+// database. The second row of each sheet names the standard term that a column comes nearest to (Darwin Core, TDWG,
+// version of 2026-08-15; Audiovisual Core, 2026-02-24). Positions are left out unless the season lets them be printed.
+func WriteWorkbook(w io.Writer, b Workbook) error {
+	f := excelize.NewFile()
+	defer f.Close() //nolint:errcheck // nothing was opened
+	bold, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}, NumFmt: 49})
+	if err != nil {
+		return err
+	}
+	text, err := f.NewStyle(&excelize.Style{NumFmt: 49}) // "@": text, so that 12-3 stays 12-3
+	if err != nil {
+		return err
+	}
+	for i, s := range []bookSheet{b.finds(), b.jackets(), b.photos()} {
+		if i == 0 {
+			err = f.SetSheetName("Sheet1", s.name)
+		} else {
+			_, err = f.NewSheet(s.name)
+		}
+		if err != nil {
+			return err
+		}
+		if err := s.write(f, bold, text); err != nil {
+			return fmt.Errorf("sheet %s: %w", s.name, err)
+		}
+	}
+	return f.Write(w)
+}
+
+func (s bookSheet) write(f *excelize.File, bold, text int) error {
+	heads, terms := make([]string, len(s.heads)), make([]string, len(s.heads))
+	for i, h := range s.heads {
+		heads[i], terms[i] = h[0], h[1]
+	}
+	last, err := excelize.ColumnNumberToName(len(s.heads))
+	if err != nil {
+		return err
+	}
+	if err := f.SetColWidth(s.name, "A", last, 18); err != nil {
+		return err
+	}
+	rows := append([][]string{heads, terms}, s.rows...)
+	for i, row := range rows {
+		for k, cell := range row {
+			at, err := excelize.CoordinatesToCellName(k+1, i+1)
+			if err != nil {
+				return err
+			}
+			if err := f.SetCellStr(s.name, at, cell); err != nil {
+				return err
+			}
+		}
+	}
+	// The library's stream writer, which is faster, puts its sheets into the file in the order of a map.
+	if err := f.SetCellStyle(s.name, "A1", last+"1", bold); err != nil {
+		return err
+	}
+	return f.SetCellStyle(s.name, "A2", fmt.Sprintf("%s%d", last, len(rows)), text)
+}
+
+func (b Workbook) finds() bookSheet {
+	s := bookSheet{name: "finds", heads: [][2]string{
+		{"field_number", "dwc:recordNumber"}, {"date", "dwc:eventDate"}, {"what", "dwc:verbatimIdentification"}, {"by", "dwc:recordedBy"}, {"jackets", "dwc:preparations"},
+		{"locality", "dwc:locationID"}, {"horizon", "dwc:bed"}, {"height_in_section_m", ""}, {"context", "dwc:occurrenceRemarks"}, {"element", ""}, {"side", ""},
+		{"condition", ""}, {"museum_number", "dwc:catalogNumber"}, {"formerly", "dwc:otherCatalogNumbers"}, {"remarks", "dwc:occurrenceRemarks"}, {"withheld", "dwc:informationWithheld"},
+	}}
+	withheld := "position; kept in the locality record"
+	if full(b.Season) {
+		withheld = ""
+		s.heads = append(s.heads, [2]string{"position_as_typed", "dwc:verbatimCoordinates"}, [2]string{"datum", "dwc:verbatimSRS"}, [2]string{"position_u_m", "dwc:coordinateUncertaintyInMeters"})
+	}
+	for _, f := range b.Finds {
+		var jackets []string
+		for _, p := range b.Jackets {
+			if slices.Contains(p.Jacket.Finds, f.FieldNumber) {
+				jackets = append(jackets, p.Jacket.Number)
+			}
+		}
+		row := []string{
+			f.FieldNumber, f.Date.String(), f.What, b.Season.PrintedName(f.By), joined(jackets), f.Locality, f.Horizon, plain(f.HeightInSectionM),
+			f.Context, f.Element, f.Side, f.Condition, f.MuseumNumber, joined(f.Formerly), f.Remarks, withheld,
+		}
+		if full(b.Season) {
+			row = append(row, f.Position.Typed, f.Position.Datum, plain(f.Position.UncertaintyM))
+		}
+		s.rows = append(s.rows, row)
+	}
+	return s
+}
+
+func (b Workbook) jackets() bookSheet {
+	s := bookSheet{name: "jackets", heads: [][2]string{
+		{"jacket", "dwc:recordNumber"}, {"finds", "dwc:associatedOccurrences"}, {"kind", "dwc:preparations"}, {"pieces", ""}, {"stage", "dwc:disposition"}, {"size_cm", ""}, {"mass", ""},
+		{"separator", ""}, {"splints", ""}, {"open_side", ""}, {"samples", ""}, {"sent_to", ""}, {"formerly", "dwc:otherCatalogNumbers"}, {"treatments", "dwc:preparations"}, {"views_lacking", ""},
+	}}
+	for _, p := range b.Jackets {
+		j := p.Jacket
+		pieces := ""
+		if j.Piece != nil {
+			pieces = fmt.Sprintf("%d of %d", j.Piece.N, j.Piece.Of)
+		}
+		kind := j.Kind
+		if kind == "" {
+			kind = register.PlasterJacket
+		}
+		var treated, lacking []string
+		for _, e := range p.Diary {
+			if isTreatment(e) {
+				treated = append(treated, strings.TrimSpace(e.Date.String()+" "+treatmentText(p.Season, e)))
+			}
+		}
+		for _, v := range p.Audit.Lacks() {
+			lacking = append(lacking, string(v.View))
+		}
+		sizes := size(j)
+		if sizes == notRecorded {
+			sizes = ""
+		}
+		s.rows = append(s.rows, []string{
+			j.Number, joined(j.Finds), string(kind), pieces, string(p.Audit.Stage), sizes, heftRange(j), j.Separator, j.Splints, j.OpenSide, j.Samples, j.SentTo,
+			joined(j.Formerly), joined(treated), joined(lacking),
+		})
+	}
+	return s
+}
+
+func (b Workbook) photos() bookSheet {
+	s := bookSheet{name: "photos", heads: [][2]string{
+		{"photo", "dcterms:identifier"}, {"taken", "xmp:CreateDate"}, {"jackets", "ac:associatedSpecimenReference"}, {"view", "ac:subjectPart"}, {"caption", "ac:caption"}, {"scaled_by", "ac:resourceCreationTechnique"},
+		{"plates", "ac:accessURI"}, {"sha256", "ac:hashValue"},
+	}}
+	for _, p := range b.Photos {
+		s.rows = append(s.rows, []string{p.File, p.Taken, joined(p.Jackets), string(p.View), p.Caption, p.ScaledBy, joined(p.Plates), p.SHA256})
+	}
+	return s
+}
+
+// joined lists texts within a cell as the Darwin Core does.
+func joined(texts []string) string { return strings.Join(texts, " | ") }
+
+func plain(v *float64) string {
+	if v == nil {
+		return ""
+	}
+	return strconv.FormatFloat(*v, 'f', -1, 64)
+}

@@ -1,0 +1,183 @@
+package pipeline
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/overlay"
+	"fieldjacket/overlay/letters"
+	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
+)
+
+// PlateOptions say which plate is printed, and how.
+type PlateOptions struct {
+	Photo    string // slash path below photos/
+	Jacket   string // "": the only one
+	Mirrored bool
+	Pale     bool    // without labels, to draw on
+	N        float64 // of 1:N; 0: as large as one sheet holds
+	Paper    sheet.Paper
+	Out      string // .pdf, .png, .tif, .tiff, .jpg
+}
+
+const (
+	printDPI = 300  // of a printed plate; whole, since a TIFF and a JPEG take nothing else
+	leastDPI = 100  // below this its small words cannot be read
+	mostPx   = 40e6 // of a printed plate
+)
+
+// PrintPlate draws one plate at a true scale, for sheets or as a picture with
+// its resolution, and says what it wrote.
+func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateOptions) (says string, err error) {
+	format := strings.TrimPrefix(strings.ToLower(filepath.Ext(o.Out)), ".")
+	if !slices.Contains([]string{"pdf", "png", "tif", "tiff", "jpg"}, format) {
+		return "", fmt.Errorf("%s: want a name that ends in .pdf, .png, .tif or .jpg", o.Out)
+	}
+	t, p, err := s.plateOf(ctx, o)
+	if err != nil {
+		return "", err
+	}
+	p, n, dpi, err := atScale(p, o)
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", o.Photo, err)
+	}
+	out := keep.TempFor(o.Out)
+	defer os.Remove(out)
+	request := look.DrawRequest{Source: t.source(), Plate: p, Out: out}
+	if format != "pdf" {
+		request.Format = format
+	}
+	reply, err := child.Ask(ctx, look.Request{Draw: &request})
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", o.Photo, err)
+	}
+	if reply.Draw == nil {
+		return "", errors.New("the vision program answered something else")
+	}
+	w, h := float64(reply.Draw.WidthPx)/dpi*25.4, float64(reply.Draw.HeightPx)/dpi*25.4
+	says = fmt.Sprintf("1:%g, %.0f x %.0f mm at %g dpi", n, w, h, dpi)
+	if format != "pdf" {
+		return says, keep.Commit(out, o.Out)
+	}
+	jpeg, err := os.ReadFile(out)
+	if err != nil {
+		return "", err
+	}
+	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.made([]*Record{t.r})})
+	sheets.Plate(sheet.Plate{JPEG: jpeg, PxPerMm: dpi / 25.4, N: n, Caption: letters.Spell(o.Photo)})
+	var b bytes.Buffer
+	if err := sheets.Write(&b); err != nil {
+		return "", err
+	}
+	says = fmt.Sprintf("1:%g on %s, %d of them with a part of the plate; print at actual size and check the 100 mm line", n, o.Paper.Name, len(sheet.Tiles(o.Paper, w, h)))
+	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
+}
+
+// plateOf finds the plate in what the last run learned. A photo that has
+// changed since is refused.
+func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, look.Plate, error) {
+	_, records, err := s.Check(ctx)
+	if err != nil {
+		return nil, look.Plate{}, err
+	}
+	i := slices.IndexFunc(records, func(r *Record) bool { return r.Photo.File == o.Photo })
+	if i < 0 {
+		return nil, look.Plate{}, fmt.Errorf("%s: no such photo below photos/", o.Photo)
+	}
+	r := records[i]
+	if r.New || !r.Readable() || r.undone("look") {
+		return nil, look.Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
+	}
+	now, _, err := intake.Read(s.photos(), o.Photo, nil)
+	if err != nil || now.SHA256 != r.Photo.SHA256 {
+		return nil, look.Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
+	}
+	t := &task{season: s, root: s.photos(), refs: s.references(), r: r}
+	var fits []look.Plate
+	for _, p := range t.plates() {
+		if (o.Jacket == "" || p.Jacket == o.Jacket) && (p.Made.Stamp == fromBottom) == o.Mirrored {
+			fits = append(fits, p.Made)
+		}
+	}
+	switch len(fits) {
+	case 1:
+		return t, fits[0], nil
+	case 0:
+		return nil, look.Plate{}, fmt.Errorf("%s: it has no such plate; its jackets are %q", o.Photo, r.Belongs.Jackets)
+	}
+	return nil, look.Plate{}, fmt.Errorf("%s: it shows several jackets, %q: name one", o.Photo, r.Belongs.Jackets)
+}
+
+// atScale lays a plate out to be printed at 1:N.
+func atScale(p look.Plate, o PlateOptions) (out look.Plate, n, dpi float64, err error) {
+	if !(p.Picture.PxPerCm > 0) {
+		return p, 0, 0, errors.New("the plate has no scale to be printed at")
+	}
+	if o.Pale {
+		p.Pale, p.Labels, p.Outline, p.OutlineText, p.Lines, p.Rows = true, nil, nil, "", nil, nil
+	}
+	n = o.N
+	for step := 1.0; n == 0; step *= 1.02 { // the largest that one sheet holds
+		n = math.Ceil(step*100) / 100
+		f := overlay.Frame(enlarged(p, n, leastDPI))
+		if wide, tall := float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm; len(sheet.Tiles(o.Paper, wide, tall)) == 1 {
+			break
+		}
+		if n = 0; step > 1000 {
+			return p, 0, 0, fmt.Errorf("the plate's words do not fit one sheet of %s", o.Paper.Name)
+		}
+	}
+	f := overlay.Frame(enlarged(p, n, leastDPI))
+	most := leastDPI * math.Sqrt(mostPx/(float64(f.Size.X)*float64(f.Size.Y)))
+	if dpi = math.Floor(min(printDPI, most)); dpi < leastDPI {
+		return p, 0, 0, fmt.Errorf("at 1:%g the plate is %.0f x %.0f mm, more than this program draws at once: print it smaller",
+			n, float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm)
+	}
+	return enlarged(p, n, dpi), n, dpi, nil
+}
+
+// enlarged is a plate whose picture has the resolution that 1:n at dpi asks
+// for.
+func enlarged(p look.Plate, n, dpi float64) look.Plate {
+	k := dpi / 2.54 / n / p.Picture.PxPerCm // new pixels for each of the plate's own
+	at := func(px float64) float64 { return (px+0.5)*k - 0.5 }
+	pic := &p.Picture
+	f := pic.From
+	shift := 0.5/k - 0.5
+	pic.From = [6]float64{f[0] / k, f[1] / k, f[2] + (f[0]+f[1])*shift, f[3] / k, f[4] / k, f[5] + (f[3]+f[4])*shift}
+	pic.WidthPx, pic.HeightPx = max(1, int(math.Round(float64(pic.WidthPx)*k))), max(1, int(math.Round(float64(pic.HeightPx)*k)))
+	pic.PxPerCm *= k
+	pic.PrintDPI, pic.TrueSize = dpi, true
+	if p.Bar != nil {
+		bar := *p.Bar
+		bar.PxPerCm *= k
+		p.Bar = &bar
+	}
+	p.Labels = slices.Clone(p.Labels)
+	for i, l := range p.Labels {
+		p.Labels[i].XPx, p.Labels[i].YPx = at(l.XPx), at(l.YPx)
+	}
+	points := func(in [][2]float64) (out [][2]float64) {
+		for _, q := range in {
+			out = append(out, [2]float64{at(q[0]), at(q[1])})
+		}
+		return out
+	}
+	p.Outline = points(p.Outline)
+	p.Lines = slices.Clone(p.Lines)
+	for i, line := range p.Lines {
+		p.Lines[i].Through = points(line.Through)
+	}
+	return p
+}

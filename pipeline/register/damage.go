@@ -1,0 +1,72 @@
+package register
+
+import (
+	"fmt"
+	"os"
+	"regexp"
+	"strings"
+)
+
+const months = `(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mär|mai|okt|dez|ene|abr|ago|dic|janv|févr|avr|juin|juil|août|déc)[a-zé]*\.?`
+
+// What spreadsheets make of numbers (common practice, no source): a date of 12-3, a power of ten of 3E5, an error of a
+// formula. Whatever stands there now, what was typed is lost.
+var damages = []struct {
+	form *regexp.Regexp
+	says string
+}{
+	{regexp.MustCompile(`(?i)^(?:[0-9]{1,2}[-./ ]+` + months + `|` + months + `[-./ ]+[0-9]{1,4}|[0-9]{1,2}[-./ ]+` + months + `[-./ ]+[0-9]{2,4})$`),
+		"looks like a date that a spreadsheet made of a number such as 12-3"},
+	{regexp.MustCompile(`^(?:[0-9]{4}-[0-9]{2}-[0-9]{2}(?:[ T]00:00:00)?|[0-9]{1,2}/[0-9]{1,2}/[0-9]{4}|[0-9]{1,2}\.[0-9]{1,2}\.[0-9]{4})$`),
+		"looks like a date that a spreadsheet made of a number such as 12-3"},
+	{regexp.MustCompile(`^[0-9](?:[.,][0-9]+)?E[+-][0-9]+$`), "looks like the power of ten that a spreadsheet made of a number such as 3E5"},
+	{regexp.MustCompile(`^#+$`), "is a column too narrow to show what stands in it"},
+	{regexp.MustCompile(`^#(?:REF!|N/A|NAME\?|VALUE!|DIV/0!|NUM!|NULL!)$`), "is a formula's error"},
+	{regexp.MustCompile(`^=`), "is a formula"},
+}
+
+// damaged says what a spreadsheet seems to have done to a number of a find, jacket or set-up; "" where nothing.
+func damaged(text string) string {
+	for _, d := range damages {
+		if d.form.MatchString(text) {
+			return d.says + ": format the column as text and type the number again"
+		}
+	}
+	return ""
+}
+
+// numberHeads are the columns, beside the keys, that hold numbers of finds, jackets, set-ups and localities.
+var numberHeads = []string{"finds", "jackets", "numbers", "formerly", "sister_jackets", "locality", "setup", "pieces"}
+
+// warnDamage reports the numbers of a row that a spreadsheet seems to have spoilt. They stay as they stand: whether they
+// name something is found out beside.
+func (r row) warnDamage() {
+	heads := numberHeads
+	if r.sheet.key != "date" && r.sheet.key != "photos" {
+		heads = append([]string{r.sheet.key}, heads...)
+	}
+	for _, head := range heads {
+		for _, text := range r.list(head) {
+			if says := damaged(text); says != "" {
+				r.reject(head, text, says, LostNothing)
+			}
+		}
+	}
+}
+
+// warnOpen reports sheets that a spreadsheet program has open: what was typed since the last save is not read.
+func (r *Register) warnOpen(dir string) {
+	entries, _ := os.ReadDir(dir) // a folder that cannot be listed has been reported where its files were read
+	for _, e := range entries {
+		name, lock := strings.CutPrefix(e.Name(), "~$")
+		if !lock {
+			if name, lock = strings.CutPrefix(e.Name(), ".~lock."); lock {
+				name = strings.TrimSuffix(name, "#")
+			}
+		}
+		if ext := strings.ToLower(name); lock && (strings.HasSuffix(ext, ".csv") || strings.HasSuffix(ext, ".xlsx")) {
+			r.warn(Problem{File: name, Lost: LostNothing,
+				Allowed: fmt.Sprintf("is open in another program (%s is there): save and close it; what was typed since is not read", e.Name())})
+		}
+	}
+}

@@ -1,0 +1,60 @@
+package register
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+)
+
+// maxSpan is how many numbers a range in the diary may run over.
+const maxSpan = 500
+
+// spanDiary puts the numbers that a range such as 14-17 runs over in its place, of those that the register has: crews leave
+// gaps. A text that is itself a number of a jacket or find is no range, and one with an unknown end stays as typed and
+// is reported as an unknown number.
+func (r *Register) spanDiary() {
+	for i := range r.Diary {
+		e := &r.Diary[i]
+		var out []string
+		for _, n := range e.Numbers {
+			span := r.span(n)
+			if span == nil {
+				span = []string{n}
+			}
+			for _, n := range span {
+				if !slices.Contains(out, n) {
+					out = append(out, n)
+				}
+			}
+		}
+		e.Numbers = out
+	}
+}
+
+func (r *Register) span(text string) []string {
+	m := rangeForm.FindStringSubmatch(text)
+	if r.has(text) || m == nil || m[3] != "" && m[3] != m[1] || len(m[2]) > 9 || len(m[4]) > 9 {
+		return nil
+	}
+	first, _ := strconv.Atoi(m[2])
+	last, _ := strconv.Atoi(m[4])
+	if first >= last || last-first >= maxSpan || !r.has(m[1]+m[2]) || !r.has(m[1]+m[4]) {
+		return nil
+	}
+	var out []string
+	for n := first; n <= last; n++ {
+		if number := fmt.Sprintf("%s%0*d", m[1], len(m[2]), n); r.has(number) {
+			out = append(out, number)
+		}
+	}
+	return out
+}
+
+// has reports whether a jacket or find is called so.
+func (r *Register) has(number string) bool {
+	if _, ok := r.Jacket(number); ok {
+		return true
+	}
+	_, ok := r.Find(number)
+	return ok
+}

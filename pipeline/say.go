@@ -1,0 +1,113 @@
+package pipeline
+
+import (
+	"context"
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/words"
+)
+
+// Say appends words to words.log, all or none, after seeing to it that the
+// photos, jackets and set-ups exist that they are about and name; s is read
+// anew afterwards. It may be called while a run is at work, which goes
+// on with the words it began with.
+func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, error) {
+	files, err := s.list(ctx)
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range said {
+		if err := s.sayable(w, files); err != nil {
+			return nil, err
+		}
+	}
+	lines, err := words.Append(s.Dir, said...)
+	if err != nil {
+		return nil, err
+	}
+	again, err := Open(s.Dir) // what is taken back must be read anew from the sheets
+	if err != nil {
+		return lines, err
+	}
+	*s = *again
+	return lines, nil
+}
+
+// sayable tells what of a word does not exist in this season.
+func (s *Season) sayable(w words.Word, files []string) error {
+	switch w.About.Kind {
+	case words.AboutPhoto, words.AboutPhotos:
+		if !slices.ContainsFunc(files, w.About.Covers) {
+			return fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, such as %s", w.About, example(files))
+		}
+	case words.AboutJacket:
+		if err := s.knowsJacket(w.About.Name); err != nil {
+			return err
+		}
+	case words.AboutSetUp:
+		if _, ok := s.Register.SetUp(w.About.Name); !ok {
+			return fmt.Errorf("set-up %s: the register has no such set-up", w.About.Name)
+		}
+	}
+	switch {
+	case w.What == words.Jackets && w.Value != words.None:
+		for n := range strings.SplitSeq(w.Value, ";") {
+			if n = strings.Join(strings.Fields(n), " "); n != "" {
+				if err := s.knowsJacket(n); err != nil {
+					return err
+				}
+			}
+		}
+	case w.What == words.InSetUp && w.Value != words.None && w.Value != "":
+		if _, ok := s.Register.SetUp(w.Value); !ok {
+			return fmt.Errorf("set-up %s: the register has no such set-up", w.Value)
+		}
+	}
+	return nil
+}
+
+// knowsJacket tells a number that the register does not have, and which it
+// may have been taken for.
+func (s *Season) knowsJacket(number string) error {
+	if _, ok := s.Register.Jacket(number); ok {
+		return nil
+	}
+	for _, j := range s.Register.Jackets {
+		if register.Twins(j.Number, number) {
+			return fmt.Errorf("jacket %s: the register has no such jacket; it has %s, which looks like it", number, j.Number)
+		}
+	}
+	return fmt.Errorf("jacket %s: the register has no such jacket", number)
+}
+
+func example(files []string) string {
+	if len(files) == 0 {
+		return "ann/IMG_0412.JPG"
+	}
+	return files[0]
+}
+
+// PhotoNamed is the one photo that a person may mean by folder and name
+// without its ending. ok is false where there is none or several.
+func (s *Season) PhotoNamed(ctx context.Context, name string) (file string, ok bool, err error) {
+	files, err := s.list(ctx)
+	if err != nil {
+		return "", false, err
+	}
+	if slices.Contains(files, name) {
+		return name, true, nil
+	}
+	for _, f := range files {
+		if strings.EqualFold(strings.TrimSuffix(f, path.Ext(f)), name) || strings.EqualFold(f, name) {
+			if file != "" {
+				return "", false, nil
+			}
+			file = f
+		}
+	}
+	return file, file != "", nil
+}

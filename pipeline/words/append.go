@@ -1,0 +1,101 @@
+package words
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/gofrs/flock"
+)
+
+// ErrBusy says that another program has held the log for too long.
+var ErrBusy = errors.New("another program is writing to words.log: try again")
+
+// patience is how long Append waits for another writer, which needs some milliseconds.
+const patience = 5 * time.Second
+
+// Append adds words to the log of the season folder dir, all or none, and returns their lines. It makes the log when there is
+// none, never changes a line, and has flushed it to the disk when it returns. Several programs may append: a lock
+// below paper/ has them wait for each other. An error names the word that is wrong; then nothing is written.
+func Append(dir string, said ...Word) ([]Line, error) {
+	for _, w := range said {
+		if err := w.Check(); err != nil {
+			return nil, err
+		}
+		if again, err := parse(w.line()); err != nil || again.line() != w.line() {
+			return nil, fmt.Errorf("%q cannot be written as one line: %w", w.line(), err)
+		}
+	}
+	if len(said) == 0 {
+		return nil, nil
+	}
+	unlock, err := lock(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer unlock()
+	path := filepath.Join(dir, File)
+	_, missing := os.Stat(path)
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o644)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	before, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
+	if err != nil {
+		return nil, err
+	}
+	text := closing(before, errors.Is(missing, os.ErrNotExist))
+	number := 1 + bytes.Count(before, []byte("\n")) + strings.Count(text, "\n")
+	lines := make([]Line, len(said))
+	for i, w := range said {
+		lines[i] = Line{Word: w, Number: number + i, Mark: markOf(w.line())}
+		text += w.line() + "\n"
+	}
+	if len(before)+len(text) > maxBytes {
+		return nil, fmt.Errorf("%s: is full at %d MB", path, maxBytes>>20)
+	}
+	if _, err := f.WriteString(text); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	if err := f.Sync(); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return lines, nil
+}
+
+// closing is what has to come before new lines: the opening of a new log, the end of a line left half written.
+func closing(before []byte, isNew bool) string {
+	switch {
+	case isNew || len(before) == 0:
+		return opening
+	case !bytes.HasSuffix(before, []byte("\n")):
+		return " " + unfinished + "\n"
+	}
+	return ""
+}
+
+// lock keeps other writers of the log out. The lock's file lies below paper/, where all that the program owns lies.
+func lock(dir string) (unlock func(), err error) {
+	paper := filepath.Join(dir, "paper")
+	if err := os.MkdirAll(paper, 0o755); err != nil {
+		return nil, err
+	}
+	l := flock.New(filepath.Join(paper, ".words.lock"))
+	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	defer cancel()
+	held, err := l.TryLockContext(ctx, 20*time.Millisecond)
+	if errors.Is(err, context.DeadlineExceeded) || err == nil && !held {
+		return nil, ErrBusy
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", filepath.Join(paper, ".words.lock"), err)
+	}
+	return func() { _ = l.Unlock() }, nil
+}

@@ -1,0 +1,204 @@
+package words
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/register"
+)
+
+// A Told is a value with the line that counts for it.
+type Told[T any] struct {
+	Value T
+	Line  Line
+}
+
+// String names the line: "words.log line 12 (RKA)".
+func (t Told[T]) String() string {
+	return fmt.Sprintf("%s line %d (%s)", File, t.Line.Number, t.Line.By)
+}
+
+// A NoScaleWord says whether a photo is to be drawn without scale, and why.
+type NoScaleWord struct {
+	Yes    bool
+	Reason string
+}
+
+// An EndPoint is where one end of a find lies in a photo.
+type EndPoint struct {
+	End  string // "a" or "b"
+	Find string // "" where nobody said which
+	At   calibrate.Point
+}
+
+// A DepthWord is how far the bone lies below the reference.
+type DepthWord struct {
+	Square  string // "": everywhere
+	DepthCm float64
+}
+
+// An OriginWord is where the outer corner of square A1 lies, and a place towards which the letters run; nil: not said.
+type OriginWord struct {
+	Corner    calibrate.Point
+	LettersTo *calibrate.Point
+}
+
+// A PhotoSaid is what the log comes to for one photo. nil and empty: nobody said anything.
+type PhotoSaid struct {
+	Jackets   *Told[[]string]      // no numbers: it shows no jacket
+	View      *Told[register.View] // "": no view
+	SetUp     *Told[string]        // "": none
+	Caption   *Told[string]
+	Chosen    *Told[bool]
+	LeaveOut  *Told[bool]
+	NoScale   *Told[NoScaleWord]
+	Reference *Told[HandSet]
+	North     *Told[NorthArrow]
+	Origin    *Told[OriginWord]
+	Ups       map[string]Told[Arrow] // by FieldTop, WayUp, Carry
+	Ends      []Told[EndPoint]       // in the order of their names
+	Outlines  []Told[Outline]        // in the order of their names
+	Depths    []Told[DepthWord]      // in the order of their squares
+	Tapes     []Told[Taped]          // in the order of their places
+}
+
+// A SetUpSaid is what the log comes to for one set-up.
+type SetUpSaid struct {
+	Depths []Told[DepthWord]
+	Tapes  []Told[Taped]
+}
+
+// key is one thing that is said of something.
+type key struct {
+	what What
+	name string
+}
+
+// counting returns the lines that count of those about something, by what they say.
+func (l *Log) counting(about func(About) bool) map[key]Line {
+	out := map[key]Line{}
+	if l == nil {
+		return out
+	}
+	for _, line := range l.Lines {
+		if line.Undone || line.What == Undo || !about(line.About) {
+			continue
+		}
+		k := key{line.What, line.Name}
+		if out[k] = line; strings.TrimSpace(line.Value) == "" {
+			delete(out, k)
+		}
+	}
+	return out
+}
+
+// Photo returns what the log says of the photo at a slash path below photos/.
+func (l *Log) Photo(file string) PhotoSaid {
+	said := l.counting(func(a About) bool { return a.Covers(file) })
+	return PhotoSaid{
+		Jackets:   one(said, Jackets, parseJackets),
+		View:      one(said, View, parseView),
+		SetUp:     one(said, InSetUp, parseSetUp),
+		Caption:   one(said, Caption, parseCaption),
+		Chosen:    one(said, Chosen, parseYes),
+		LeaveOut:  one(said, LeaveOut, parseYes),
+		NoScale:   one(said, NoScale, parseNoScale),
+		Reference: one(said, Reference, ParseHandSet),
+		North:     one(said, North, ParseNorth),
+		Origin:    one(said, Origin, parseOrigin),
+		Ups:       ups(said),
+		Ends: all(said, End, func(name, value string) (EndPoint, error) {
+			end, find, _ := strings.Cut(name, " ")
+			p, err := parsePoints(value, 1, 1)
+			if err != nil {
+				return EndPoint{}, err
+			}
+			return EndPoint{end, find, p[0]}, nil
+		}),
+		Outlines: all(said, Outlined, func(name, value string) (Outline, error) {
+			o, err := ParseOutline(value)
+			o.Name = name
+			return o, err
+		}),
+		Depths: depths(said),
+		Tapes:  tapes(said),
+	}
+}
+
+// SetUp returns what the log says of a set-up.
+func (l *Log) SetUp(name string) SetUpSaid {
+	said := l.counting(func(a About) bool { return a.Kind == AboutSetUp && a.Name == name })
+	return SetUpSaid{Depths: depths(said), Tapes: tapes(said)}
+}
+
+// Waivers returns the views of a jacket that people waived, in the order of [register.Views].
+func (l *Log) Waivers(jacket string) []Told[register.Waiver] {
+	said := l.counting(func(a About) bool { return a.Kind == AboutJacket && a.Name == jacket })
+	var out []Told[register.Waiver]
+	for _, v := range register.Views {
+		if line, ok := said[key{Waiver, string(v)}]; ok {
+			out = append(out, Told[register.Waiver]{register.Waiver{View: v, Reason: strings.TrimSpace(line.Value), By: line.By}, line})
+		}
+	}
+	return out
+}
+
+func ups(said map[key]Line) map[string]Told[Arrow] {
+	var out map[string]Told[Arrow]
+	for _, name := range []string{FieldTop, WayUp, Carry} {
+		if line, ok := said[key{Up, name}]; ok {
+			if a, err := parseArrow(line.Value); err == nil {
+				if out == nil {
+					out = map[string]Told[Arrow]{}
+				}
+				out[name] = Told[Arrow]{a, line}
+			}
+		}
+	}
+	return out
+}
+
+func depths(said map[key]Line) []Told[DepthWord] {
+	return all(said, Depth, func(name, value string) (DepthWord, error) {
+		cm, err := parseDepth(value)
+		return DepthWord{name, cm}, err
+	})
+}
+
+func tapes(said map[key]Line) []Told[Taped] {
+	return all(said, Tape, func(name, value string) (Taped, error) {
+		t, err := ParseTaped(value)
+		t.From, t.To, _ = strings.Cut(name, " to ")
+		return t, err
+	})
+}
+
+// one returns the value of the only thing of its kind.
+func one[T any](said map[key]Line, what What, read func(string) (T, error)) *Told[T] {
+	line, ok := said[key{what, ""}]
+	if !ok {
+		return nil
+	}
+	v, err := read(line.Value)
+	if err != nil {
+		return nil // the line was checked when it was read: this does not happen
+	}
+	return &Told[T]{v, line}
+}
+
+// all returns the values of the things of one kind in the order of their names.
+func all[T any](said map[key]Line, what What, read func(name, value string) (T, error)) []Told[T] {
+	var out []Told[T]
+	for _, k := range slices.SortedFunc(maps.Keys(said), func(a, b key) int { return strings.Compare(a.name, b.name) }) {
+		if k.what != what {
+			continue
+		}
+		if v, err := read(k.name, said[k].Value); err == nil {
+			out = append(out, Told[T]{v, said[k]})
+		}
+	}
+	return out
+}
