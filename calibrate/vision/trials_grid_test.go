@@ -6,8 +6,13 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
+
+	"gocv.io/x/gocv"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/scene"
@@ -49,6 +54,9 @@ func TestTrialsGrid(t *testing.T) {
 				var err error = found.Refused
 				if found.Refused == nil {
 					plane, err = calibrate.FitReference(ref, p.Camera(), found.Marks)
+				}
+				if (plane == nil) != c.refuse {
+					keepShot(t, p, fmt.Sprintf("%s-%d", c.name, seed))
 				}
 				p.Close()
 				level.photos, bone.photos = level.photos+1, bone.photos+1
@@ -104,6 +112,17 @@ func (k *strungTally) measure(t *testing.T, name string, plane *calibrate.Plane,
 	if m := shareOf(errs, 0.5); m > 2 || m > 3*shareOf(us, 0.5)+0.02 {
 		k.wrong++
 		t.Logf("%s: WRONG by %.3f %%, U %.3f %%", name, m, shareOf(us, 0.5))
+	}
+}
+
+// keepShot writes a photo that went otherwise than it should into the folder TRIALS_KEEP, to be looked at. Not for held-out seeds.
+func keepShot(t *testing.T, p *Picture, name string) {
+	dir := os.Getenv("TRIALS_KEEP")
+	if dir == "" || os.Getenv("TRIALS_SEEDS") == "heldout" {
+		return
+	}
+	if path := filepath.Join(dir, strings.ReplaceAll(name, " ", "-")+".jpg"); !gocv.IMWrite(path, p.Colour) {
+		t.Errorf("%s: not written", path)
 	}
 }
 
