@@ -32,6 +32,9 @@ func (t *task) drawStands() bool {
 	return true
 }
 
+// noPlate begins the note of a plate that could not be drawn.
+const noPlate = "no plate: "
+
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
@@ -79,14 +82,14 @@ func (t *task) draw(ctx context.Context) error {
 		}
 		if err != nil {
 			_ = os.Remove(out)
-			if ctx.Err() != nil {
+			if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
 				return err
 			}
 			if err := t.season.remove(p.File); err != nil {
 				return err
 			}
-			t.r.note("draw", "run again; if it stays, leave the photo out in photos.csv", true, "no plate: %v", err)
-			t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost)
+			t.r.note("draw", "run again; if it stays, leave the photo out in photos.csv", true, noPlate+"%v", err)
+			t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened)
 			continue
 		}
 		if err := keep.Commit(out, final); err != nil {

@@ -107,7 +107,7 @@ func (t *task) camera() calibrate.Camera {
 func (t *task) lookReads() any {
 	refs := t.looked()
 	for i := range refs {
-		refs[i].Name, refs[i].ToleranceCm = "", nil
+		refs[i].Name, refs[i].ToleranceCm, refs[i].CheckLineMm = "", nil, nil
 	}
 	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv}
 }
@@ -158,13 +158,15 @@ func (t *task) look(ctx context.Context) error {
 		err = fmt.Errorf("the vision program answered something else")
 	}
 	if err != nil {
-		if ctx.Err() != nil {
+		if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
 			return err
 		}
-		t.r.note("look", "open it on another device; if it shows there, save it anew and run again", true, "not looked at: %v", err)
-		if errors.Is(err, children.ErrLost) {
-			t.r.Notes[len(t.r.Notes)-1].Again = true
+		retake := "open it on another device; if it shows there, save it anew and run again"
+		if errors.Is(err, children.ErrUnopened) {
+			retake = "put it back and run again"
 		}
+		t.r.note("look", retake, true, "not looked at: %v", err)
+		t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened)
 		return nil
 	}
 	t.found, t.r.Codes = reply.Look.Found, reply.Look.Codes

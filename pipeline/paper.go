@@ -51,43 +51,6 @@ func (s *Season) removeAll(files []string) error {
 	return nil
 }
 
-// audit checks what each jacket lacks and counts up the run.
-func (s *Season) audit(_ context.Context, out *outcome) error {
-	out.report = s.report(out.records)
-	sum := &out.summary
-	sum.Problems = len(s.Register.Problems)
-	sum.Unassigned, sum.Conflicts = len(out.report.Unsorted), len(out.report.Conflicts)
-	for _, r := range out.records {
-		switch {
-		case r.NotPhoto():
-			sum.NotPhotos++
-			continue
-		case r.copied():
-			sum.Copies = append(sum.Copies, r.Photo.File)
-			continue
-		case r.Unread() != "":
-			sum.Unreadable++
-		case r.counted():
-			sum.Counted++
-		}
-		sum.Photos++
-		if plane, _ := r.Plane(); plane != nil {
-			sum.Scaled++
-		}
-		sum.Plates += len(r.Plates)
-		for _, n := range r.Notes {
-			sum.Person = sum.Person || n.Person
-		}
-	}
-	for _, j := range out.report.Jackets {
-		if len(j.Lacks()) > 0 {
-			sum.Incomplete++
-		}
-	}
-	sum.Person = sum.Person || sum.NoVision || sum.Incomplete > 0 || sum.Unassigned > 0 || sum.Conflicts > 0 || sum.Unreadable > 0 || sum.Problems > 0
-	return nil
-}
-
 // packets writes one PDF for each jacket whose paper has changed.
 func (s *Season) packets(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}

@@ -45,6 +45,7 @@ type Summary struct {
 	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
 	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
 	Copies     []string `json:"copies"`     // files with the same bytes as a photo, which count as one with it
+	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew
@@ -82,16 +83,21 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if workers == 0 {
 		workers = children.Fitting()
 	}
+	var starting sync.WaitGroup // OpenCV's libraries load while the files are read
+	var notStarted error
 	if o.Program != "" {
-		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit); err != nil {
-			return Summary{}, audit.Report{}, err
-		}
-		defer crew.Close()
+		starting.Go(func() { crew, notStarted = children.Start(ctx, o.Program, workers, o.PhotoLimit) })
+		defer func() {
+			starting.Wait()
+			if crew != nil {
+				crew.Close()
+			}
+		}()
 	}
 	tell.Started(len(files))
 	tasks := s.tasks(files, earlier)
 	out := &outcome{earlier: earlier}
-	out.summary.NoVision = crew == nil
+	out.summary.NoVision = o.Program == ""
 	if err := each(ctx, tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
 		return out.summary, audit.Report{}, err
 	}
@@ -106,6 +112,9 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	if err := errors.Join(s.locate(records, belongs), s.keepTracks()); err != nil {
 		return out.summary, audit.Report{}, err
+	}
+	if starting.Wait(); notStarted != nil {
+		return out.summary, audit.Report{}, notStarted
 	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {

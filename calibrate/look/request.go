@@ -18,11 +18,20 @@ type Request struct {
 // that the request named.
 type Reply struct {
 	Error  string       `json:"error,omitempty"` // lower case, without the photo's name
+	Cause  Cause        `json:"cause,omitempty"` // of an error that is not the picture's own
 	Hello  *HelloReply  `json:"hello,omitempty"`
 	Look   *LookReply   `json:"look,omitempty"`
 	Refine *RefineReply `json:"refine,omitempty"`
 	Draw   *DrawReply   `json:"draw,omitempty"`
 }
+
+// A Cause is what an error lies in when not in the picture.
+type Cause string
+
+const (
+	CauseUnopened  Cause = "unopened"  // the photo's file: gone, or not to be opened
+	CauseUnwritten Cause = "unwritten" // the place that was to be written to: a full disk
+)
 
 // HelloRequest opens the talk.
 type HelloRequest struct {
@@ -70,9 +79,15 @@ type Found struct {
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
 }
 
-// A Code is the text of a card or placard in a photo. [This version reads none.]
+// A Code is one of our cards or placards in a photo: its number, or the text
+// that its code carries, and where it lies.
 type Code struct {
-	Text    string             `json:"text"`
+	Card int    `json:"card,omitempty"` // number of the card; 0: none was read
+	Text string `json:"text,omitempty"` // jacket's number; empty: none was read
+
+	// Corners are those of a card's field of squares, clockwise from where its
+	// columns and rows begin (the upper left one as it lies with its arrow up
+	// the page), or of the code.
 	Corners [4]calibrate.Point `json:"corners"`
 }
 

@@ -11,6 +11,7 @@ type Scene struct {
 	Handles  []Handle
 	Light    Light
 	Checkers []Checker
+	Cards    []Card
 	Bars     []Bar
 	Tapes    []Tape
 	Grids    []Grid
@@ -30,6 +31,9 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	}
 	for _, t := range s.Tapes {
 		v.panels = append(v.panels, t.panel())
+	}
+	for i, c := range s.Cards {
+		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+500)))
 	}
 	v.lamp = s.Light.lamp()
 	for _, h := range s.Handles {
@@ -68,6 +72,9 @@ func (s Scene) truth(e *eye) Truth {
 	}
 	for i, g := range s.Grids {
 		t.Planes = append(t.Planes, g.layout(s.gridSeed(i)).plane(e))
+	}
+	for _, c := range s.Cards {
+		t.Planes = append(t.Planes, c.plane(e))
 	}
 	return t
 }

@@ -4,11 +4,15 @@ package vision
 
 import (
 	"errors"
+	"fmt"
 	"image"
 	"os"
 
 	"gocv.io/x/gocv"
 )
+
+// ErrUnwritten says that a plate or preview could not be written.
+var ErrUnwritten = errors.New("not written")
 
 const (
 	plateQuality   = 92
@@ -59,7 +63,10 @@ func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64) error
 	if len(out) == 0 {
 		return errors.New("nothing was encoded")
 	}
-	return os.WriteFile(path, out, 0o644)
+	if err := os.WriteFile(path, out, 0o644); err != nil {
+		return fmt.Errorf("%w: %w", ErrUnwritten, err)
+	}
+	return nil
 }
 
 // encodePNG writes a PNG with its resolution and the photo's colour profile.

@@ -109,9 +109,9 @@ func (k *strungTally) measure(t *testing.T, name string, plane *calibrate.Plane,
 		}
 	}
 	k.errors, k.us = append(k.errors, errs...), append(k.us, us...)
-	if m := shareOf(errs, 0.5); m > 2 || m > 3*shareOf(us, 0.5)+0.02 {
+	if m := atShare(errs, 0.5); m > 2 || m > 3*atShare(us, 0.5)+0.02 {
 		k.wrong++
-		t.Logf("%s: WRONG by %.3f %%, U %.3f %%", name, m, shareOf(us, 0.5))
+		t.Logf("%s: WRONG by %.3f %%, U %.3f %%", name, m, atShare(us, 0.5))
 	}
 }
 
@@ -129,8 +129,8 @@ func keepShot(t *testing.T, p *Picture, name string) {
 // print writes the tally's line of the table.
 func (k *strungTally) print(name string) {
 	n := float64(max(1, k.lengths))
-	fmt.Printf("%-34s %6d %6d %5d | %7.3f %7.3f | %6.1f%% %7.2f %7.3f | %.2f\n", name, k.photos, k.scaled, k.wrong, shareOf(k.errors, 0.5), shareOf(k.errors, 0.95),
-		100*float64(k.inside)/n, math.Sqrt(k.squares/n), shareOf(k.us, 0.5), k.cpu/float64(max(1, k.photos)))
+	fmt.Printf("%-34s %6d %6d %5d | %7.3f %7.3f | %6.1f%% %7.2f %7.3f | %.2f\n", name, k.photos, k.scaled, k.wrong, atShare(k.errors, 0.5), atShare(k.errors, 0.95),
+		100*float64(k.inside)/n, math.Sqrt(k.squares/n), atShare(k.us, 0.5), k.cpu/float64(max(1, k.photos)))
 }
 
 // userSeconds is the CPU time that this program has taken.

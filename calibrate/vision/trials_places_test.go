@@ -92,7 +92,7 @@ func TestTrialsPlaces(t *testing.T) {
 				t.Errorf("%s, length %d of %.1f cm: spread %.3f %% between photos, standard uncertainty %.3f %%", level, n+1, truth, spread[n], u[n]/2)
 			}
 		}
-		fmt.Printf("%-34s %6d | %8.3f %8.3f %8.3f | %8.3f %6.1f%%\n", level, len(lengths[k][0]), shareOf(spread, 0.5), most, shareOf(u, 0.5), shareOf(errs, 0.5), 100*float64(inside)/float64(max(1, all)))
+		fmt.Printf("%-34s %6d | %8.3f %8.3f %8.3f | %8.3f %6.1f%%\n", level, len(lengths[k][0]), atShare(spread, 0.5), most, atShare(u, 0.5), atShare(errs, 0.5), 100*float64(inside)/float64(max(1, all)))
 		if float64(inside) < 0.9*float64(all) || all == 0 {
 			t.Errorf("%s: %d of %d lengths within U", level, inside, all)
 		}

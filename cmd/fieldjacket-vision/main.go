@@ -9,8 +9,10 @@ package main
 import (
 	"bufio"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 
 	"fieldjacket/calibrate/look"
@@ -24,11 +26,25 @@ func main() {
 		os.Exit(1)
 	}
 	dieWithParent()
+	boundMemory()
 	vision.OneThread()
 	if err := serve(os.Stdin, answers); err != nil {
 		fmt.Fprintln(os.Stderr, "fieldjacket-vision:", err)
 		os.Exit(1)
 	}
+}
+
+// cause tells errors of files from those of pictures: only a photo is opened,
+// and only what is asked for written.
+func cause(err error) look.Cause {
+	var at *fs.PathError
+	switch {
+	case !errors.As(err, &at):
+		return ""
+	case errors.Is(err, vision.ErrUnwritten):
+		return look.CauseUnwritten
+	}
+	return look.CauseUnopened
 }
 
 // serve answers requests in order until the input ends.
@@ -46,7 +62,7 @@ func serve(in io.Reader, out io.Writer) error {
 		}
 		reply, err := d.answer(request)
 		if err != nil {
-			reply = look.Reply{Error: err.Error()}
+			reply = look.Reply{Error: err.Error(), Cause: cause(err)}
 		}
 		if err := replies.Encode(reply); err != nil {
 			return err

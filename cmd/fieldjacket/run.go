@@ -124,6 +124,9 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 			fmt.Fprintf(w, " and %d more", n-shown)
 		}
 	}
+	for _, why := range sum.NoPlate {
+		fmt.Fprintf(w, "\n%s", why)
+	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
 	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, locality, days\n", s.Dir)
 }

@@ -19,6 +19,13 @@ import (
 // ErrLost is wrapped when a child died or was killed over a request.
 var ErrLost = errors.New("the vision program was lost over this photo")
 
+// ErrUnopened and ErrUnwritten are wrapped when a child could not open the
+// photo's file, or not write what it was asked for.
+var (
+	ErrUnopened  = errors.New("cannot be opened")
+	ErrUnwritten = errors.New("plate or preview")
+)
+
 // maxReply bounds one line of a child: a long list of marks is some 200 KB.
 const maxReply = 16 << 20
 
@@ -46,7 +53,14 @@ func (c *Child) Ask(ctx context.Context, request look.Request) (look.Reply, erro
 	}
 	reply, err := c.ask(ctx, request, c.crew.limit)
 	if err == nil && reply.Error != "" {
-		return reply, errors.New(reply.Error)
+		switch err := errors.New(reply.Error); reply.Cause {
+		case look.CauseUnwritten:
+			return reply, fmt.Errorf("%w: %w", ErrUnwritten, err)
+		case look.CauseUnopened:
+			return reply, fmt.Errorf("%w: %w", ErrUnopened, err)
+		default:
+			return reply, err
+		}
 	}
 	return reply, err
 }
@@ -115,7 +129,7 @@ func readLine(r *bufio.Reader, limit int) ([]byte, error) {
 
 func (c *Child) start() error {
 	command := exec.Command(c.crew.program)
-	command.Env = append(os.Environ(), "OPENCV_IO_MAX_IMAGE_PIXELS=1073741824")
+	command.Env = append(os.Environ(), "OPENCV_IO_MAX_IMAGE_PIXELS=250000000")
 	detach(command)
 	words := &tail{}
 	command.Stderr = words

@@ -4,10 +4,12 @@
 // bearing, focal length). What a photo does not say is nil, never zero and never taken from elsewhere: not from the
 // file's date, not from this machine's zone, not from its name. What it says badly is dropped, and a note says so.
 //
-// A file is known by its content. This version reads JPEG; other containers are recognised and named by [ErrUnsupported],
-// and their readers belong beside jpeg.go, each handing the EXIF block it found to the same fence.
+// A file is known by its content. JPEG, HEIC, PNG, TIFF and WebP are read; other containers, cameras' raw files among them,
+// are recognised and named by [ErrUnsupported].
 //
-// The bytes of a photo are not trusted. A bounded walk over the segments (jpeg.go) finds the EXIF block, a bounded walk
-// over the block (fence.go) copies the wanted and valid tags, listed in one table (fields.go), to a clean block, and only that
-// clean block is given to the EXIF library.
+// The bytes of a photo are not trusted. A bounded walk over the container (jpeg.go, heif.go, png.go, tiff.go, webp.go, entered in
+// one map in head.go) finds the size, the EXIF block and the XMP packet. A bounded walk over the block (fence.go) copies the
+// wanted and valid tags, listed in one table (fields.go), to a clean block; of fields on which EXIF is silent the packet is
+// asked (xmpfill.go); and only the clean block is given to the EXIF library. What is known against a picture's geometry stands in
+// [Capture].Shape.
 package intake

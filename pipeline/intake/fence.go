@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"bytes"
 	"encoding/binary"
 	"fmt"
 	"io"
@@ -70,17 +69,6 @@ func pass(block *io.SectionReader) ([]*believed, notes, error) {
 		}
 	}
 	return f.values, f.notes, f.err
-}
-
-// byteOrder tells how numbers of a TIFF block with this head are written; nil: it is none.
-func byteOrder(head []byte) binary.ByteOrder {
-	switch {
-	case bytes.HasPrefix(head, []byte("II*\x00")):
-		return binary.LittleEndian
-	case bytes.HasPrefix(head, []byte("MM\x00*")):
-		return binary.BigEndian
-	}
-	return nil
 }
 
 // at returns n bytes of the block, or nil where it does not hold them or the file cannot be read.

@@ -118,7 +118,7 @@ func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan in
 		if !namedLikePhoto(photo.File) {
 			return nil, 0, fmt.Errorf("%w: the file is empty", ErrNotPhoto)
 		}
-		return nil, 0, fmt.Errorf("%w: the file is empty; copy it again from the phone", ErrDamaged)
+		return nil, 0, fmt.Errorf("%w: the file is empty", ErrDamaged)
 	}
 	start := make([]byte, sniffBytes)
 	n, err := f.ReadAt(start, 0)
@@ -128,7 +128,7 @@ func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan in
 	photo.Format = container(start[:n])
 	switch {
 	case photo.Format == "" && namedLikePhoto(photo.File):
-		return nil, 0, fmt.Errorf("%w: named like a photo, but its content is none; copy it again from the phone", ErrDamaged)
+		return nil, 0, fmt.Errorf("%w: named like a photo, but its content is none", ErrDamaged)
 	case photo.Format == "":
 		return nil, 0, ErrNotPhoto
 	case photo.Bytes > limits.Bytes:

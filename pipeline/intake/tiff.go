@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"bytes"
 	"encoding/binary"
 	"fmt"
 	"io"
@@ -150,4 +151,15 @@ func (d *plainIFD) last(tag uint16) int64 {
 		return int64(d.order.Uint16(value))
 	}
 	return int64(d.order.Uint32(value))
+}
+
+// byteOrder tells how numbers of a TIFF block with this head are written; nil: it is none.
+func byteOrder(head []byte) binary.ByteOrder {
+	switch {
+	case bytes.HasPrefix(head, []byte("II*\x00")):
+		return binary.LittleEndian
+	case bytes.HasPrefix(head, []byte("MM\x00*")):
+		return binary.BigEndian
+	}
+	return nil
 }
