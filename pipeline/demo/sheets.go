@@ -80,5 +80,5 @@ var made = Expected{
 	Incomplete: 1,
 	Lacking:    []string{"23A: gridded"},
 	Ready:      []string{"21", "23B"},
-	Told:       []string{`folder = "pla"`, "ahead_s = 3600", "IMG_0053-0054 not here"},
+	Told:       []string{`folder = "pla"`, "ahead_s = 3600", "IMG_0053 to IMG_0054 not here"},
 }
