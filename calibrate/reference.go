@@ -21,7 +21,7 @@ const (
 
 // Built tells whether this version can find references of the kind.
 func (k Kind) Built() bool {
-	return k == KindChecker || k == KindPoints || k == KindGrid || k == KindBar
+	return k == KindChecker || k == KindPoints || k == KindGrid || k == KindBar || k == KindCard
 }
 
 // A Reference is a thing of known size in the picture. Only the fields of its
@@ -38,7 +38,8 @@ type Reference struct {
 	LengthCm      float64   `json:"length_cm,omitempty"`     // bar, points
 	BlockCm       float64   `json:"block_cm,omitempty"`      // bar
 	SquareBlocks  bool      `json:"square_blocks,omitempty"` // bar: its blocks are as high as they are long
-	Card          int       `json:"card,omitempty"`          // card: its number
+	Card          int       `json:"card,omitempty"`          // card: its number; 0: any
+	CheckLineMm   *float64  `json:"check_line_mm,omitempty"` // card: its printed line of 100 mm as measured; nil: never measured
 	From          *Point    `json:"from,omitempty"`          // points
 	To            *Point    `json:"to,omitempty"`
 	DiagonalsCm   []float64 `json:"diagonals_cm,omitempty"` // grid: both diagonals of its frame, taped; nil: not taped
@@ -109,10 +110,7 @@ func (r Reference) Validate() error {
 		}
 		return nil
 	case KindCard:
-		if r.Card < 0 || r.Card > 9999 {
-			return fmt.Errorf("card number %d: want 0 to 9999", r.Card)
-		}
-		return nil
+		return r.validateCard()
 	}
 	return fmt.Errorf("reference kind %q: want grid, bar, checker, card or points", r.Kind)
 }
@@ -160,6 +158,8 @@ func (r Reference) uRel() float64 {
 			return *r.ToleranceCm / r.LengthCm / math.Sqrt(3)
 		}
 		return 0.002 / math.Sqrt(3)
+	case KindCard:
+		return r.uRelCard()
 	case KindPoints:
 		if r.ToleranceCm != nil {
 			return *r.ToleranceCm * math.Sqrt2 / r.LengthCm / math.Sqrt(3)

@@ -19,6 +19,8 @@ func FitReference(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 		return FitGrid(ref, camera, marks)
 	case KindBar:
 		return FitBar(ref, camera, marks)
+	case KindCard:
+		return FitCard(ref, camera, marks)
 	case KindPoints:
 		return FitPoints(ref, camera, 0)
 	}

@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"slices"
 
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
 )
 
@@ -20,10 +22,24 @@ func (s *Season) coded(records []*Record, belongs []assign.Belongs) []assign.Bel
 			}
 		}
 		for _, code := range r.Codes {
-			shots[i].Codes = append(shots[i].Codes, code.Text)
+			shots[i].Codes = append(shots[i].Codes, s.codeText(code))
 		}
 	}
 	return assign.Coded(s.Register, s.Register.Season.CarryFor, belongs, shots)
+}
+
+// codeText is what a code says, or for a card what it would say of the jacket
+// that season.toml gives it; empty: nothing.
+func (s *Season) codeText(c look.Code) string {
+	if c.Text != "" || c.Card == 0 {
+		return c.Text
+	}
+	for _, r := range s.Register.Season.References {
+		if r.Kind == calibrate.KindCard && r.Card == c.Card && r.Jacket != "" {
+			return assign.CodeText(r.Jacket)
+		}
+	}
+	return ""
 }
 
 // recode settles anew what photos belong to, now that all codes were seen,

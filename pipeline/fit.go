@@ -77,6 +77,9 @@ func (t *task) fit(_ context.Context) error {
 				return err
 			default:
 				sighting.Plane = plane
+				if ref.Unmeasured() {
+					sighting.Counted += "; its check line was never measured, so 3 % is allowed for"
+				}
 			}
 		}
 		t.r.Sightings = append(t.r.Sightings, sighting)

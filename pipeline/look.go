@@ -107,7 +107,7 @@ func (t *task) camera() calibrate.Camera {
 func (t *task) lookReads() any {
 	refs := t.looked()
 	for i := range refs {
-		refs[i].Name, refs[i].ToleranceCm = "", nil
+		refs[i].Name, refs[i].ToleranceCm, refs[i].CheckLineMm = "", nil, nil
 	}
 	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv}
 }

@@ -79,9 +79,15 @@ type Found struct {
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
 }
 
-// A Code is the text of a card or placard in a photo. [This version reads none.]
+// A Code is one of our cards or placards in a photo: its number, or the text
+// that its code carries, and where it lies.
 type Code struct {
-	Text    string             `json:"text"`
+	Card int    `json:"card,omitempty"` // number of the card; 0: none was read
+	Text string `json:"text,omitempty"` // jacket's number; empty: none was read
+
+	// Corners are those of a card's field of squares, clockwise from where its
+	// columns and rows begin (the upper left one as it lies with its arrow up
+	// the page), or of the code.
 	Corners [4]calibrate.Point `json:"corners"`
 }
 

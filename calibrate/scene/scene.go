@@ -11,6 +11,7 @@ type Scene struct {
 	Handles  []Handle
 	Light    Light
 	Checkers []Checker
+	Cards    []Card
 	Camera   Camera
 	Film     Film
 }
@@ -21,6 +22,9 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	v := &view{eye: e, width: s.Camera.WidthPx, height: s.Camera.HeightPx}
 	for i, c := range s.Checkers {
 		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+300)))
+	}
+	for i, c := range s.Cards {
+		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+500)))
 	}
 	v.lamp = s.Light.lamp()
 	v.site = s.site(e, v)
@@ -36,6 +40,9 @@ func (s Scene) Truth() Truth { return s.truth(s.Camera.eye()) }
 func (s Scene) truth(e *eye) Truth {
 	t := Truth{Camera: s.Camera}
 	for _, c := range s.Checkers {
+		t.Planes = append(t.Planes, c.plane(e))
+	}
+	for _, c := range s.Cards {
 		t.Planes = append(t.Planes, c.plane(e))
 	}
 	return t

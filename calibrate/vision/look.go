@@ -16,6 +16,7 @@ var finders = map[calibrate.Kind]finder{
 	calibrate.KindChecker: findChecker,
 	calibrate.KindGrid:    findGrid,
 	calibrate.KindBar:     findBar,
+	calibrate.KindCard:    findCard,
 }
 
 // Look finds every reference of the list in the picture, in order.

@@ -27,6 +27,8 @@ type Picture struct {
 	factor  float64      // full size over small size
 	reduced []gocv.Mat   // the grey picture, halved again and again; the first is Grey
 	looked  []*blockPass // what each held; nil: not looked at
+	seen    []cardSeen   // our cards in it
+	carded  bool         // they were looked for
 }
 
 // Open decodes a photo in colour and turns it upright by the orientation that

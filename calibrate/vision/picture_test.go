@@ -200,8 +200,8 @@ func TestRectifyAndEncode(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if file[13] != 2 || int(file[14])<<8|int(file[15]) != 118 || int(file[16])<<8|int(file[17]) != 118 {
-		t.Errorf("density % x, want 118 dots a centimetre (300 an inch)", file[13:18])
+	if file[13] != 1 || int(file[14])<<8|int(file[15]) != 300 || int(file[16])<<8|int(file[17]) != 300 {
+		t.Errorf("density % x, want 300 dots an inch", file[13:18])
 	}
 	if bytes.Contains(file, []byte("Exif\x00")) {
 		t.Error("the plate carries Exif")

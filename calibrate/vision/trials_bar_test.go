@@ -70,8 +70,8 @@ func TestTrialsBar(t *testing.T) {
 // print writes the tally's line of the table.
 func (k *tally) print(name string) {
 	fmt.Printf("%-30s %6d %6d %5d | %7.3f %7.3f | %6.1f%% %7.3f | %8.3f %8.3f %7.1f%% %8.3f  no focal in U %.1f%%\n", name, k.photos, k.scaled, k.wrong,
-		part(k.errors, 0.5), part(k.errors, 0.95), 100*float64(k.inside)/float64(max(1, k.segments)), part(k.uOn, 0.5),
-		part(k.offErrors, 0.5), part(k.offErrors, 0.95), 100*float64(k.offInside)/float64(max(1, k.offSegments)), part(k.uOff, 0.5),
+		atShare(k.errors, 0.5), atShare(k.errors, 0.95), 100*float64(k.inside)/float64(max(1, k.segments)), atShare(k.uOn, 0.5),
+		atShare(k.offErrors, 0.5), atShare(k.offErrors, 0.95), 100*float64(k.offInside)/float64(max(1, k.offSegments)), atShare(k.uOff, 0.5),
 		100*float64(k.noFocalInside)/float64(max(1, k.noFocalN)))
 }
 
@@ -87,8 +87,8 @@ func trialSeeds() (first uint64, per int) {
 	return first, per
 }
 
-// part is the value below which a share of the values lies.
-func part(v []float64, p float64) float64 {
+// atShare is the value below which a share of the values lies.
+func atShare(v []float64, p float64) float64 {
 	if len(v) == 0 {
 		return math.NaN()
 	}
@@ -170,8 +170,8 @@ func (k *tally) try(t *testing.T, s *barScene, h hardship, name string) {
 		}
 	}
 	k.errors, k.uOn = append(k.errors, errs...), append(k.uOn, us...)
-	if m := part(errs, 0.5); m > 2 || m > 3*part(us, 0.5)+0.02 {
+	if m := atShare(errs, 0.5); m > 2 || m > 3*atShare(us, 0.5)+0.02 {
 		k.wrong++
-		t.Logf("%s: WRONG by %.2f %%, U %.2f %%: %s", name, m, part(us, 0.5), found.Counted)
+		t.Logf("%s: WRONG by %.2f %%, U %.2f %%: %s", name, m, atShare(us, 0.5), found.Counted)
 	}
 }

@@ -79,7 +79,7 @@ func TestTrialsChecker(t *testing.T) {
 				p.Close()
 			}
 			fmt.Printf("%-30s %6d %6d %5d | %7.3f %7.3f | %6.1f%% %7.3f\n", c.name, k.photos, k.scaled, k.wrong,
-				part(k.errors, 0.5), part(k.errors, 0.95), 100*float64(k.inside)/float64(max(1, k.segments)), part(k.uOn, 0.5))
+				atShare(k.errors, 0.5), atShare(k.errors, 0.95), 100*float64(k.inside)/float64(max(1, k.segments)), atShare(k.uOn, 0.5))
 			if k.wrong > 0 {
 				t.Errorf("%d wrong", k.wrong)
 			}
@@ -119,9 +119,9 @@ func (k *tally) board(t *testing.T, p *Picture, truth scene.Plane, rng *rand.Ran
 		}
 	}
 	k.errors, k.uOn = append(k.errors, errs...), append(k.uOn, us...)
-	if m := part(errs, 0.5); m > 2 || m > 3*part(us, 0.5)+0.02 {
+	if m := atShare(errs, 0.5); m > 2 || m > 3*atShare(us, 0.5)+0.02 {
 		k.wrong++
-		t.Logf("%s: WRONG by %.2f %%, U %.2f %%: %s", name, m, part(us, 0.5), found.Counted)
+		t.Logf("%s: WRONG by %.2f %%, U %.2f %%: %s", name, m, atShare(us, 0.5), found.Counted)
 	}
 }
 

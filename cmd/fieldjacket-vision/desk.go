@@ -5,7 +5,9 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/vision"
 	"fieldjacket/overlay"
@@ -50,7 +52,11 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 		}
 	}
 	w, h := p.Size()
-	return look.Reply{Look: &look.LookReply{WidthPx: w, HeightPx: h, Found: vision.Look(p, r.References, r.Seed)}}, nil
+	reply := look.LookReply{WidthPx: w, HeightPx: h, Found: vision.Look(p, r.References, r.Seed)}
+	if slices.ContainsFunc(r.References, func(ref calibrate.Reference) bool { return ref.Kind == calibrate.KindCard }) {
+		reply.Codes = vision.Codes(p)
+	}
+	return look.Reply{Look: &reply}, nil
 }
 
 func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {

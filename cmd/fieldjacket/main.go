@@ -50,7 +50,7 @@ var commands struct {
 	Say     sayCommand       `cmd:"" help:"Put a person's word on photos, jackets or set-ups into words.log, or list the words."`
 	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
 	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`
-	Print   printCommand     `cmd:"" help:"What is printed: blank forms, and plates at a true scale."`
+	Print   printCommand     `cmd:"" help:"What is printed: cards, blank forms, and plates at a true scale."`
 	Version kong.VersionFlag `help:"Print the version."`
 }
 

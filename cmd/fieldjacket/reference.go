@@ -19,8 +19,9 @@ type referenceFlags struct {
 	Diagonals    string `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
 	Bar          string `placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
 	SquareBlocks bool   `help:"The bar's blocks are as high as they are long: the scale across it is then known better." group:"Reference"`
-	Card         bool   `help:"The program's own printed card." group:"Reference"`
-	Tolerance    string `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's length; points are exact." group:"Reference"`
+	Card         bool   `help:"Our own printed card, of whichever number. The default where no reference is named." group:"Reference"`
+	CheckLine    string `placeholder:"99.6mm" help:"What the card's check line of 100 mm measures. Without it U allows for 3 %." group:"Reference"`
+	Tolerance    string `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's or measured card's length; points are exact." group:"Reference"`
 }
 
 // reference reads the flags. Exactly one reference has to be named.
@@ -35,7 +36,7 @@ func (f referenceFlags) reference() (calibrate.Reference, error) {
 			all = append(all, n)
 		}
 	}
-	if f.Card {
+	if f.Card || len(all) == 0 {
 		all = append(all, named{kind: calibrate.KindCard})
 	}
 	if len(all) != 1 {
@@ -63,6 +64,17 @@ func (f referenceFlags) reference() (calibrate.Reference, error) {
 			return ref, exit{exitUsage, "--square-blocks belongs to --bar"}
 		}
 		ref.SquareBlocks = true
+	}
+	if err == nil && f.CheckLine != "" {
+		if ref.Kind != calibrate.KindCard {
+			return ref, exit{exitUsage, "--check-line belongs to --card"}
+		}
+		var cm float64
+		if cm, err = calibrate.ParseLength(f.CheckLine); err == nil {
+			mm := 10 * cm
+			ref.CheckLineMm = &mm
+			err = ref.Validate()
+		}
 	}
 	if err == nil && f.Tolerance != "" {
 		var cm float64

@@ -58,18 +58,24 @@ func New(o Options) *Sheets {
 		o.Paper = A4
 	}
 	s := &Sheets{Options: o, loaded: map[string]bool{}}
-	s.pdf = fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: o.Paper.WidthMm, Ht: o.Paper.HeightMm}})
-	s.pdf.SetAutoPageBreak(false, 0)
-	s.pdf.SetMargins(0, 0, 0)
-	s.pdf.SetCatalogSort(true)
-	s.pdf.SetCreationDate(o.Made.UTC())
-	s.pdf.SetModificationDate(o.Made.UTC())
-	s.pdf.SetTitle(o.Number+": "+o.Title, true)
+	s.pdf = newPDF(o.Paper, o.Made, o.Number+": "+o.Title)
 	if o.Made.IsZero() {
 		s.fail(errors.New("sheets need a date to be made at: without one the file would differ with every run"))
 	}
 	s.Page()
 	return s
+}
+
+// newPDF begins a file whose bytes depend on its content alone.
+func newPDF(paper Paper, made time.Time, title string) *fpdf.Fpdf {
+	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: paper.WidthMm, Ht: paper.HeightMm}})
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetMargins(0, 0, 0)
+	pdf.SetCatalogSort(true)
+	pdf.SetCreationDate(made.UTC())
+	pdf.SetModificationDate(made.UTC())
+	pdf.SetTitle(title, true)
+	return pdf
 }
 
 // Page begins a new page.

@@ -10,7 +10,6 @@ import (
 // TestAgainstGeoConvert: both ways to 1 mm, and the names of the squares to the letter.
 func TestAgainstGeoConvert(t *testing.T) {
 	const mm = 0.001
-	const degreeM = 111_320
 	rows := vectors(t, "geoconvert_utm.tsv")
 	if len(rows) != 47 {
 		t.Fatalf("%d rows, want 47", len(rows))

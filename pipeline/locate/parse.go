@@ -112,7 +112,7 @@ func (t *Typed) read(text string) (Place, error) {
 		}
 	}
 	if exponent.MatchString(upper) {
-		return Place{}, errors.New("E right between two numbers may be east or an exponent: want a blank after it")
+		return Place{}, errors.New("an E right between two numbers may be east or an exponent: want a blank after it")
 	}
 	return t.readDegrees(words)
 }
@@ -184,7 +184,7 @@ func split(text string) (words []word, err error) {
 			case next.text == "":
 				continue
 			case next.text == "O":
-				return nil, errors.New("O is west in some languages and east in others: want W or E")
+				return nil, errors.New("the letter O is west in some languages and east in others: want W or E")
 			case !ok && len(next.text) > 1:
 				return nil, fmt.Errorf("%q is not understood: %w", next.typed, errForms)
 			}

@@ -85,7 +85,7 @@ func TestAmbiguous(t *testing.T) {
 		"38.95 S 68.06":                    "1 letters",
 		"-38.95 S 68.06 W":                 "a sign and a letter",
 		"38.95 S 68.06 N":                  "both are latitudes",
-		"38.95 S 68.06 O":                  "O is west",
+		"38.95 S 68.06 O":                  "letter O is west",
 		"105.19 39.65":                     "want latitude first",
 		"38.95 S 268.06 W":                 "at most 180",
 		"38 60 S 68 W":                     "less than 60",

@@ -20,6 +20,7 @@ type referenceKeys struct {
 	Squares     *string   `toml:"squares"`
 	SquareCm    *float64  `toml:"square_cm"`
 	Card        *int      `toml:"card"`
+	Jacket      *string   `toml:"jacket"`
 	ToleranceMm *float64  `toml:"tolerance_mm"`
 	DiagonalsCm []float64 `toml:"diagonals_cm"`
 	CheckLineMm *float64  `toml:"check_line_mm"`
@@ -30,7 +31,7 @@ var referenceKinds = map[calibrate.Kind][2][]string{
 	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm"}},
 	calibrate.KindBar:     {{"length_cm", "block_cm"}, {"tolerance_mm"}},
 	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm", "check_line_mm"}},
-	calibrate.KindCard:    {{"card"}, {"tolerance_mm", "check_line_mm"}},
+	calibrate.KindCard:    {{"card"}, {"jacket", "tolerance_mm", "check_line_mm"}},
 }
 
 // reference makes a reference of its keys, or says what is wrong with them.
@@ -46,7 +47,7 @@ func (k referenceKeys) reference() (Reference, error) {
 		set bool
 	}{
 		{"pitch_cm", k.PitchCm != nil}, {"cells", k.Cells != nil}, {"length_cm", k.LengthCm != nil}, {"block_cm", k.BlockCm != nil},
-		{"squares", k.Squares != nil}, {"square_cm", k.SquareCm != nil}, {"card", k.Card != nil},
+		{"squares", k.Squares != nil}, {"square_cm", k.SquareCm != nil}, {"card", k.Card != nil}, {"jacket", k.Jacket != nil},
 		{"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
 	}
 	for _, g := range given {
@@ -71,6 +72,14 @@ func (k referenceKeys) reference() (Reference, error) {
 		r.Card = *k.Card
 		if r.Card < 1 {
 			return Reference{}, fmt.Errorf("card number %d: want 1 or more", r.Card)
+		}
+	}
+	if kind == calibrate.KindCard {
+		r.Reference.CheckLineMm = k.CheckLineMm
+	}
+	if k.Jacket != nil {
+		if r.Jacket = tidy(*k.Jacket); r.Jacket == "" {
+			return Reference{}, errors.New("jacket is blank: want the jacket that the card stands for, or leave the key out")
 		}
 	}
 	if k.ToleranceMm != nil {

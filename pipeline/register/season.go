@@ -28,6 +28,7 @@ type Season struct {
 type Reference struct {
 	calibrate.Reference
 	DiagonalsCm *[2]float64 // grid: both diagonals of the frame, taped; nil: not taped
+	Jacket      string      // card: the jacket that it stands for; empty: none
 	CheckLineMm *float64    // the printed check line as measured on the finished print; nil: not measured
 }
 

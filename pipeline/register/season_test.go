@@ -39,6 +39,7 @@ tolerance_mm = 0
 [[reference]]
 kind = "card"
 card = 3
+jacket = " 14 "
 [views]
 mapped = ["gridded", "Close"]
 found = ["setting"]
@@ -68,7 +69,7 @@ positions = "full"
 			{Reference: calibrate.Reference{Kind: calibrate.KindBar, LengthCm: 10, BlockCm: 1}},
 			{Reference: calibrate.Reference{Name: "board", Kind: calibrate.KindChecker, SquaresAcross: 7, SquaresDown: 5, SquareCm: 2, ToleranceCm: pointer(0.)},
 				CheckLineMm: pointer(99.6)},
-			{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}},
+			{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, Jacket: "14"},
 		},
 		Due: []DueView{{ViewSetting, Found}, {ViewGridded, Mapped}, {ViewClose, Mapped}},
 		Mixes: []Mix{{Name: "bottle A", Resin: "acrylic", Percent: pointer(10.), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},

@@ -1,0 +1,195 @@
+package vision
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/card"
+)
+
+// What a lattice must show to be read as a card.
+const (
+	minCardBlocks  = 6    // dark squares found as patches
+	cardRounds     = 3    // fits to all dark squares once the card is known
+	cardEdgeOff    = 0.2  // squares: farther off its place a side is something else
+	emptyShare     = 0.75 // of the light about it: the middle of an empty square is at least so light
+	dottedShare    = 0.6  // the middle of a dotted square is at most so light
+	evenShare      = 0.7  // darkest over lightest about the middle: below it a shadow or mud lies there
+	darkNeighbours = 2    // of four: how many must be clearly dark for a light square to be read
+)
+
+// A cardSeen is one of our cards in a picture, or something so like one that
+// it was read and not believed.
+type cardSeen struct {
+	number  int
+	marks   []calibrate.Mark
+	corners [4]calibrate.Point // of its field, clockwise from where column and row begin
+	read    int                // light squares that agree
+	why     string             // why it is not believed; empty: it is
+}
+
+// card reads a lattice as one of our cards in the full picture. ok is false
+// where the lattice is nothing like a card.
+func (r greyRaster) card(l blockLattice, camera calibrate.Camera, factor float64) (seen cardSeen, ok bool) {
+	columns, rows := l.size()
+	if min(columns, rows) < 3 || len(l.order) < minCardBlocks {
+		return seen, false
+	}
+	plane, ok := l.coarse(camera, factor)
+	if !ok {
+		return seen, false
+	}
+	for range 2 {
+		m, ok := mappingOf(plane)
+		if !ok {
+			return seen, false
+		}
+		next, ok := refined(plane, camera, r.edges(m, l.order, max(0.3, min(edgeReach, leastReachPx/l.blockPx(factor)))))
+		if !ok {
+			break // the patches' own corners have to do
+		}
+		plane = next
+	}
+	m, _ := mappingOf(plane)
+	id, err := card.Cards.Decode(r.reading(m, l))
+	var doubt *card.Doubt
+	if errors.As(err, &doubt) {
+		if doubt.Mirrored {
+			return cardSeen{why: "a card is there, but mirrored: the photo was turned left to right"}, true
+		}
+		return seen, false
+	}
+	seen = cardSeen{number: id.Number, read: id.Agree}
+	if plane, ok = placed(plane, id.Placement); !ok {
+		return seen, false
+	}
+	var edges []edgeSeen
+	for range cardRounds {
+		m, ok := mappingOf(plane)
+		if !ok {
+			return seen, false
+		}
+		edges = r.cardEdges(m)
+		next, ok := refined(plane, camera, edges)
+		if !ok {
+			return cardSeen{why: fmt.Sprintf("card number %d is there, but too few sides of its squares are found", id.Number)}, true
+		}
+		plane = next
+	}
+	seen.marks = edgeMarks(edges, card.SquareMm/10)
+	m, ok = mappingOf(plane)
+	for i, c := range [4][2]int{{0, 0}, {card.Cards.Columns, 0}, {card.Cards.Columns, card.Cards.Rows}, {0, card.Cards.Rows}} {
+		at, _ := m(float64(c[0]), float64(c[1]))
+		seen.corners[i] = calibrate.Point{XPx: at.x, YPx: at.y}
+	}
+	return seen, ok
+}
+
+// placed takes a plane in the lattice's squares to the card's own.
+func placed(p *calibrate.Plane, at card.Placement) (*calibrate.Plane, bool) {
+	x0, y0 := at.Lattice(0, 0)
+	x1, y1 := at.Lattice(1, 0)
+	x2, y2 := at.Lattice(0, 1)
+	turn := [3][2]float64{{x1 - x0, y1 - y0}, {x2 - x0, y2 - y0}, {x0, y0}}
+	var h [9]float64
+	for row := range 3 {
+		a := p.Homography[3*row : 3*row+3]
+		for k, v := range turn {
+			h[3*row+k] = a[0]*v[0] + a[1]*v[1]
+		}
+		h[3*row+2] += a[2]
+	}
+	if !(math.Abs(h[8]) > 1e-9) {
+		return nil, false
+	}
+	q := *p
+	for i := range h {
+		q.Homography[i] = h[i] / h[8]
+	}
+	return &q, true
+}
+
+// cardEdges looks for the sides of all of a card's dark squares.
+func (r greyRaster) cardEdges(m mapping) (edges []edgeSeen) {
+	for _, c := range card.Cards.DarkCells() {
+		for side := range 4 {
+			for half := range 2 {
+				if e, ok := r.edge(m, cell{c.T, c.R}, side, half, 0.3); ok && math.Abs(e.off) < cardEdgeOff {
+					edges = append(edges, e)
+				}
+			}
+		}
+	}
+	return edges
+}
+
+// reading reads the light squares among and beside a lattice's dark ones.
+func (r greyRaster) reading(m mapping, l blockLattice) (out card.Reading) {
+	lo, hi := l.span()
+	if hi.t-lo.t > 40 || hi.r-lo.r > 40 {
+		return out
+	}
+	for _, c := range l.order {
+		out.Dark = append(out.Dark, card.Cell{T: c.t, R: c.r})
+	}
+	for row := lo.r - 1; row <= hi.r+1; row++ {
+		for t := lo.t - 1; t <= hi.t+1; t++ {
+			c := card.Cell{T: t, R: row}
+			if c.Dark() {
+				continue
+			}
+			if dot, ok := r.dotted(m, c); ok {
+				out.Lights = append(out.Lights, card.Square{Cell: c, Dot: dot})
+			}
+		}
+	}
+	return out
+}
+
+// dotted tells whether a light square has a dot; false where that is not clear.
+// The middle is held against the light about it within the square, so that
+// shade changes nothing.
+func (r greyRaster) dotted(m mapping, c card.Cell) (dot, clear bool) {
+	grey := func(dt, dr float64) float64 {
+		p, ok := m(float64(c.T)+0.5+dt, float64(c.R)+0.5+dr)
+		g, in := r.at(p)
+		if !ok || !in {
+			return math.NaN()
+		}
+		return g
+	}
+	const out, in = 0.36, 0.09
+	about := [8]float64{}
+	for i, d := range [8][2]float64{{-out, -out}, {0, -out}, {out, -out}, {out, 0}, {out, out}, {0, out}, {-out, out}, {-out, 0}} {
+		about[i] = grey(d[0], d[1])
+	}
+	inner := [5]float64{grey(0, 0), grey(in, 0), grey(-in, 0), grey(0, in), grey(0, -in)}
+	for _, g := range append(about[:], inner[:]...) {
+		if math.IsNaN(g) {
+			return false, false
+		}
+	}
+	light, centre := middle(about[:]), middle(inner[:])
+	dark := 0
+	for _, d := range [4][2]float64{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
+		if g := grey(d[0], d[1]); g < darkRatio*light && light-g >= minStep {
+			dark++
+		}
+	}
+	if dark < darkNeighbours {
+		return false, false
+	}
+	least, most := about[0], about[0]
+	for _, g := range about {
+		least, most = min(least, g), max(most, g)
+	}
+	switch {
+	case centre < dottedShare*least && least-centre >= minStep:
+		return true, true
+	case centre >= emptyShare*most && least >= evenShare*most:
+		return false, true
+	}
+	return false, false
+}

@@ -1,0 +1,154 @@
+//go:build cgo
+
+package vision
+
+import (
+	"image"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gocv.io/x/gocv"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/card"
+	"fieldjacket/calibrate/scene"
+)
+
+// A cardCase is how a rendered card is seen.
+type cardCase struct {
+	viewCm        float64 // the picture's width on the ground
+	tiltDeg       float64
+	halfShade     bool
+	mud           float64
+	blurPx        float64
+	width, height int
+	number        int
+}
+
+// cardScene is a card on rough ground with a bone beside it.
+func cardScene(seed uint64, c cardCase) scene.Scene {
+	rng := rand.New(rand.NewPCG(seed, 0x6361))
+	s := scene.Scene{
+		Seed:   seed,
+		Ground: scene.Ground{RoughCm: 1, JointCm: 30, PebblesPerM2: 40},
+		Camera: scene.Camera{
+			WidthPx: c.width, HeightPx: c.height, Focal35Mm: 26 + 0.4*(2*rng.Float64()-1), K1: 0.02 * (2*rng.Float64() - 1),
+			TiltDeg: c.tiltDeg, HeadingDeg: 360 * rng.Float64(), RollDeg: 360 * rng.Float64(),
+		},
+		Film:  scene.Film{Noise: 2.5, BlurPx: max(0.7, c.blurPx)},
+		Bones: []scene.Bone{{Kind: scene.LongBone, XCm: 18, ZCm: 2, LengthCm: 20, ThickCm: 3}},
+	}
+	s.Camera.DistanceCm = c.viewCm * s.Camera.FocalPx() / float64(c.width)
+	spread := max(0, c.viewCm/2-14) * 0.5
+	s.Camera.AimXCm, s.Camera.AimYCm = spread*(2*rng.Float64()-1), spread*(2*rng.Float64()-1)*0.6
+	one := scene.Card{Pose: scene.Pose{ZCm: 2.5, TurnDeg: 360 * rng.Float64(), LeanDeg: 3 * rng.Float64(), LeanToDeg: 360 * rng.Float64()},
+		Number: c.number, MarginCm: 1.2, ThickCm: 0.2, Mud: c.mud}
+	s.Cards = append(s.Cards, one)
+	if c.halfShade { // an edge of shade across the card
+		angle := 360 * rng.Float64()
+		sin, cos := math.Sincos(angle * math.Pi / 180)
+		s.Light.SunHighDeg = 60
+		s.Light.Shades = []scene.Shade{{Pose: scene.Pose{XCm: 100 * cos, YCm: 100 * sin, ZCm: 4, TurnDeg: -angle}, WidthCm: 200, LengthCm: 600}}
+	}
+	return s
+}
+
+// opened makes the picture that a decoded photo of the scene would be.
+func opened(t testing.TB, img *image.RGBA, focal35Mm float64) *Picture {
+	t.Helper()
+	rgb, err := gocv.ImageToMatRGB(img)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file, err := gocv.IMEncodeWithParams(gocv.JPEGFileExt, rgb, []int{gocv.IMWriteJpegQuality, 90})
+	rgb.Close()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	colour, err := gocv.IMDecode(file.GetBytes(), gocv.IMReadColor)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := &Picture{Colour: colour, Grey: gocv.NewMat()}
+	p.source.Focal35Mm = math.Round(focal35Mm)
+	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
+	return p
+}
+
+// A cardResult is what came of one rendered card.
+type cardResult struct {
+	found    bool
+	why      string
+	wrong    string  // what is wrong with what was found; empty: nothing
+	errorPct float64 // of the scale at the card
+	uPct     float64
+}
+
+// tryCard renders a scene with one card and holds what is found to the truth.
+func tryCard(t testing.TB, s scene.Scene) (out cardResult) {
+	img, truth := s.Render()
+	p := opened(t, img, s.Camera.Focal35Mm)
+	defer p.Close()
+	check := 100.0
+	zero := 0.0
+	ref := calibrate.Reference{Kind: calibrate.KindCard, CheckLineMm: &check, ToleranceCm: &zero}
+	found := findCard(p, ref, p.Camera(), 1)
+	if found.Refused != nil {
+		out.why = found.Refused.Reason
+		return out
+	}
+	plane, err := calibrate.FitCard(ref, p.Camera(), found.Marks)
+	if err != nil {
+		out.why = err.Error()
+		return out
+	}
+	out.found = true
+	if codes := Codes(p); len(codes) != 1 || codes[0].Card != s.Cards[0].Number {
+		out.wrong = "identity"
+		return out
+	}
+	level, _ := plane.At(0)
+	true0 := truth.Planes[0]
+	for _, c := range [][2]float64{{0, 0}, {true0.HalfUCm, 0}, {0, true0.HalfVCm}, {-true0.HalfUCm, -true0.HalfVCm}} {
+		want, _ := true0.Photo(c[0], c[1], 0)
+		got, ok := level.Photo(c[0]+true0.HalfUCm, c[1]+true0.HalfVCm)
+		if d := math.Hypot(got.XPx-want.XPx, got.YPx-want.YPx); !ok || d > 2 {
+			out.wrong = "place or way round"
+			return out
+		}
+	}
+	q, err := level.ScalePxPerCm(true0.HalfUCm, true0.HalfVCm)
+	if err != nil {
+		out.wrong = err.Error()
+		return out
+	}
+	want := true0.ScalePxPerCm(0, 0, 0)
+	out.errorPct, out.uPct = 100*math.Abs(q.Value-want)/want, 100*q.U/want
+	return out
+}
+
+// TestCardIsFound in pictures of 3 megapixels: its number, the way round it
+// lies, where, and how large.
+func TestCardIsFound(t *testing.T) {
+	for i, c := range []cardCase{
+		{viewCm: 60, tiltDeg: 15},
+		{viewCm: 100, tiltDeg: 45},
+		{viewCm: 60, tiltDeg: 20, halfShade: true},
+		{viewCm: 80, tiltDeg: 20, mud: 0.1},
+	} {
+		c.width, c.height, c.number = 2016, 1512, 1+(7*i)%card.Cards.Count()
+		got := tryCard(t, cardScene(uint64(i+1), c))
+		switch {
+		case !got.found:
+			t.Errorf("%+v: %s", c, got.why)
+		case got.wrong != "":
+			t.Errorf("%+v: wrong: %s", c, got.wrong)
+		case got.errorPct > 0.3:
+			t.Errorf("%+v: scale off by %.2f %%, U %.2f %%", c, got.errorPct, got.uPct)
+		default:
+			t.Logf("%+v: scale off by %.3f %%, U %.3f %%", c, got.errorPct, got.uPct)
+		}
+	}
+}

@@ -1,0 +1,64 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"fieldjacket/calibrate/card"
+	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/keep"
+)
+
+// printCardCommand prints our own cards.
+type printCardCommand struct {
+	Number int    `placeholder:"1" help:"The card's number. Default: all of them, a sheet each."`
+	Jacket string `help:"The jacket's number, printed on the card. Default: a line to write on."`
+	Arrow  string `default:"north" help:"What the arrow is to point to: north, or an end of the fossil."`
+	Paper  string `default:"A4" help:"A4 or Letter."`
+	Out    string `short:"o" default:"cards.pdf" help:"The PDF to write."`
+}
+
+func (printCardCommand) Help() string {
+	return "Example: fieldjacket print card --number 1 --jacket 14 -o card-1.pdf"
+}
+
+// Run writes the PDF.
+func (c printCardCommand) Run(t terminal) error {
+	paper := sheet.A4
+	switch {
+	case strings.EqualFold(c.Paper, sheet.Letter.Name):
+		paper = sheet.Letter
+	case !strings.EqualFold(c.Paper, sheet.A4.Name):
+		return exit{exitUsage, fmt.Sprintf("--paper %q: want A4 or Letter", c.Paper)}
+	}
+	var cards []sheet.CardPrint
+	for n := 1; n <= card.Cards.Count(); n++ {
+		if c.Number == 0 || c.Number == n {
+			cards = append(cards, sheet.CardPrint{Number: n, Arrow: c.Arrow, Jacket: c.Jacket})
+		}
+	}
+	if len(cards) == 0 {
+		return exit{exitUsage, fmt.Sprintf("--number %d: want 1 to %d", c.Number, card.Cards.Count())}
+	}
+	if c.Jacket != "" && len(cards) > 1 {
+		return exit{exitUsage, "--jacket names one jacket: name one card too, with --number"}
+	}
+	var fault error
+	err := keep.Write(c.Out, 0o644, func(w io.Writer) error {
+		fault = sheet.WriteCards(w, paper, cards)
+		return fault
+	})
+	if fault != nil {
+		return exit{exitUsage, fault.Error()}
+	}
+	if err != nil {
+		return exit{exitNothing, err.Error()}
+	}
+	sheets := "one sheet"
+	if len(cards) > 1 {
+		sheets = fmt.Sprintf("%d sheets", len(cards))
+	}
+	fmt.Fprintf(t.out, "%s: %s of %s; print at actual size, then measure the line on each card\n", c.Out, sheets, paper.Name)
+	return nil
+}

@@ -1,0 +1,163 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"fieldjacket/calibrate/card"
+	"fieldjacket/overlay/letters"
+)
+
+// A CardPrint is one of our cards as it is printed, one on a sheet.
+type CardPrint struct {
+	Number int    // of the card, see [card.Cards]
+	Arrow  string // where the arrow is to point: "north", "head end"
+	Jacket string // printed in the panel; empty: a line to write on
+}
+
+// The card, mm. Its field of squares has white all round, since a dark thing
+// beside a square would hide where the square ends.
+const (
+	CardWidthMm  = 156.0
+	CardHeightMm = 160.0
+	FieldLeftMm  = 12.0 // of the field on the card
+	FieldTopMm   = 30.0
+
+	CardTopMm  = 14.0 // of the card on the sheet
+	fieldFoot  = FieldTopMm + 7*card.SquareMm
+	checkDown  = fieldFoot + 10
+	panelDown  = checkDown + 10
+	cutMm      = 6.0 // length of a cutting mark
+	mostArrow  = 16  // letters
+	mostJacket = 24
+)
+
+// cardsMade is the date that stands in the file of every card: the same card
+// is the same file, whenever it is printed.
+var cardsMade = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// WriteCards writes cards true to size, a sheet each, with how to make and lay
+// them beside them.
+func WriteCards(w io.Writer, paper Paper, cards []CardPrint) error {
+	if len(cards) == 0 {
+		return errors.New("no card named")
+	}
+	if paper == (Paper{}) {
+		paper = A4
+	}
+	s := &Sheets{Options: Options{Paper: paper, Made: cardsMade}, loaded: map[string]bool{}}
+	s.pdf = newPDF(paper, cardsMade, "cards")
+	for _, c := range cards {
+		if err := c.validate(); err != nil {
+			return err
+		}
+		s.pdf.AddPage()
+		s.card(c)
+	}
+	if s.err == nil {
+		s.err = s.pdf.Error()
+	}
+	if s.err != nil {
+		return fmt.Errorf("cards: %w", s.err)
+	}
+	return s.pdf.Output(w)
+}
+
+func (c CardPrint) validate() error {
+	if err := card.Cards.Validate(c.Number); err != nil {
+		return fmt.Errorf("card %w", err)
+	}
+	if n := len([]rune(c.Arrow)); n == 0 || n > mostArrow {
+		return fmt.Errorf("arrow %q: want 1 to %d letters, such as north or head end", c.Arrow, mostArrow)
+	}
+	if n := len([]rune(c.Jacket)); n > mostJacket {
+		return fmt.Errorf("jacket %q: want at most %d letters", c.Jacket, mostJacket)
+	}
+	return nil
+}
+
+// card draws one card with its cutting marks and instructions.
+func (s *Sheets) card(c CardPrint) {
+	x, y := (s.Paper.WidthMm-CardWidthMm)/2, CardTopMm
+	for _, corner := range [4][2]float64{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
+		px, py := x+corner[0]*CardWidthMm, y+corner[1]*CardHeightMm
+		dx, dy := cutMm*(2*corner[0]-1), cutMm*(2*corner[1]-1)
+		s.rule(px+dx/6, py, px+dx, py, 0.2)
+		s.rule(px, py+dy/6, px, py+dy, 0.2)
+	}
+	s.arrow(c, x, y)
+	s.field(c.Number, x+FieldLeftMm, y+FieldTopMm)
+	left := x + (CardWidthMm-CheckMm)/2
+	s.rule(left, y+checkDown, left+CheckMm, y+checkDown, 0.3)
+	for _, end := range []float64{0, CheckMm} {
+		s.rule(left+end, y+checkDown-2.5, left+end, y+checkDown+2.5, 0.2)
+	}
+	s.centred("measure me: 100 mm from stroke to stroke", x+CardWidthMm/2, y+checkDown+4.6, 3.2, letters.Regular)
+	s.panel(c, x, y+panelDown)
+	s.instructions(c, x, y+CardHeightMm+12)
+}
+
+// arrow draws the arrow and its word over the field.
+func (s *Sheets) arrow(c CardPrint, x, y float64) {
+	middle := x + CardWidthMm/2
+	s.pdf.SetFillColor(0, 0, 0)
+	s.pdf.Polygon([]fpdf.PointType{{X: middle, Y: y + 3}, {X: middle + 11, Y: y + 21}, {X: middle, Y: y + 17}, {X: middle - 11, Y: y + 21}}, "F")
+	const room, big = CardWidthMm/2 - 18, 9.0
+	word := strings.ToUpper(c.Arrow)
+	em := min(big, room/max(0.1, s.widthMm(word, 1, letters.Bold)))
+	s.line(word, middle-15-s.widthMm(word, em, letters.Bold), y+16, em, letters.Bold)
+	s.line(fmt.Sprintf("card %d", c.Number), middle+15, y+16, big, letters.Regular)
+}
+
+// field draws the squares and dots with the field's corner at (x, y).
+func (s *Sheets) field(number int, x, y float64) {
+	s.pdf.SetFillColor(0, 0, 0)
+	for _, c := range card.Cards.DarkCells() {
+		s.pdf.Rect(x+float64(c.T)*card.SquareMm, y+float64(c.R)*card.SquareMm, card.SquareMm, card.SquareMm, "F")
+	}
+	for _, c := range card.Cards.LightCells() {
+		if card.Cards.Dot(number, c) {
+			s.pdf.Circle(x+(float64(c.T)+0.5)*card.SquareMm, y+(float64(c.R)+0.5)*card.SquareMm, card.DotMm/2, "F")
+		}
+	}
+}
+
+// panel has the jacket's number, or a line to write it on.
+func (s *Sheets) panel(c CardPrint, x, y float64) {
+	s.line("jacket", x+FieldLeftMm, y+15, 5, letters.Regular)
+	left, right := x+FieldLeftMm+20, x+CardWidthMm-FieldLeftMm
+	if c.Jacket == "" {
+		s.rule(left, y+16, right, y+16, 0.4)
+		return
+	}
+	em := min(20, (right-left)/max(0.1, s.widthMm(c.Jacket, 1, letters.Bold)))
+	s.line(c.Jacket, left, y+16.5, em, letters.Bold)
+}
+
+// instructions stand on the sheet beside the card and are cut off.
+func (s *Sheets) instructions(c CardPrint, x, y float64) {
+	const em = 3.8
+	for i, text := range []string{
+		"Print at actual size (100 %, no fitting to the page) on matt paper.",
+		fmt.Sprintf("Measure the line with a steel rule to a quarter of a millimetre. Write it into season.toml at card %d: check_line_mm = 100.0", c.Number),
+		"Cut at the corner marks. Glue the card onto stiff board, or laminate it in matt film: gloss hides squares in the sun.",
+		"Lay it flat, face up, close beside the bone and as high as the bone's upper side. Turn the arrow towards: " + c.Arrow + ".",
+		"Keep the squares clean and the whole card in the picture. It is read where the picture shows up to 2 m across.",
+	} {
+		s.line(fmt.Sprint(i+1), x, y, em, letters.Bold)
+		for _, line := range s.wrap(text, em, CardWidthMm-8, letters.Regular) {
+			s.line(line, x+8, y, em, letters.Regular)
+			y += 1.35 * em
+		}
+		y += 1.2
+	}
+}
+
+func (s *Sheets) centred(text string, x, y, em float64, w letters.Weight) {
+	s.line(text, x-s.widthMm(text, em, w)/2, y, em, w)
+}
