@@ -128,7 +128,7 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 		fmt.Fprintf(w, "\n%s", why)
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
-	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, locality, days\n", s.Dir)
+	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, labels, locality, days, truck-list.pdf, collection.xlsx\n", s.Dir)
 }
 
 // dryRun says what a run would look at anew.

@@ -7,6 +7,12 @@ name = "Quiet Gully 2026"
 time_zone = "-03:00"
 
 [[reference]]
+name = "string grid"
+kind = "grid"
+pitch_cm = 10
+cells = "7x6"
+
+[[reference]]
 name = "board"
 kind = "checker"
 squares = "7x5"
@@ -44,8 +50,10 @@ var sheets = map[string]string{
 24,24,jacket,lifted,,,75,40,30,sandstone,aluminium foil,5,one steel rod,30,field bottom,
 V1,25,vial,found,,,,,,,,,,,,
 `,
-	"setups": `setup,jackets,plane,depth_to_bone_cm,tape_check
-S1,21,level,1.3,
+	"setups": `setup,jackets,pitch_cm,cells,plane,depth_to_bone_cm
+S1,21,10,7x6,level,4.3
+S2,24,10,7x6,level,4.3
+S3,21,,,level,1.3
 `,
 	"localities": `locality,name,position,datum,position_source,position_u_m,altitude_m,formation,age,landowner,permit,permit_until
 QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,invented beds,not dated,invented holding,X-000,2026-12-31
@@ -64,6 +72,8 @@ QG-2,Quiet Gully shelf,"-47.50024, -42.24952",WGS84,handheld receiver,5,520,inve
 
 // photosCSV is a person's word on photos.
 const photosCSV = `photos,jackets,view,setup,caption,chosen,leave_out,by
+IMG_0415-0416,21,gridded,S1,,,,RKA
+IMG_0401,21,gridded,S3,,,,TMO
 tmo/IMG_0388,23B,setting,,,,,TMO
 tmo/IMG_0389,23B,bone,,ribs seen from the tail end,,,TMO
 tmo/IMG_0390,23B,close,,,,,TMO
