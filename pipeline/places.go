@@ -132,6 +132,9 @@ func (t *task) norths(number string) figure.Norths {
 	return t.season.norths(t.r, number)
 }
 
+// tapeRow is the name of a row that holds a taped length against the plate.
+const tapeRow = "tape check"
+
 // tapeRows holds tape checks against the plate and counts them.
 func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
 	depth := 0.0
@@ -141,7 +144,7 @@ func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, ma
 	checks := figure.Checks(plane, depth, marks.Tapes)
 	within := 0
 	for _, c := range checks {
-		p.Rows = append(p.Rows, look.Row{Name: "tape check", Text: letters.Spell(c.String())})
+		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String())})
 		if c.Within {
 			within++
 		} else {
@@ -163,6 +166,9 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 		if text != "" {
 			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
 		}
+	}
+	for _, text := range levelTexts(t.r.Levels) {
+		add("levels", text)
 	}
 	u := t.season.setUp(t.r.Belongs, number)
 	if u != nil && len(u.DepthsToBone) > 0 {

@@ -18,6 +18,8 @@ type shot struct {
 	board   bool    // the checkerboard lies beside the bone
 	noFix   bool    // no position
 	turned  bool    // held upright: EXIF orientation 6
+	aheadH  int     // hours that the phone's clock was ahead
+	like    string  // the shot whose picture it has: only its tags are its own
 }
 
 // A subject is what lies in the middle.
@@ -58,6 +60,14 @@ var shots = []shot{
 	{file: "tmo/jacket 21/ends/IMG_0400.JPG", local: "2026:02:13 15:01:00", seed: 21, what: femur, tilt: 20, heading: 280, far: 60},
 	{file: "tmo/jacket 21/gridded/IMG_0401.JPG", local: "2026:02:13 15:03:37", seed: 21, what: femur, tilt: 12, heading: 135, far: 88, board: true},
 	{file: "tmo/IMG_0402.JPG", local: "2026:02:13 18:00:29", seed: 91, what: plaster, tilt: 30, heading: 0, far: 300},
+
+	// A third phone, an hour ahead and with numbers that were not copied over: one photo whose folder and name name different
+	// jackets, and one in the folder of a number that was split.
+	{file: "pla/jacket 24/close/IMG_0051.JPG", local: "2026:02:12 14:20:10", seed: 24, heading: 45, aheadH: 1, like: "tmo/jacket 24/bone/IMG_0392.JPG"},
+	{file: "pla/jacket 24/close/IMG_0052.JPG", local: "2026:02:12 14:21:30", seed: 24, heading: 45, aheadH: 1, like: "tmo/jacket 24/bone/IMG_0392.JPG"},
+	{file: "pla/jacket 24/IMG_0055.JPG", local: "2026:02:12 18:05:00", seed: 24, heading: 15, aheadH: 1, like: "tmo/jacket 24/jacketed/IMG_0395.JPG"},
+	{file: "pla/jacket 23A/IMG_0056 jacket 23B.JPG", local: "2026:02:12 18:30:40", seed: 23, heading: 10, aheadH: 1, like: "rka/jacket 23A/bone/IMG_0419.JPG"},
+	{file: "pla/jacket 23/IMG_0057.JPG", local: "2026:02:12 18:31:12", seed: 23, heading: 75, aheadH: 1, like: "tmo/IMG_0389.JPG"},
 }
 
 // damaged is a file whose copying was cut short in its first bytes.
@@ -121,15 +131,15 @@ func (s shot) tags() scene.Tags {
 		n := float64(s.seed)
 		t.Position = &scene.Fix{
 			LatDeg: -47.5 - n*1e-5, LonDeg: -42.25 + n*2e-5, AltM: 512, ErrM: 6 + float64(s.seed%5),
-			BearingDeg: s.heading, North: "T", Date: s.local[:10], Time: utc(s.local[11:]),
+			BearingDeg: s.heading, North: "T", Date: s.local[:10], Time: utc(s.local[11:], s.aheadH),
 		}
 	}
 	return t
 }
 
-// utc is a clock of -03:00 read in UTC; no shot is taken after 21:00.
-func utc(local string) string {
+// utc is a clock of -03:00 that is some hours ahead read in UTC; no shot is taken after 21:00.
+func utc(local string, aheadH int) string {
 	var h int
 	_, _ = fmt.Sscanf(local[:2], "%d", &h)
-	return fmt.Sprintf("%02d%s", h+3, local[2:])
+	return fmt.Sprintf("%02d%s", h+3-aheadH, local[2:])
 }

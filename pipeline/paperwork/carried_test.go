@@ -174,12 +174,13 @@ func TestChosenPlates(t *testing.T) {
 	}
 }
 
-func TestInkAndUntreated(t *testing.T) {
+func TestTapeInkAndUntreated(t *testing.T) {
 	p := inventedPacket(t)
 	p.Jacket.Separator = "wet Newspaper"
 	p.Diary = append(p.Diary, register.Entry{Date: register.Date{Year: 2026, Month: 3, Day: 12}, Numbers: []string{"VC 07/26-B"}, What: "tail end left untreated", Where: "E2", By: "TK"})
+	p.Plates[0].Tapes = []string{"A1 to F6: tape 412 mm, plate 405 ± 9 mm, within U"}
 	words := said(t, written(t, p))
-	for _, want := range []string{"SEPARATOR WITH INK", "Left untreated for samples", "tail end left untreated (E2)"} {
+	for _, want := range []string{"plate 405 ± 9 mm, within U (plate of tk/IMG_0412.JPG)", "SEPARATOR WITH INK", "Left untreated for samples", "tail end left untreated (E2)"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}

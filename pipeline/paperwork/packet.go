@@ -35,11 +35,12 @@ type Plate struct {
 	PxPerCm  float64 // plate pixels per cm at the level of its scale bar's reference; 0: no scale
 	Caption  string
 	By       string
-	Chosen   bool   // by a person, for the packet
-	Small    string // path of a small picture of the photo; "": there is none
-	Photo    string // slash path below photos/
-	SHA256   string // of the photo
-	Preview  string // path of the untouched photo, reduced; "": there is none
+	Chosen   bool     // by a person, for the packet
+	Tapes    []string // taped lengths held against this plate, a sentence each
+	Small    string   // path of a small picture of the photo; "": there is none
+	Photo    string   // slash path below photos/
+	SHA256   string   // of the photo
+	Preview  string   // path of the untouched photo, reduced; "": there is none
 }
 
 // A File is a line of the list at the packet's end.
