@@ -102,7 +102,7 @@ func TestTwoReferences(t *testing.T) {
 	}
 
 	season := filepath.Join(dir, "season")
-	if err := register.Template(season); err != nil {
+	if err := register.Template(season, true); err != nil {
 		t.Fatal(err)
 	}
 	toml := "name = \"invented\"\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n[[reference]]\nname = \"bar\"\nkind = \"bar\"\nlength_cm = 10\nblock_cm = 1\n"
