@@ -54,6 +54,10 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	var north *figure.Sense
 	var why string
 	norths := t.norths(number)
+	arrows, untold := t.arrows(marks)
+	if untold != "" {
+		p.NoNorth = "NO BEARING: " + untold
+	}
 	switch {
 	case underside:
 		p.NoNorth = "NO BEARING: the block is turned over; bearings of the field do not hold"
@@ -62,8 +66,8 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		if face := figure.Face(lay, edge, norths); face != "" {
 			p.Rows = append(p.Rows, look.Row{Name: "face", Text: face})
 		}
-	case marks.North != nil || edge != nil:
-		if north, why = figure.North(lay, marks.North, edge, norths); north != nil {
+	case len(arrows) > 0 || edge != nil:
+		if north, why = figure.North(lay, arrows, edge, norths); north != nil {
 			p.North, p.NoNorth = north.Arrow(), ""
 			if u != nil && u.Plane == "slope" {
 				p.North.Source += "; on a slope bearings off the marked line are less sure"
