@@ -8,6 +8,7 @@ import (
 	"io"
 
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
 )
@@ -57,6 +58,9 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 // usage.
 func open(dir string) (*pipeline.Season, error) {
 	s, err := pipeline.Open(dir)
+	if errors.Is(err, register.ErrTwice) {
+		return nil, exit{exitUsage, err.Error()}
+	}
 	if err != nil {
 		return nil, exit{exitUsage, err.Error() + "\nmake a season's folder with: fieldjacket new " + dir}
 	}
