@@ -8,9 +8,9 @@ import (
 	"io"
 
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/register"
 )
 
 type runCommand struct {

@@ -1,6 +1,7 @@
 package register
 
 import (
+	"archive/zip"
 	"bytes"
 	"os"
 	"path/filepath"
@@ -132,7 +133,20 @@ func TestMangledWorkbooks(t *testing.T) {
 func TestWorkbooksThatCannotBeRead(t *testing.T) {
 	whole := bookOf(t, func(*excelize.File, func(string, any, string)) {})
 	far := bookOf(t, func(_ *excelize.File, set func(string, any, string)) { set("A60000", "1", "") })
+	var bomb bytes.Buffer
+	z := zip.NewWriter(&bomb)
+	part, err := z.Create("xl/worksheets/sheet1.xml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := part.Write(make([]byte, maxPartBytes+1)); err != nil {
+		t.Fatal(err)
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
 	for says, content := range map[string][]byte{
+		"unzip size exceeds":              bomb.Bytes(),
 		"cannot be read: ":                []byte("no workbook"),
 		"cannot be read":                  whole[:len(whole)/2],
 		"is locked by a password":         {0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1},
