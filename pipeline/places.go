@@ -163,6 +163,9 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
 		}
 	}
+	for _, text := range levelTexts(t.r.Levels) {
+		add("levels", text)
+	}
 	u := t.season.setUp(t.r.Belongs, number)
 	if u != nil && len(u.DepthsToBone) > 0 {
 		add("bone below", figure.BySquare(plane, u.DepthsToBone))

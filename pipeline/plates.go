@@ -101,7 +101,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 			return p
 		}
 	}
-	p.Picture = wholePicture(t.camera())
+	p.Picture = wholePicture(t.camera(), unscaled)
 	p.Stamp = noScale
 	p.Headline = noScale + ": " + t.whyNoScale()
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"
