@@ -10,6 +10,7 @@ import (
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/register"
 )
 
 type runCommand struct {
@@ -57,6 +58,9 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 // usage.
 func open(dir string) (*pipeline.Season, error) {
 	s, err := pipeline.Open(dir)
+	if errors.Is(err, register.ErrTwice) {
+		return nil, exit{exitUsage, err.Error()}
+	}
 	if err != nil {
 		return nil, exit{exitUsage, err.Error() + "\nmake a season's folder with: fieldjacket new " + dir}
 	}
