@@ -85,6 +85,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Taken:    taken(r),
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
+		Mirrored: made.Stamp == fromBottom,
 		PxPerCm:  made.Picture.PxPerCm,
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,

@@ -167,6 +167,10 @@ func TestChosenPlates(t *testing.T) {
 			return all
 		}(), 7, 2*len(register.Views) - 7},
 		{"nine chosen", nine, 9, 0},
+		{"a mirrored one is another view", []Plate{
+			plate(register.ViewBone, false), plate(register.ViewGridded, false), {View: register.ViewGridded, Mirrored: true}, {View: register.ViewGridded, Mirrored: true},
+			plate(register.ViewJacketed, false), plate(register.ViewUnderside, false),
+		}, 5, 1},
 	} {
 		if own, rest := chosen(c.all); len(own) != c.own || len(rest) != c.rest {
 			t.Errorf("%s: %d with a sheet, %d on the contact sheet, want %d and %d", c.name, len(own), len(rest), c.own, c.rest)

@@ -32,6 +32,7 @@ type Plate struct {
 	Taken    string  // "2026-03-12 14:02:11 -03:00"; "": not recorded
 	Headline string  // what its scale holds for, or why it has none
 	Stamp    string  // "NO SCALE"; may be blank
+	Mirrored bool    // as seen from field bottom
 	PxPerCm  float64 // plate pixels per cm at the level of its scale bar's reference; 0: no scale
 	Caption  string
 	By       string
