@@ -22,13 +22,7 @@ import (
 // behind the bar's.
 func twoLevels(t *testing.T, path string) (depthCm float64) {
 	t.Helper()
-	if _, err := children.Find(); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
-	s := scene.Scene{
+	truth := shoot(t, path, scene.Scene{
 		Seed:   5,
 		Ground: scene.Ground{RoughCm: 0.6},
 		Camera: scene.Camera{WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26.3, DistanceCm: 55, TiltDeg: 9, HeadingDeg: 40},
@@ -36,6 +30,18 @@ func twoLevels(t *testing.T, path string) (depthCm float64) {
 			{Pose: scene.Pose{XCm: -8, YCm: 2, ZCm: 1, TurnDeg: 15}, Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.3},
 			{Pose: scene.Pose{XCm: 9, YCm: -3, ZCm: 9.5, TurnDeg: -50}, Across: 10, Down: 2, SquareCm: 1, MarginCm: 1, ThickCm: 0.3},
 		},
+	})
+	return truth.Planes[0].DistanceCm() - truth.Planes[1].DistanceCm()
+}
+
+// shoot writes a photo of a scene, for tests that have the vision program look at it, and gives its truth.
+func shoot(t *testing.T, path string, s scene.Scene) scene.Truth {
+	t.Helper()
+	if _, err := children.Find(); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
 	}
 	picture, truth := s.Render()
 	var b bytes.Buffer
@@ -45,7 +51,7 @@ func twoLevels(t *testing.T, path string) (depthCm float64) {
 	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	return truth.Planes[0].DistanceCm() - truth.Planes[1].DistanceCm()
+	return truth
 }
 
 // leveled is the part of an answer that speaks of levels.

@@ -1,27 +1,19 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"math"
-	"os"
 	"path/filepath"
 	"testing"
 
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/pipeline/children"
 )
 
 // TestBarUnderStrings: a bar on the bone's level and strings above it in one photo are both scaled, and the depth between
 // them is the truth's.
 func TestBarUnderStrings(t *testing.T) {
-	if _, err := children.Find(); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
-	s := scene.Scene{
+	photo := filepath.Join(t.TempDir(), "IMG_0001.JPG")
+	truth := shoot(t, photo, scene.Scene{
 		Seed:   12,
 		Ground: scene.Ground{RoughCm: 1},
 		Light:  scene.Light{SunFromDeg: 320, SunHighDeg: 58},
@@ -29,19 +21,7 @@ func TestBarUnderStrings(t *testing.T) {
 		Grids: []scene.Grid{{Pose: scene.Pose{ZCm: 13, TurnDeg: 20}, PitchCm: 10, Across: 7, Down: 6,
 			String: scene.String{ThickCm: 0.2}, Timber: &scene.Timber{WideCm: 4, ThickCm: 2, GapCm: 0.3}}},
 		Bars: []scene.Bar{{Pose: scene.Pose{XCm: 3, YCm: 4, ZCm: 3, TurnDeg: 65}, LengthCm: 20, BlockCm: 2, HighCm: 2, Rows: 2, MarginCm: 0.5, ThickCm: 0.3}},
-	}
-	picture, truth := s.Render()
-	var b bytes.Buffer
-	if err := scene.WritePhoto(&b, picture, 92, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:00:00", Offset: "-03:00", Focal35Mm: s.Camera.TagFocal35Mm()}); err != nil {
-		t.Fatal(err)
-	}
-	photo := filepath.Join(t.TempDir(), "IMG_0001.JPG")
-	if err := os.WriteFile(photo, b.Bytes(), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	for i, p := range truth.Planes {
-		t.Logf("plane %d: %.2f cm from the lens", i, p.DistanceCm())
-	}
+	})
 	depth := math.Abs(truth.Planes[0].DistanceCm() - truth.Planes[1].DistanceCm())
 	code, out := fieldjacket("scale", "--json", "--grid", "10cm", "--bar", "20cm/2cm", photo)
 	var got leveled
