@@ -1,6 +1,7 @@
 # make        installs what building needs and builds both programs into bin/
 # make demo   the same, then writes a small invented season to demo/ and runs it
 # make test   the same, then installs what the tests need and runs them all
+# make trials  renders photos with known truth and prints how the finders fare (SEEDS=heldout for those kept apart)
 # make clean  removes bin/ and demo/
 #
 # What each step is and why stands at the head of the scripts in .ci/.
@@ -8,7 +9,7 @@
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
 .DELETE_ON_ERROR:
-.PHONY: all build demo test clean
+.PHONY: all build demo test trials clean
 
 export FIELDJACKET_VISION := $(CURDIR)/bin/fieldjacket-vision
 
@@ -29,6 +30,10 @@ demo: build
 test: build
 	@.ci/setup.sh test
 	@.ci/test.sh
+
+# Long, and no part of make test. TRIALS_N is the number of photos of each kind.
+trials: build
+	@TRIALS_SEEDS=$(SEEDS) .ci/go.sh test -tags trials ./calibrate/vision -run Trials -count=1 -timeout 3h -v
 
 clean:
 	rm -rf bin demo

@@ -37,6 +37,9 @@ func FitBar(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 	if err := ref.Validate(); err != nil {
 		return nil, err
 	}
+	if why := ref.ShortBar(); why != nil {
+		return nil, why
+	}
 	if n := countEdges(marks); n < minBarEdges {
 		return nil, Refuse(retakeBar, "bar: %d edges between blocks found, need %d", n, minBarEdges)
 	}
@@ -51,6 +54,15 @@ func FitBar(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 		return nil, err
 	}
 	return p, p.stretchBar(ref)
+}
+
+// ShortBar is why a bar of so few blocks is not looked for; nil: it has enough.
+func (r Reference) ShortBar() *Refusal {
+	if n := int(math.Round(r.LengthCm / r.BlockCm)); n < minBarEdges-1 {
+		return Refuse("lay a bar with more blocks, or give two places on it and their distance by --points",
+			"%s: a bar of %d blocks, need %d: fewer in a row are no rarity in a picture", r, n, minBarEdges-1)
+	}
+	return nil
 }
 
 // countEdges is how many different edges across the bar have marks.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -165,8 +166,12 @@ func TestBarRefuses(t *testing.T) {
 		change func(*drawnBar)
 		want   string
 	}{
-		"few edges":     {func(d *drawnBar) { d.marks = d.marks[:12] }, "edges between blocks found, need 5"},
-		"too many":      {func(d *drawnBar) { d.ref.LengthCm = 6 }, "but the bar has 6"},
+		"few edges":    {func(d *drawnBar) { d.marks = d.marks[:12] }, "edges between blocks found, need 5"},
+		"too many":     {func(d *drawnBar) { d.ref.LengthCm = 6 }, "but the bar has 6"},
+		"three blocks": {func(d *drawnBar) { d.ref.LengthCm = 3 }, "bar 3cm/1cm: a bar of 3 blocks, need 4"},
+		"three seen": {func(d *drawnBar) {
+			d.marks = slices.DeleteFunc(d.marks, func(m Mark) bool { return m.Pins == PinsU && m.UCm > 3 })
+		}, "4 edges between blocks found, need 5"},
 		"uneven blocks": {func(d *drawnBar) { unevenBlocks(d.marks) }, "bar:"},
 		"far away":      {func(d *drawnBar) { *d = drawBar(rng, 0, 0, 500, 0.1, 0, 1) }, "bar:"},
 		"edge on":       {func(d *drawnBar) { *d = drawBar(rng, 0, 62, 60, 0.02, 0, 1) }, "tilt"},

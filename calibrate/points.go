@@ -10,8 +10,9 @@ const pointsTiltDeg = 20
 // FitPoints makes the plane of two hand-given points. They tell one length
 // and no tilt: the picture is taken as square to the plane, and U carries a
 // tilt of up to 20 degrees either way, which costs nothing along the line
-// between the points and much across it and away from it.
-func FitPoints(ref Reference, camera Camera, uPickPx float64) (*Plane, error) {
+// between the points and much across it and away from it. How well they were
+// picked (ref.PickPx) is in U too.
+func FitPoints(ref Reference, camera Camera) (*Plane, error) {
 	if err := ref.Validate(); err != nil {
 		return nil, err
 	}
@@ -31,7 +32,7 @@ func FitPoints(ref Reference, camera Camera, uPickPx float64) (*Plane, error) {
 		Corners:          [4][2]float64{{0, 0}, {ref.LengthCm, 0}, {ref.LengthCm, 0}, {0, 0}},
 	}
 	px := math.Hypot(ref.To.XPx-ref.From.XPx, ref.To.YPx-ref.From.YPx)
-	p.URel = math.Hypot(p.URel, uPickPx*math.Sqrt2/px)
+	p.URel = math.Hypot(p.URel, ref.PickPx*math.Sqrt2/px)
 	return p, nil
 }
 

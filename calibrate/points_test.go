@@ -13,7 +13,7 @@ func TestPointsSquare(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := FitPoints(ref, Camera{4000, 3000, 28}, 0)
+	p, err := FitPoints(ref, Camera{4000, 3000, 28})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -46,7 +46,8 @@ func TestPointsSquare(t *testing.T) {
 // 1000 px is sqrt 2 per mille, k = 2.
 func TestPointsPicked(t *testing.T) {
 	ref, _ := Points(Point{1000, 1500}, Point{2000, 1500}, 25)
-	p, err := FitPoints(ref, Camera{4000, 3000, 0}, 1)
+	ref.PickPx = 1
+	p, err := FitReference(ref, Camera{4000, 3000, 0}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,7 +78,7 @@ func TestPointsTilted(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p, err := FitPoints(ref, cam, 0)
+			p, err := FitPoints(ref, cam)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -42,6 +42,7 @@ type Reference struct {
 	CheckLineMm   *float64  `json:"check_line_mm,omitempty"` // card: its printed line of 100 mm as measured; nil: never measured
 	From          *Point    `json:"from,omitempty"`          // points
 	To            *Point    `json:"to,omitempty"`
+	PickPx        float64   `json:"pick_px,omitempty"`      // points: standard uncertainty of each coordinate, px; 0: exact
 	DiagonalsCm   []float64 `json:"diagonals_cm,omitempty"` // grid: both diagonals of its frame, taped; nil: not taped
 	ToleranceCm   *float64  `json:"tolerance_cm,omitempty"`
 }
@@ -85,6 +86,9 @@ func (r Reference) Validate() error {
 			if math.IsNaN(v) || math.Abs(v) > 1e6 {
 				return fmt.Errorf("points: coordinate %g px: want a number below a million", v)
 			}
+		}
+		if !(r.PickPx >= 0 && r.PickPx < 1e6) {
+			return fmt.Errorf("points picked to %g px: want 0 or a number of pixels below a million", r.PickPx)
 		}
 		if d := math.Hypot(r.To.XPx-r.From.XPx, r.To.YPx-r.From.YPx); d < 2 {
 			return fmt.Errorf("points %g px apart: want at least 2", d)

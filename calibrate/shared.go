@@ -95,6 +95,9 @@ func (f *fitting) sharedCovariance(s state, sigma, uLineCm float64, out *[params
 	for i := range edges {
 		meat.add(&edges[i].by, p.edge)
 	}
+	for _, by := range f.lit(s) {
+		meat.add(&by, litShare*litShare)
+	}
 	v := f.camera.view(s)
 	for i, m := range f.marks {
 		if rows, _, ok := v.rows(m); f.weight[i] > 0 && ok {

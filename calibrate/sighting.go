@@ -22,7 +22,7 @@ func FitReference(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 	case KindCard:
 		return FitCard(ref, camera, marks)
 	case KindPoints:
-		return FitPoints(ref, camera, 0)
+		return FitPoints(ref, camera)
 	}
 	return nil, Refuse("name another reference", "%s: this version does not look for a %s", ref, ref.Kind)
 }

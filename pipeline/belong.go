@@ -57,7 +57,7 @@ func (t *task) withdraw() error {
 			return err
 		}
 	}
-	t.r.Plates, t.r.Sightings, t.r.Counted, t.r.Codes = nil, nil, nil, nil
+	t.r.Plates, t.r.Sightings, t.r.Levels, t.r.Counted, t.r.Codes = nil, nil, nil, nil, nil
 	t.r.Belongs = t.belongs
 	for _, stage := range []string{"look", "fit", "assign", "draw"} {
 		t.r.forget(stage)

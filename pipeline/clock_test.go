@@ -31,7 +31,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	must(register.Template(dir))
+	must(register.Template(dir, true))
 	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
 	for i := range 3 {
 		var b bytes.Buffer

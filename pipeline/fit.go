@@ -49,7 +49,7 @@ func (t *task) laid() []calibrate.Reference {
 // fit makes the plane of every reference, or keeps the reason for none. Every
 // number that ends on a plate comes from here.
 func (t *task) fit(_ context.Context) error {
-	t.r.Sightings = nil
+	t.r.Sightings, t.r.Levels = nil, nil
 	found, next := t.marks(), 0
 	for _, ref := range t.laid() {
 		if !ref.Kind.Built() {
@@ -84,28 +84,6 @@ func (t *task) fit(_ context.Context) error {
 		}
 		t.r.Sightings = append(t.r.Sightings, sighting)
 	}
-	contradictions(t.r.Sightings)
+	t.r.Levels = levels(t.r.Sightings)
 	return nil
-}
-
-// contradictions refuses any two references whose scales no depth between
-// them explains: one is taken for what it is not, and nothing tells which. A
-// photo that does not tell its focal length settles nothing either way.
-func contradictions(sightings []calibrate.Sighting) {
-	against := map[int]*calibrate.Refusal{}
-	for i, a := range sightings {
-		for j, b := range sightings[:i] {
-			if a.Plane == nil || b.Plane == nil {
-				continue
-			}
-			_, err := calibrate.DepthBetween(b, a)
-			var refusal *calibrate.Refusal
-			if _, _, known := a.Plane.Camera.FocalPx(); known && errors.As(err, &refusal) {
-				against[i], against[j] = refusal, refusal
-			}
-		}
-	}
-	for i, refusal := range against {
-		sightings[i].Plane, sightings[i].Refused = nil, refusal
-	}
 }

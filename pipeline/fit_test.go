@@ -20,18 +20,18 @@ func seen(kind calibrate.Kind, distanceCm float64) calibrate.Sighting {
 	}}
 }
 
-// TestContradictions: two levels stand, half a pitch against the other's size
+// TestLevels: two levels stand, half a pitch against the other's size
 // leaves neither, and a third that agrees with one of them stands.
-func TestContradictions(t *testing.T) {
+func TestLevels(t *testing.T) {
 	two := []calibrate.Sighting{seen(calibrate.KindGrid, 120), seen(calibrate.KindChecker, 130)}
-	contradictions(two)
+	_ = levels(two)
 	for _, s := range two {
 		if s.Plane == nil {
 			t.Errorf("%s at its own level was refused: %v", s.Reference, s.Refused)
 		}
 	}
 	halved := []calibrate.Sighting{seen(calibrate.KindGrid, 260), seen(calibrate.KindChecker, 130)}
-	contradictions(halved)
+	_ = levels(halved)
 	for _, s := range halved {
 		if s.Plane != nil || s.Refused == nil {
 			t.Fatalf("%s stands beside what contradicts it", s.Reference)
@@ -46,7 +46,7 @@ func TestContradictions(t *testing.T) {
 	for i := range blind {
 		blind[i].Plane.Camera.Focal35Mm = 0
 	}
-	contradictions(blind)
+	_ = levels(blind)
 	if blind[0].Plane == nil || blind[1].Plane == nil {
 		t.Error("without a focal length nothing can be told, but something was refused")
 	}

@@ -142,10 +142,11 @@ func fineness(level calibrate.Level, u, v float64) float64 {
 	return math.Sqrt(math.Abs((b.XPx-a.XPx)*(c.YPx-a.YPx)-(b.YPx-a.YPx)*(c.XPx-a.XPx))) / d
 }
 
-// wholePicture shows a photo that has no scale, upright and uncut.
-func wholePicture(c calibrate.Camera) look.Picture {
+// wholePicture shows a photo without regard to scale, upright and uncut,
+// longPx at most on its long side.
+func wholePicture(c calibrate.Camera, longPx float64) look.Picture {
 	w, h := float64(c.WidthPx), float64(c.HeightPx)
-	by := max(1, max(w, h)/unscaled)
+	by := max(1, max(w, h)/longPx)
 	p := look.Picture{
 		WidthPx:  max(1, int(w/by)),
 		HeightPx: max(1, int(h/by)),

@@ -12,13 +12,14 @@ import (
 
 // Loose takes one photo that belongs to no season through reading, looking
 // and fitting. child may be nil where no reference needs pixels. Nothing is
-// written. An error means that the photo could not be read.
-func Loose(ctx context.Context, child *children.Child, path string, refs []calibrate.Reference) (*Record, error) {
+// written but the overlay, where one is asked for; that needs a child. An
+// error means that the photo could not be read, or the overlay not written.
+func Loose(ctx context.Context, child *children.Child, path string, refs []calibrate.Reference, drawn *Overlay) (*Record, error) {
 	folder, name := filepath.Split(path)
 	if folder == "" {
 		folder = "."
 	}
-	t := &task{root: folder, refs: refs, child: child, r: &Record{}}
+	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: &Record{}}
 	t.r.Photo.File = name
 	if err := t.through(ctx, looseSteps); err != nil {
 		return nil, err
@@ -32,6 +33,11 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 	for _, n := range t.r.Notes {
 		if n.Stage == "look" && n.Person {
 			return nil, errors.New(name + ": " + n.Text)
+		}
+	}
+	if drawn != nil {
+		if err := t.overlay(ctx, *drawn); err != nil {
+			return nil, err
 		}
 	}
 	return t.r, nil

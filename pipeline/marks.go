@@ -41,6 +41,12 @@ func marksOf(said words.PhotoSaid) *figure.Marks {
 	return &m
 }
 
+// listen takes up what words.log says of the photo.
+func (t *task) listen() {
+	t.heard = t.season.Words.Photo(t.r.Photo.File)
+	t.said = marksOf(t.heard)
+}
+
 // hear takes over what words.log says of jackets and set-ups; it counts where
 // the sheets say something else.
 func (s *Season) hear() {

@@ -72,12 +72,20 @@ func inPrintOrder(a, b *Record) int {
 // printed is a plate as the packet shows it.
 func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 	made := p.Made
+	var tapes []string
+	for _, row := range made.Rows {
+		if row.Name == tapeRow {
+			tapes = append(tapes, row.Text)
+		}
+	}
 	return paperwork.Plate{
+		Tapes:    tapes,
 		Path:     s.paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
 		Taken:    taken(r),
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
+		Mirrored: made.Stamp == fromBottom,
 		PxPerCm:  made.Picture.PxPerCm,
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,

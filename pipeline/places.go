@@ -54,6 +54,10 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	var north *figure.Sense
 	var why string
 	norths := t.norths(number)
+	arrows, untold := t.arrows(marks)
+	if untold != "" {
+		p.NoNorth = "NO BEARING: " + untold
+	}
 	switch {
 	case underside:
 		p.NoNorth = "NO BEARING: the block is turned over; bearings of the field do not hold"
@@ -62,8 +66,8 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		if face := figure.Face(lay, edge, norths); face != "" {
 			p.Rows = append(p.Rows, look.Row{Name: "face", Text: face})
 		}
-	case marks.North != nil || edge != nil:
-		if north, why = figure.North(lay, marks.North, edge, norths); north != nil {
+	case len(arrows) > 0 || edge != nil:
+		if north, why = figure.North(lay, arrows, edge, norths); north != nil {
 			p.North, p.NoNorth = north.Arrow(), ""
 			if u != nil && u.Plane == "slope" {
 				p.North.Source += "; on a slope bearings off the marked line are less sure"
@@ -128,6 +132,9 @@ func (t *task) norths(number string) figure.Norths {
 	return t.season.norths(t.r, number)
 }
 
+// tapeRow is the name of a row that holds a taped length against the plate.
+const tapeRow = "tape check"
+
 // tapeRows holds tape checks against the plate and counts them.
 func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
 	depth := 0.0
@@ -137,7 +144,7 @@ func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, ma
 	checks := figure.Checks(plane, depth, marks.Tapes)
 	within := 0
 	for _, c := range checks {
-		p.Rows = append(p.Rows, look.Row{Name: "tape check", Text: letters.Spell(c.String())})
+		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String())})
 		if c.Within {
 			within++
 		} else {
@@ -159,6 +166,9 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 		if text != "" {
 			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
 		}
+	}
+	for _, text := range levelTexts(t.r.Levels) {
+		add("levels", text)
 	}
 	u := t.season.setUp(t.r.Belongs, number)
 	if u != nil && len(u.DepthsToBone) > 0 {

@@ -27,7 +27,7 @@ const half = 50.0
 
 // layDown sees the set-up with a camera from any side; relabel is how the finder happened to number the strings, as
 // turns of 90 degrees and a change of hand.
-func layDown(t *rapid.T, turnDeg float64, c scene.Camera, relabel int) laid {
+func layDown(t rapid.TB, turnDeg float64, c scene.Camera, relabel int) laid {
 	s := scene.Scene{Camera: c, Checkers: []scene.Checker{{Pose: scene.Pose{TurnDeg: turnDeg}, Across: 12, Down: 12, SquareCm: 10}}}
 	l := laid{turnDeg: turnDeg, truth: s.Truth().Planes[0]}
 	ref, err := calibrate.Checker(12, 12, 10)
@@ -51,7 +51,7 @@ func layDown(t *rapid.T, turnDeg float64, c scene.Camera, relabel int) laid {
 	return l
 }
 
-func (l laid) photo(t *rapid.T, u, v float64) calibrate.Point {
+func (l laid) photo(t rapid.TB, u, v float64) calibrate.Point {
 	p, ok := l.truth.Photo(u, v, 0)
 	if !ok {
 		t.Fatal("behind the camera")

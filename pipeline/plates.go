@@ -92,7 +92,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 			}
 			p.Picture = lay.Picture
 			t.scaleWords(&p, number, plane, sighting)
-			p.NoNorth = "NO BEARING: the " + thingOf(sighting.Reference.Kind) + ", by itself, tells no direction"
+			p.NoNorth = "NO BEARING: the " + string(sighting.Reference.Kind) + ", by itself, tells no direction"
 			if sighting.Reference.Kind == calibrate.KindChecker {
 				p.NoNorth = "NO BEARING: a plain board looks the same turned half round"
 			}
@@ -101,7 +101,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 			return p
 		}
 	}
-	p.Picture = wholePicture(t.camera())
+	p.Picture = wholePicture(t.camera(), unscaled)
 	p.Stamp = noScale
 	p.Headline = noScale + ": " + t.whyNoScale()
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"

@@ -104,6 +104,7 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, look.Plate
 		return nil, look.Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
 	t := &task{season: s, root: s.photos(), refs: s.references(), r: r}
+	t.listen()
 	var fits []look.Plate
 	for _, p := range t.plates() {
 		if (o.Jacket == "" || p.Jacket == o.Jacket) && (p.Made.Stamp == fromBottom) == o.Mirrored {

@@ -24,6 +24,7 @@ type Record struct {
 	Codes     []look.Code          `json:"codes,omitempty"`     // look
 	Counted   []string             `json:"counted,omitempty"`   // look: per reference, what was counted
 	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
+	Levels    []Level              `json:"levels,omitempty"`    // fit: depths between references that were scaled
 	Belongs   assign.Belongs       `json:"belongs"`             // assign
 	NoScale   string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
 	Plates    []Plate              `json:"plates,omitempty"`    // draw

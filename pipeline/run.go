@@ -156,12 +156,11 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 	tasks := make([]*task, len(files))
 	for i, file := range files {
 		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
-		t.heard = s.Words.Photo(file)
-		t.said = marksOf(t.heard)
 		if r, ok := earlier.at(file); ok {
 			t.r = r.clone()
 		}
 		t.r.Photo.File = file
+		t.listen()
 		t.before, t.beforeAll = t.r.learned(), hashOf(t.r)
 		tasks[i] = t
 	}

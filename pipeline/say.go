@@ -76,6 +76,9 @@ func (s *Season) knowsJacket(number string) error {
 	if _, ok := s.Register.Jacket(number); ok {
 		return nil
 	}
+	if now := s.Register.NowOf(number); len(now) > 0 {
+		return fmt.Errorf("jacket %s: that number is no longer in use, it is now %s", number, strings.Join(now, " and "))
+	}
 	for _, j := range s.Register.Jackets {
 		if register.Twins(j.Number, number) {
 			return fmt.Errorf("jacket %s: the register has no such jacket; it has %s, which looks like it", number, j.Number)

@@ -49,7 +49,7 @@ var readSteps = []step{
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
 	{name: "look", recipe: 2, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
-	{name: "fit", recipe: 1, reads: (*task).fitReads, do: (*task).fit},
+	{name: "fit", recipe: 2, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
 	{name: "draw", recipe: 1, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
@@ -75,21 +75,22 @@ var seasonSteps = []struct {
 
 // A task is one photo on its way through the steps.
 type task struct {
-	season  *Season // nil: a loose photo, which is only read, looked at and fitted
-	root    string  // the photos folder
-	refs    []calibrate.Reference
-	belongs assign.Belongs
-	copyOf  string          // another file with the same bytes, which stands for both
-	child   *children.Child // nil: there is no vision program
-	opencv  string
-	found   []look.Found    // by look, one per looked-for reference
-	heard   words.PhotoSaid // what words.log says of the photo
-	said    *figure.Marks   // places that a person pointed at; nil: none
-	made    []Plate         // what the plates have to say
-	doubts  []string        // what on them a person has to settle
-	drawn   int             // plates drawn in this pass
-	didLook bool            // looked at in this pass
-	count   bool            // of a folder that is counted only
+	season     *Season // nil: a loose photo, which is only read, looked at and fitted
+	root       string  // the photos folder
+	refs       []calibrate.Reference
+	belongs    assign.Belongs
+	copyOf     string          // another file with the same bytes, which stands for both
+	child      *children.Child // nil: there is no vision program
+	opencv     string
+	found      []look.Found    // by look, one per looked-for reference
+	heard      words.PhotoSaid // what words.log says of the photo
+	said       *figure.Marks   // places that a person pointed at; nil: none
+	made       []Plate         // what the plates have to say
+	doubts     []string        // what on them a person has to settle
+	drawn      int             // plates drawn in this pass
+	considered bool            // look also tells what it considered
+	didLook    bool            // looked at in this pass
+	count      bool            // of a folder that is counted only
 
 	before, beforeAll string // the record as it stands on the disk: what was learned, and all of it
 	r                 *Record

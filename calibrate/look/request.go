@@ -60,9 +60,10 @@ type Source struct {
 type LookRequest struct {
 	Source     Source                `json:"source"`
 	References []calibrate.Reference `json:"references"`
-	Placards   bool                  `json:"placards,omitempty"` // look for codes of placards too
-	Preview    string                `json:"preview,omitempty"`  // file to write a small upright JPEG to; empty: none
-	Seed       uint64                `json:"seed"`               // for searches that draw at random; from the photo's hash
+	Placards   bool                  `json:"placards,omitempty"`   // look for codes of placards too
+	Preview    string                `json:"preview,omitempty"`    // file to write a small upright JPEG to; empty: none
+	Seed       uint64                `json:"seed"`                 // for searches that draw at random; from the photo's hash
+	Considered bool                  `json:"considered,omitempty"` // tell what was considered where a reference is refused
 }
 
 // LookReply is what a photo holds.
@@ -78,6 +79,10 @@ type Found struct {
 	Marks   []calibrate.Mark   `json:"marks,omitempty"`
 	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
+
+	// Considered is what was looked at before the refusal, where it was asked
+	// for: lines, and outlines of patches, in px of the upright photo.
+	Considered [][]calibrate.Point `json:"considered,omitempty"`
 }
 
 // A Code is one of our cards or placards in a photo: its number, or the text
@@ -106,12 +111,14 @@ type RefineReply struct {
 	Found Found `json:"found"`
 }
 
-// DrawRequest asks for one plate: rectify, draw what [Plate] says, write.
+// DrawRequest asks for one plate: rectify, draw what [Plate] says, write. With
+// an [Overlay] it asks for that instead.
 type DrawRequest struct {
-	Source Source `json:"source"`
-	Plate  Plate  `json:"plate"`
-	Out    string `json:"out"`              // file to write; the parent renames it
-	Format string `json:"format,omitempty"` // "png", "tif"; empty: JPEG
+	Source  Source   `json:"source"`
+	Plate   Plate    `json:"plate"`
+	Overlay *Overlay `json:"overlay,omitempty"`
+	Out     string   `json:"out"`              // file to write; the parent renames it
+	Format  string   `json:"format,omitempty"` // "png", "tif"; empty: JPEG
 }
 
 // DrawReply says what was written.

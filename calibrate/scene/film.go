@@ -68,8 +68,11 @@ func (v *view) drawBand(from, to int) []*row {
 		rows[i] = newRow(v.width)
 		v.draw(rows[i], y)
 	}
+	threads := &cloth{make([]float32, v.width), make([][3]float32, v.width), make([]float32, v.width)}
 	for i := 1; i < len(rows)-1; i++ {
-		v.refine(rows[i], rows[i-1], rows[i+1], min(max(from-1+i, 0), v.height-1))
+		y := min(max(from-1+i, 0), v.height-1)
+		v.refine(rows[i], rows[i-1], rows[i+1], y)
+		v.string(rows[i], threads, y)
 	}
 	return rows[1 : len(rows)-1]
 }

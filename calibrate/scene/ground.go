@@ -14,6 +14,7 @@ type Ground struct {
 	PebblesPerM2 float64 // rounded ones, to 2 cm
 	ChipsPerM2   float64 // broken ones, to 2 cm
 	Dust         float64 // 0 to 1: pale dust in the hollows
+	Seams        []Seam
 }
 
 // joints is a pattern of blocks about points on a jittered lattice: each block has a height, a slope and a tint of its own.

@@ -12,6 +12,9 @@ type Scene struct {
 	Light    Light
 	Checkers []Checker
 	Cards    []Card
+	Bars     []Bar
+	Tapes    []Tape
+	Grids    []Grid
 	Camera   Camera
 	Film     Film
 }
@@ -23,14 +26,36 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	for i, c := range s.Checkers {
 		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+300)))
 	}
+	for i, b := range s.Bars {
+		v.panels = append(v.panels, b.panel(mix(s.Seed+uint64(i)+600)))
+	}
+	for _, t := range s.Tapes {
+		v.panels = append(v.panels, t.panel())
+	}
 	for i, c := range s.Cards {
 		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+500)))
 	}
 	v.lamp = s.Light.lamp()
+	for _, h := range s.Handles {
+		if h.ZCm != 0 {
+			v.strands = append(v.strands, h.strand())
+			v.lamp.casters = append(v.lamp.casters, h.shade())
+		}
+	}
+	for i, g := range s.Grids {
+		l := g.layout(s.gridSeed(i))
+		v.panels = append(v.panels, l.boards(s.gridSeed(i))...)
+		v.lamp.casters = append(v.lamp.casters, l)
+		v.strands = append(v.strands, l.strands(s.gridSeed(i))...)
+	}
 	v.site = s.site(e, v)
 	for _, p := range v.panels {
 		p.bound(e, v.width, v.height)
 	}
+	for _, t := range v.strands {
+		t.project(v)
+	}
+	v.sortStrands()
 	return s.Film.develop(v, mix(s.Seed+900)), s.truth(e)
 }
 
@@ -42,11 +67,19 @@ func (s Scene) truth(e *eye) Truth {
 	for _, c := range s.Checkers {
 		t.Planes = append(t.Planes, c.plane(e))
 	}
+	for _, b := range s.Bars {
+		t.Planes = append(t.Planes, b.plane(e))
+	}
+	for i, g := range s.Grids {
+		t.Planes = append(t.Planes, g.layout(s.gridSeed(i)).plane(e))
+	}
 	for _, c := range s.Cards {
 		t.Planes = append(t.Planes, c.plane(e))
 	}
 	return t
 }
+
+func (s Scene) gridSeed(i int) uint64 { return mix(s.Seed + uint64(i) + 500) }
 
 // lowestCm and highestCm bound the field that a camera must be able to see.
 const (
@@ -59,6 +92,7 @@ func (s Scene) site(e *eye, v *view) *site {
 	cells := min(max(0.55*float64(v.width*v.height), 5e5), 5e6)
 	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells)
 	t.fill(s.Ground, s.Seed)
+	t.cut(s.Ground.Seams, mix(s.Seed+70))
 	t.scatter(s.Ground, mix(s.Seed+50))
 	for i, l := range s.Lumps {
 		t.heap(l, mix(s.Seed+uint64(i)+200))
@@ -67,7 +101,9 @@ func (s Scene) site(e *eye, v *view) *site {
 		t.lay(b, s.Ground.Rock, mix(s.Seed+uint64(i)+100))
 	}
 	for i, h := range s.Handles {
-		t.drop(h, mix(s.Seed+uint64(i)+400))
+		if h.ZCm == 0 {
+			t.drop(h, mix(s.Seed+uint64(i)+400))
+		}
 	}
 	for _, p := range v.panels {
 		t.flatten(p)

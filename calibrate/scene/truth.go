@@ -11,7 +11,7 @@ import (
 // A Truth is what is exactly so in a rendered photo.
 type Truth struct {
 	Camera Camera
-	Planes []Plane // one per reference that the scene holds: checkers first, then cards
+	Planes []Plane // one per reference that the scene holds: checkers first, then bars, grids, cards
 }
 
 // A Plane is a reference's plane in a photo. U runs to the right of the reference, V down it, both in cm from its middle,

@@ -9,6 +9,8 @@ type view struct {
 	site          *site
 	lamp          *lamp
 	panels        []*panel
+	strands       []*strand
+	pieces        [][]piece // of the strands, by bucket of rows
 }
 
 // lightOf is a reflectance in the light that reaches a place on a panel.

@@ -14,6 +14,9 @@ import (
 // that make a lattice, then their edges at full size. The picture is looked at
 // reduced first, since blocks are mostly large; a barely reduced one follows.
 func findBar(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uint64) look.Found {
+	if why := ref.ShortBar(); why != nil {
+		return look.Found{Refused: why}
+	}
 	w, h := p.Size()
 	grey, err := p.Grey.DataPtrUint8()
 	if err != nil || len(grey) != w*h {
@@ -21,6 +24,7 @@ func findBar(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uin
 	}
 	full := greyRaster{w, h, grey}
 	refused := calibrate.Refuse(retakeBar, "%s: no row of dark and light blocks found", ref)
+	most := 0 // blocks of the lattice that the refusal speaks of
 	passes := p.passes()
 	for _, pass := range passes {
 		lattices, factor := p.lattices(pass)
@@ -29,16 +33,16 @@ func findBar(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uin
 				continue // small patches are many, and three in a row no rarity
 			}
 			marks, blocks, rows, why := full.bar(l, ref, camera, factor)
-			if why != nil {
-				refused = why
-				continue
+			if marks != nil {
+				if _, err := calibrate.FitBar(ref, camera, marks); err != nil && !errors.As(err, &why) {
+					why = calibrate.Refuse(retakeBar, "%s: %v", ref, err)
+				}
 			}
-			if marks == nil {
-				continue
-			}
-			if _, err := calibrate.FitBar(ref, camera, marks); err != nil {
-				if !errors.As(err, &refused) {
-					refused = calibrate.Refuse(retakeBar, "%s: %v", ref, err)
+			if why != nil || marks == nil {
+				tells := why != nil && len(l.order) > most
+				p.considerBlocks(l, factor, tells)
+				if tells {
+					refused, most = why, len(l.order)
 				}
 				continue
 			}

@@ -17,7 +17,7 @@ const retakeCard = "lay the card flat beside the bone, face up and clean, and go
 // reduction in which one is found is the last that is looked at.
 func (p *Picture) cards() []cardSeen {
 	if p.carded {
-		return p.seen
+		return p.cardsSeen
 	}
 	p.carded = true
 	w, h := p.Size()
@@ -31,7 +31,7 @@ func (p *Picture) cards() []cardSeen {
 		believed := false
 		for _, l := range lattices {
 			if c, ok := full.card(l, p.Camera(), factor); ok {
-				p.seen = append(p.seen, c)
+				p.cardsSeen = append(p.cardsSeen, c)
 				believed = believed || c.why == ""
 			}
 		}
@@ -39,7 +39,7 @@ func (p *Picture) cards() []cardSeen {
 			break
 		}
 	}
-	return p.seen
+	return p.cardsSeen
 }
 
 // findCard finds the card that ref names, or any one.

@@ -26,11 +26,13 @@ func findBoard(p *Picture, ref calibrate.Reference, camera calibrate.Camera) (fo
 		for _, l := range lattices {
 			columns, rows := l.size()
 			if rows < 3 || len(l.order) < minBoardBlocks || l.within(others, factor) {
+				p.considerBlocks(l, factor, false)
 				continue
 			}
 			b, why, other := full.board(l, camera, factor, max(across, down), min(across, down))
 			if why != "" {
 				refused = calibrate.Refuse(retakeChecker, "%s: %d dark squares in %d columns and %d rows, but %s", ref, len(l.order), columns, rows, why)
+				p.considerBlocks(l, factor, true)
 				if other {
 					others = append(others, l.box(factor))
 				}
@@ -42,6 +44,7 @@ func findBoard(p *Picture, ref calibrate.Reference, camera calibrate.Camera) (fo
 			marks, counted := b.marks(ref, points)
 			if _, err := calibrate.FitChecker(ref, camera, marks); err != nil {
 				refused = calibrate.Refuse(retakeChecker, "%s: %v", ref, err)
+				p.considerBlocks(l, factor, true)
 				maybe = true
 				continue
 			}

@@ -9,6 +9,8 @@ import (
 	"os"
 
 	"gocv.io/x/gocv"
+
+	"fieldjacket/calibrate/look"
 )
 
 // ErrUnwritten says that a plate or preview could not be written.
@@ -34,29 +36,29 @@ func (c *Canvas) Encode(p *Picture, path, format string, dpi float64) error {
 	case "tif", "tiff":
 		return encodeTIFF(bgr, path, dpi)
 	}
-	return encode(p, bgr, path, plateQuality, dpi)
+	return encode(p, bgr, path, plateQuality, dpi, c.Comment)
 }
 
 // Preview writes the upright photo at 1600 px at most.
 func Preview(p *Picture, path string) error {
 	w, h := p.Size()
 	if max(w, h) <= previewPx {
-		return encode(p, p.Colour, path, previewQuality, 150)
+		return encode(p, p.Colour, path, previewQuality, 150, "")
 	}
 	f := float64(previewPx) / float64(max(w, h))
 	m := gocv.NewMat()
 	defer m.Close()
 	gocv.Resize(p.Colour, &m, image.Pt(max(1, int(float64(w)*f+0.5)), max(1, int(float64(h)*f+0.5))), 0, 0, gocv.InterpolationArea)
-	return encode(p, m, path, previewQuality, 150)
+	return encode(p, m, path, previewQuality, 150, "")
 }
 
-func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64) error {
+func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64, comment string) error {
 	buffer, err := gocv.IMEncodeWithParams(gocv.JPEGFileExt, m, []int{int(gocv.IMWriteJpegQuality), quality})
 	if err != nil {
 		return err
 	}
 	defer buffer.Close()
-	out, err := withResolution(buffer.GetBytes(), dpi, profileSegments(p.profile))
+	out, err := withResolution(buffer.GetBytes(), dpi, append(look.CommentSegment(comment), profileSegments(p.profile)...))
 	if err != nil {
 		return err
 	}

@@ -34,6 +34,7 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 	}
 	full := raster{w, h, bgr}
 	segs, factor := gridSegments(p)
+	p.considerSegments(segs, factor)
 	f := frameOf(camera)
 	_, _, focalKnown := camera.FocalPx()
 	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
@@ -58,6 +59,7 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 			if why != nil {
 				if step > furthest {
 					refused, furthest = why, step
+					p.considerLattice(l)
 				}
 				continue
 			}

@@ -23,6 +23,7 @@ func (r *reading) marks() []calibrate.Mark {
 		// Numbers from 1: a line's among its family's, an edge's on its line.
 		m.Line = 1 + s.family*1000 + s.index - r.box.lo[s.family]
 		m.Edge = 1 + 1000*m.Line + s.cell - r.box.lo[1-s.family]
+		m.WidthPx = r.template.width * s.unitPx
 		out = append(out, m)
 	}
 	return out

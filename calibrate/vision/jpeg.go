@@ -8,13 +8,13 @@ import (
 )
 
 // withResolution sets the density in a JPEG's JFIF header (ITU-T T.871,
-// section 10.1) and puts the colour profile's segments behind it.
-func withResolution(jpeg []byte, dpi float64, profile []byte) ([]byte, error) {
+// section 10.1) and puts more segments behind it: a colour profile's, a comment.
+func withResolution(jpeg []byte, dpi float64, segments []byte) ([]byte, error) {
 	const head = 20 // SOI and the JFIF segment of 18 bytes
 	if len(jpeg) < head || !bytes.Equal(jpeg[:4], []byte{0xff, 0xd8, 0xff, 0xe0}) || !bytes.Equal(jpeg[4:11], []byte("\x00\x10JFIF\x00")) {
 		return nil, errors.New("the encoder wrote no JFIF header")
 	}
-	out := make([]byte, 0, len(jpeg)+len(profile))
+	out := make([]byte, 0, len(jpeg)+len(segments))
 	out = append(out, jpeg[:head]...)
 	density, unit := max(1, min(65535, math.Round(dpi/2.54))), byte(2) // dots per centimetre
 	if inch := math.Round(dpi); inch >= 1 && inch <= 65535 && math.Abs(inch-dpi) < math.Abs(density*2.54-dpi) {
@@ -23,7 +23,7 @@ func withResolution(jpeg []byte, dpi float64, profile []byte) ([]byte, error) {
 	out[13] = unit
 	binary.BigEndian.PutUint16(out[14:], uint16(density))
 	binary.BigEndian.PutUint16(out[16:], uint16(density))
-	out = append(out, profile...)
+	out = append(out, segments...)
 	return append(out, jpeg[head:]...), nil
 }
 

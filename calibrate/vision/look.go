@@ -28,7 +28,12 @@ func Look(p *Picture, refs []calibrate.Reference, seed uint64) []look.Found {
 			found = append(found, look.Found{Refused: calibrate.Refuse("name another reference", "%s: this version does not look for a %s", ref, ref.Kind)})
 			continue
 		}
-		found = append(found, find(p, ref, p.Camera(), seed))
+		p.seen = considered{}
+		f := find(p, ref, p.Camera(), seed)
+		if f.Refused != nil {
+			f.Considered = p.seen.told()
+		}
+		found = append(found, f)
 	}
 	return found
 }

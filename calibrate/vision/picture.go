@@ -19,16 +19,19 @@ var ErrNotDecoded = errors.New("the picture in the file cannot be decoded: the f
 
 // A Picture is one decoded photo, upright.
 type Picture struct {
-	source  look.Source
-	profile []byte       // ICC colour profile of the photo; nil: none
-	Colour  gocv.Mat     // BGR, 8 bit, upright
-	Grey    gocv.Mat     // 8 bit, of the same size
-	small   *gocv.Mat    // grey at lookingPx, made on first use
-	factor  float64      // full size over small size
-	reduced []gocv.Mat   // the grey picture, halved again and again; the first is Grey
-	looked  []*blockPass // what each held; nil: not looked at
-	seen    []cardSeen   // our cards in it
-	carded  bool         // they were looked for
+	source    look.Source
+	profile   []byte       // ICC colour profile of the photo; nil: none
+	Colour    gocv.Mat     // BGR, 8 bit, upright
+	Grey      gocv.Mat     // 8 bit, of the same size
+	small     *gocv.Mat    // grey at lookingPx, made on first use
+	factor    float64      // full size over small size
+	reduced   []gocv.Mat   // the grey picture, halved again and again; the first is Grey
+	looked    []*blockPass // what each held; nil: not looked at
+	cardsSeen []cardSeen   // our cards in it
+	carded    bool         // they were looked for
+
+	Telling bool       // Look also tells what it considered where it refuses
+	seen    considered // by the finder at work
 }
 
 // Open decodes a photo in colour and turns it upright by the orientation that

@@ -17,8 +17,9 @@ import (
 // A Canvas is a plate while it is drawn: Image is the memory of the OpenCV
 // matrix itself, so that drawing on it needs no copy.
 type Canvas struct {
-	mat   gocv.Mat // RGBA
-	Image *image.RGBA
+	mat     gocv.Mat // RGBA
+	Image   *image.RGBA
+	Comment string // written into the file; empty: none
 }
 
 // Close frees the canvas; Image must not be used after.
@@ -73,7 +74,7 @@ func Rectify(p *Picture, picture look.Picture, canvas image.Point, at image.Rect
 		white.Close()
 		return nil, err
 	}
-	return &Canvas{white, &image.RGBA{Pix: pix, Stride: 4 * canvas.X, Rect: image.Rectangle{Max: canvas}}}, nil
+	return &Canvas{mat: white, Image: &image.RGBA{Pix: pix, Stride: 4 * canvas.X, Rect: image.Rectangle{Max: canvas}}}, nil
 }
 
 // sourceOf gives the map of a plate pixel to the upright photo.

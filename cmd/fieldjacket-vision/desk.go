@@ -51,6 +51,7 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 			return look.Reply{}, fmt.Errorf("preview: %w", err)
 		}
 	}
+	p.Telling = r.Considered
 	w, h := p.Size()
 	reply := look.LookReply{WidthPx: w, HeightPx: h, Found: vision.Look(p, r.References, r.Seed)}
 	if slices.ContainsFunc(r.References, func(ref calibrate.Reference) bool { return ref.Kind == calibrate.KindCard }) {
@@ -67,16 +68,25 @@ func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {
 	if err != nil {
 		return look.Reply{}, err
 	}
-	frame := overlay.Frame(r.Plate)
-	canvas, err := vision.Rectify(p, r.Plate.Picture, frame.Size, frame.Picture)
+	picture, frame := r.Plate.Picture, overlay.Frame(r.Plate)
+	if r.Overlay != nil {
+		picture, frame = r.Overlay.Picture, overlay.FrameFound(*r.Overlay)
+	}
+	canvas, err := vision.Rectify(p, picture, frame.Size, frame.Picture)
 	if err != nil {
 		return look.Reply{}, err
 	}
 	defer canvas.Close()
-	if err := overlay.Draw(canvas.Image, r.Plate); err != nil {
+	if r.Overlay != nil {
+		canvas.Comment = look.OverlayComment
+		err = overlay.DrawFound(canvas.Image, *r.Overlay)
+	} else {
+		err = overlay.Draw(canvas.Image, r.Plate)
+	}
+	if err != nil {
 		return look.Reply{}, err
 	}
-	if err := canvas.Encode(p, r.Out, r.Format, r.Plate.Picture.PrintDPI); err != nil {
+	if err := canvas.Encode(p, r.Out, r.Format, picture.PrintDPI); err != nil {
 		return look.Reply{}, err
 	}
 	return look.Reply{Draw: &look.DrawReply{WidthPx: frame.Size.X, HeightPx: frame.Size.Y}}, nil

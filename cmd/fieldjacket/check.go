@@ -76,7 +76,11 @@ func tellReport(w io.Writer, r audit.Report) {
 		for _, v := range j.Views {
 			views = append(views, fmt.Sprintf("%s: %s", v.View, v.State))
 		}
-		fmt.Fprintf(table, "%s\t%s\t%d\t%s\t%s\n", j.Number, stage, j.Photos, strings.Join(views, ", "), coverText(j))
+		number := j.Number
+		if len(j.Formerly) > 0 {
+			number += " (was " + strings.Join(j.Formerly, ", ") + ")"
+		}
+		fmt.Fprintf(table, "%s\t%s\t%d\t%s\t%s\n", number, stage, j.Photos, strings.Join(views, ", "), coverText(j))
 	}
 	_ = table.Flush()
 	for _, j := range r.Jackets {

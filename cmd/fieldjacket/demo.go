@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"slices"
+	"strings"
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
@@ -47,11 +48,12 @@ func (c demoCommand) Run(ctx context.Context, t terminal) error {
 	}
 	tellProblems(t.out, s)
 	tellReport(t.out, report)
+	tellNotices(t.out, s)
 	tellSummary(t.out, s, sum)
 	if sum.NoVision {
 		return exit{exitPerson, "the demo was run without the vision program: no photo was looked at"}
 	}
-	if off := differs(expected, sum, report); len(off) > 0 {
+	if off := differs(expected, sum, report, noticeTexts(s)); len(off) > 0 {
 		for _, line := range off {
 			fmt.Fprintf(t.err, "not as designed: %s\n", line)
 		}
@@ -63,7 +65,7 @@ func (c demoCommand) Run(ctx context.Context, t terminal) error {
 }
 
 // differs lists where a run is not what the demo was made to give.
-func differs(want demo.Expected, sum pipeline.Summary, report audit.Report) (off []string) {
+func differs(want demo.Expected, sum pipeline.Summary, report audit.Report, notices []string) (off []string) {
 	for _, n := range []struct {
 		what      string
 		want, got int
@@ -72,11 +74,18 @@ func differs(want demo.Expected, sum pipeline.Summary, report audit.Report) (off
 		{"scaled photos", want.Scaled, sum.Scaled},
 		{"unreadable photos", want.Unreadable, sum.Unreadable},
 		{"photos without a jacket", want.Unassigned, sum.Unassigned},
+		{"photos whose signs contradict each other", want.Conflicts, sum.Conflicts},
 		{"incomplete jackets", want.Incomplete, sum.Incomplete},
 		{"faults of the register", 0, sum.Problems},
 	} {
 		if n.want != n.got {
 			off = append(off, fmt.Sprintf("%d %s, made for %d", n.got, n.what, n.want))
+		}
+	}
+	told := strings.Join(notices, "\n")
+	for _, text := range want.Told {
+		if !strings.Contains(told, text) {
+			off = append(off, fmt.Sprintf("nothing told of %q", text))
 		}
 	}
 	var lacking, ready []string

@@ -19,7 +19,7 @@ type measureCommand struct {
 	Segment  []string `sep:"none" placeholder:"X1,Y1,X2,Y2" help:"Two places in the upright photo, in pixels; may be given several times."`
 	Segments string   `placeholder:"FILE" help:"A file with such a segment on each line; - reads the standard input."`
 	Below    string   `placeholder:"6cm" help:"Measure this far behind the reference's plane, as the camera sees it."`
-	PickPx   float64  `placeholder:"1" help:"Standard uncertainty of each coordinate of a place, in pixels. Default: the places count as exact."`
+	Overlay  string   `placeholder:"FILE" help:"Draw what was found and measured on a copy of the photo, a JPEG."`
 	JSON     bool     `help:"One JSON object, and nothing else."`
 	Photo    string   `arg:"" help:"The photo; it is only read."`
 }
@@ -50,24 +50,32 @@ func (c measureCommand) Run(ctx context.Context, t terminal) error {
 			return exit{exitUsage, "--below: " + err.Error()}
 		}
 	}
-	if !(c.PickPx >= 0 && c.PickPx < 1e6) {
-		return exit{exitUsage, "--pick-px: want 0 or a number of pixels"}
-	}
 	segments, err := c.read(t.in)
 	if err != nil {
 		return err
 	}
-	child, done, err := looker(ctx, ref)
+	overlays, err := pipeline.OverlayPaths(c.Overlay, []string{c.Photo})
+	if err != nil {
+		return exit{exitUsage, "--overlay: " + err.Error()}
+	}
+	child, done, err := looker(ctx, []calibrate.Reference{ref}, c.Overlay != "")
 	defer done()
 	if err != nil {
 		return err
 	}
-	record, err := pipeline.Loose(ctx, child, c.Photo, []calibrate.Reference{ref})
+	var drawn *pipeline.Overlay
+	if overlays[0] != "" {
+		drawn = &pipeline.Overlay{Path: overlays[0]}
+		for _, s := range segments {
+			drawn.Segments = append(drawn.Segments, [2]calibrate.Point{s.a, s.b})
+		}
+	}
+	record, err := pipeline.Loose(ctx, child, c.Photo, []calibrate.Reference{ref}, drawn)
 	if err != nil {
 		return err
 	}
 	var m measured
-	m.fill(record, ref)
+	m.fill(record, []calibrate.Reference{ref})
 	if m.plane != nil {
 		if err := m.lengths(segments, below, c.PickPx); err != nil {
 			var refusal *calibrate.Refusal

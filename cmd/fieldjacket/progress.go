@@ -72,6 +72,9 @@ func photoLine(r *pipeline.Record) map[string]any {
 	if reason != "" {
 		line["reason"] = reason
 	}
+	if len(r.Levels) > 0 {
+		line["levels"] = r.Levels
+	}
 	if len(r.Belongs.Jackets) > 0 {
 		line["jackets"] = r.Belongs.Jackets
 	}

@@ -4,101 +4,132 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/children"
 )
 
-// referenceFlags name the one reference that lies in the photos.
+// referenceFlags name the references that lie in the photos.
 type referenceFlags struct {
-	Checker      string `placeholder:"7x5/2cm" help:"A checkerboard: squares across and down, either way round, and their side. The outermost squares need not be whole." group:"Reference"`
-	Points       string `placeholder:"X1,Y1,X2,Y2=12.5cm" help:"Two places in the upright photo, in pixels, and the distance between them." group:"Reference"`
-	Grid         string `placeholder:"10cm" help:"A string grid and its pitch." group:"Reference"`
-	Cells        string `placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
-	Diagonals    string `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
-	Bar          string `placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
-	SquareBlocks bool   `help:"The bar's blocks are as high as they are long: the scale across it is then known better." group:"Reference"`
-	Card         bool   `help:"Our own printed card, of whichever number. The default where no reference is named." group:"Reference"`
-	CheckLine    string `placeholder:"99.6mm" help:"What the card's check line of 100 mm measures. Without it U allows for 3 %." group:"Reference"`
-	Tolerance    string `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's or measured card's length; points are exact." group:"Reference"`
+	Checker      string  `placeholder:"7x5/2cm" help:"A checkerboard: squares across and down, either way round, and their side. The outermost squares need not be whole." group:"Reference"`
+	Points       string  `placeholder:"X1,Y1,X2,Y2=12.5cm" help:"Two places in the upright photo, in pixels, and the distance between them." group:"Reference"`
+	Grid         string  `placeholder:"10cm" help:"A string grid and its pitch." group:"Reference"`
+	Cells        string  `placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
+	Diagonals    string  `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
+	Bar          string  `placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
+	SquareBlocks bool    `help:"The bar's blocks are as high as they are long: the scale across it is then known better." group:"Reference"`
+	Card         bool    `help:"Our own printed card, of whichever number. The default where no reference is named." group:"Reference"`
+	CheckLine    string  `placeholder:"99.6mm" help:"What the card's check line of 100 mm measures. Without it U allows for 3 %." group:"Reference"`
+	Tolerance    string  `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's or measured card's length; points are exact." group:"Reference"`
+	PickPx       float64 `placeholder:"1" help:"Standard uncertainty of each coordinate of a place given by hand, in pixels. Default: such places count as exact." group:"Reference"`
 }
 
-// reference reads the flags. Exactly one reference has to be named.
+// reference reads the flags where exactly one reference has to be named.
 func (f referenceFlags) reference() (calibrate.Reference, error) {
-	type named struct {
-		kind calibrate.Kind
-		text string
-	}
-	var all []named
-	for _, n := range []named{{calibrate.KindChecker, f.Checker}, {calibrate.KindPoints, f.Points}, {calibrate.KindGrid, f.Grid}, {calibrate.KindBar, f.Bar}} {
-		if n.text != "" {
-			all = append(all, n)
-		}
-	}
-	if f.Card || len(all) == 0 {
-		all = append(all, named{kind: calibrate.KindCard})
-	}
-	if len(all) != 1 {
-		return calibrate.Reference{}, exit{exitUsage, "name one reference that lies in the photo: --checker 7x5/2cm, --grid 10cm, --bar 10cm/1cm, --card or --points=x1,y1,x2,y2=12.5cm"}
-	}
-	ref, err := calibrate.ParseReference(all[0].kind, all[0].text)
-	if err == nil && f.Cells != "" {
-		if ref.Kind != calibrate.KindGrid {
-			return ref, exit{exitUsage, "--cells belongs to --grid"}
-		}
-		if ref.CellsAcross, ref.CellsDown, err = calibrate.ParseCounts(f.Cells); err == nil {
-			err = ref.Validate()
-		}
-	}
-	if err == nil && f.Diagonals != "" {
-		if ref.Kind != calibrate.KindGrid {
-			return ref, exit{exitUsage, "--diagonals belongs to --grid"}
-		}
-		if ref.DiagonalsCm, err = calibrate.ParseLengths(f.Diagonals); err == nil {
-			err = ref.Validate()
-		}
-	}
-	if err == nil && f.SquareBlocks {
-		if ref.Kind != calibrate.KindBar {
-			return ref, exit{exitUsage, "--square-blocks belongs to --bar"}
-		}
-		ref.SquareBlocks = true
-	}
-	if err == nil && f.CheckLine != "" {
-		if ref.Kind != calibrate.KindCard {
-			return ref, exit{exitUsage, "--check-line belongs to --card"}
-		}
-		var cm float64
-		if cm, err = calibrate.ParseLength(f.CheckLine); err == nil {
-			mm := 10 * cm
-			ref.CheckLineMm = &mm
-			err = ref.Validate()
-		}
-	}
-	if err == nil && f.Tolerance != "" {
-		var cm float64
-		cm, err = calibrate.ParseLength(f.Tolerance)
-		ref.ToleranceCm = &cm
-		if err == nil {
-			err = ref.Validate()
-		}
+	refs, err := f.references()
+	if err == nil && len(refs) > 1 {
+		err = exit{exitUsage, fmt.Sprintf("%s and %s are named: name the one reference to measure on", refs[0], refs[1])}
 	}
 	if err != nil {
-		return ref, exit{exitUsage, err.Error()}
+		return calibrate.Reference{}, err
 	}
-	return ref, nil
+	return refs[0], nil
 }
 
-// looker starts one child for loose photos; none where the reference needs no
-// pixels. close may be called in any case.
-func looker(ctx context.Context, ref calibrate.Reference) (child *children.Child, close func(), err error) {
-	if ref.Kind == calibrate.KindPoints || !ref.Kind.Built() {
+// references reads the flags: one reference of a kind or more, the kinds always
+// in one order; the card where none is named.
+func (f referenceFlags) references() (refs []calibrate.Reference, err error) {
+	card := f.Card || f.Grid == "" && f.Checker == "" && f.Bar == "" && f.Points == ""
+	for _, n := range []struct {
+		kind  calibrate.Kind
+		text  string
+		named bool
+	}{
+		{calibrate.KindGrid, f.Grid, f.Grid != ""}, {calibrate.KindChecker, f.Checker, f.Checker != ""},
+		{calibrate.KindBar, f.Bar, f.Bar != ""}, {calibrate.KindPoints, f.Points, f.Points != ""}, {calibrate.KindCard, "", card},
+	} {
+		if !n.named {
+			continue
+		}
+		ref, err := calibrate.ParseReference(n.kind, n.text)
+		if err == nil {
+			err = f.detail(&ref)
+		}
+		if err != nil {
+			return nil, exit{exitUsage, err.Error()}
+		}
+		refs = append(refs, ref)
+	}
+	named := func(k calibrate.Kind) bool {
+		return slices.ContainsFunc(refs, func(r calibrate.Reference) bool { return r.Kind == k })
+	}
+	switch {
+	case f.Cells != "" && !named(calibrate.KindGrid):
+		return nil, exit{exitUsage, "--cells belongs to --grid"}
+	case f.Diagonals != "" && !named(calibrate.KindGrid):
+		return nil, exit{exitUsage, "--diagonals belongs to --grid"}
+	case f.SquareBlocks && !named(calibrate.KindBar):
+		return nil, exit{exitUsage, "--square-blocks belongs to --bar"}
+	case f.CheckLine != "" && !named(calibrate.KindCard):
+		return nil, exit{exitUsage, "--check-line belongs to --card"}
+	case f.Tolerance != "" && len(refs) > 1:
+		return nil, exit{exitUsage, fmt.Sprintf("--tolerance is one reference's own, and %s and %s are named: name one of them", refs[0], refs[1])}
+	case !(f.PickPx >= 0 && f.PickPx < 1e6):
+		return nil, exit{exitUsage, "--pick-px: want 0 or a number of pixels"}
+	}
+	return refs, nil
+}
+
+// detail gives a reference what the other flags say of its kind.
+func (f referenceFlags) detail(ref *calibrate.Reference) (err error) {
+	switch ref.Kind {
+	case calibrate.KindGrid:
+		if f.Cells != "" {
+			if ref.CellsAcross, ref.CellsDown, err = calibrate.ParseCounts(f.Cells); err != nil {
+				return err
+			}
+		}
+		if f.Diagonals != "" {
+			if ref.DiagonalsCm, err = calibrate.ParseLengths(f.Diagonals); err != nil {
+				return err
+			}
+		}
+	case calibrate.KindBar:
+		ref.SquareBlocks = f.SquareBlocks
+	case calibrate.KindPoints:
+		ref.PickPx = f.PickPx
+	case calibrate.KindCard:
+		if f.CheckLine != "" {
+			cm, err := calibrate.ParseLength(f.CheckLine)
+			if err != nil {
+				return err
+			}
+			mm := 10 * cm
+			ref.CheckLineMm = &mm
+		}
+	}
+	if f.Tolerance != "" {
+		cm, err := calibrate.ParseLength(f.Tolerance)
+		if err != nil {
+			return err
+		}
+		ref.ToleranceCm = &cm
+	}
+	return ref.Validate()
+}
+
+// looker starts one child for loose photos; none where no reference needs
+// pixels and nothing is drawn. close may be called in any case.
+func looker(ctx context.Context, refs []calibrate.Reference, drawing bool) (child *children.Child, close func(), err error) {
+	needed := func(r calibrate.Reference) bool { return r.Kind != calibrate.KindPoints && r.Kind.Built() }
+	if !drawing && !slices.ContainsFunc(refs, needed) {
 		return nil, func() {}, nil
 	}
 	program, err := children.Find()
 	if err != nil {
-		return nil, func() {}, exit{exitNothing, err.Error() + "; without it only --points works"}
+		return nil, func() {}, exit{exitNothing, err.Error() + "; without it only --points works, and no overlay is drawn"}
 	}
 	crew, err := children.Start(ctx, program, 1, 0)
 	if err != nil {

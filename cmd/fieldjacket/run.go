@@ -10,6 +10,7 @@ import (
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/register"
 )
 
 type runCommand struct {
@@ -57,6 +58,9 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 // usage.
 func open(dir string) (*pipeline.Season, error) {
 	s, err := pipeline.Open(dir)
+	if errors.Is(err, register.ErrTwice) {
+		return nil, exit{exitUsage, err.Error()}
+	}
 	if err != nil {
 		return nil, exit{exitUsage, err.Error() + "\nmake a season's folder with: fieldjacket new " + dir}
 	}
@@ -128,7 +132,7 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 		fmt.Fprintf(w, "\n%s", why)
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
-	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, locality, days\n", s.Dir)
+	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, labels, locality, days, truck-list.pdf, collection.xlsx\n", s.Dir)
 }
 
 // dryRun says what a run would look at anew.

@@ -35,7 +35,7 @@ func seasonWithBoard(t *testing.T, dir string) (pxPerCm float64) {
 			t.Fatal(err)
 		}
 	}
-	must(register.Template(dir))
+	must(register.Template(dir, true))
 	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n"), 0o644))
 	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,mapped\n15,15,jacket,mapped\n"), 0o644))
 	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n"), 0o644))

@@ -62,7 +62,11 @@ func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) 
 	}
 	conflict := func(reason string) (Belongs, bool) {
 		hints := b.Suggested
-		for _, n := range append(slices.Clone(b.Jackets), numbers...) {
+		named := append(slices.Clone(b.Jackets), numbers...)
+		for _, n := range numbers {
+			named = append(named, v.reg.NowOf(n)...)
+		}
+		for _, n := range named {
 			if _, ok := v.reg.Jacket(n); ok && !slices.Contains(hints, n) {
 				hints = append(slices.Clone(hints), n)
 			}
@@ -76,7 +80,7 @@ func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) 
 	case len(numbers) > 1:
 		return conflict(fmt.Sprintf("codes of jackets %s are in the picture", strings.Join(numbers, " and ")))
 	case !known:
-		return conflict(fmt.Sprintf("the card in the picture says jacket %s, which the register does not have", n))
+		return conflict(fmt.Sprintf("the card in the picture says jacket %s, %s", n, v.missing(n)))
 	case b.Strength == Conflict:
 		return conflict(fmt.Sprintf("%s, and the card in the picture says jacket %s", b.Reason, n))
 	case len(b.Jackets) > 0 && !slices.Equal(b.Jackets, numbers):

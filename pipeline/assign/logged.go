@@ -41,8 +41,8 @@ func (v *vocabulary) loggedJackets(said words.PhotoSaid, b Belongs) Belongs {
 	for _, n := range told.Value {
 		if _, ok := v.reg.Jacket(n); !ok {
 			b.Strength, b.SetUp = Conflict, ""
-			b.Reason = fmt.Sprintf("%s says jacket %s, which the register does not have", told, n)
-			b.Suggested = v.twins(n)
+			b.Reason = fmt.Sprintf("%s says jacket %s, %s", told, n, v.missing(n))
+			b.Suggested = v.meant(n)
 			return b
 		}
 	}

@@ -74,8 +74,8 @@ func (v *vocabulary) afterWord(p part, gs []group, i int, word string, r *readin
 	if !hasDigit(gs[i].text) {
 		return i
 	}
-	r.unclear = append(r.unclear, fmt.Sprintf("%s names jacket %s, which the register does not have", p, gs[i].text))
-	r.hint(v.twins(gs[i].text)...)
+	r.unclear = append(r.unclear, fmt.Sprintf("%s names jacket %s, %s", p, gs[i].text, v.missing(gs[i].text)))
+	r.hint(v.meant(gs[i].text)...)
 	if jacket, ok := known(v.jackets, unglued(gs[i].text)); ok {
 		r.hint(jacket)
 	}
@@ -97,9 +97,9 @@ func (v *vocabulary) list(p part, gs []group, number string, next int, r *readin
 		}
 		more, after, ok := v.longest(v.jackets, p.name, gs, i)
 		if !ok {
-			r.unclear = append(r.unclear, fmt.Sprintf("%s names %s in a list, which the register does not have", p, gs[i].text))
+			r.unclear = append(r.unclear, fmt.Sprintf("%s names %s in a list, %s", p, gs[i].text, v.missing(gs[i].text)))
 			r.hint(s.jackets...)
-			r.hint(v.twins(gs[i].text)...)
+			r.hint(v.meant(gs[i].text)...)
 			return i + 1
 		}
 		if !slices.Contains(s.jackets, more) {
@@ -180,6 +180,11 @@ func (v *vocabulary) alike(p part, gs []group, i int, r *reading) int {
 		if jacket, ok := known(v.jackets, number); ok {
 			return v.list(p, gs, jacket, i+1, r)
 		}
+	}
+	if now := v.reg.NowOf(text); len(now) > 0 && hasDigit(text) && (p.folder && len(gs) == 1 || !onlyDigits(text)) && (p.folder || !isCameraNumber(text)) {
+		r.unclear = append(r.unclear, fmt.Sprintf("%s names %s, which is now %s", p, text, strings.Join(now, " and ")))
+		r.hint(now...)
+		return i + 1
 	}
 	twins := v.twins(text)
 	if len(twins) == 0 || !hasDigit(text) || !p.folder && isCameraNumber(text) {

@@ -68,6 +68,25 @@ func (v *vocabulary) twins(text string) []string {
 	return out
 }
 
+// meant returns the jackets that a number which the register does not have may mean: those it has become, and its twins.
+func (v *vocabulary) meant(number string) []string {
+	out := v.reg.NowOf(number)
+	for _, twin := range v.twins(number) {
+		if !slices.Contains(out, twin) {
+			out = append(out, twin)
+		}
+	}
+	return out
+}
+
+// missing says what is the matter with a jacket's number that the register does not have.
+func (v *vocabulary) missing(number string) string {
+	if now := v.reg.NowOf(number); len(now) > 0 {
+		return "which is now " + strings.Join(now, " and ")
+	}
+	return "which the register does not have"
+}
+
 // unglued returns the number behind a glued jacket word (J14, jacket14), or "".
 func unglued(text string) string {
 	lower := strings.ToLower(text)

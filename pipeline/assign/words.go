@@ -95,8 +95,8 @@ func (v *vocabulary) listen(words []heard) said {
 		}
 		for _, n := range w.Jackets {
 			if _, ok := v.reg.Jacket(n); !ok {
-				clash("%s says jacket %s, which the register does not have", w, n)
-				out.suggest(v.twins(n)...)
+				clash("%s says jacket %s, %s", w, n, v.missing(n))
+				out.suggest(v.meant(n)...)
 				continue
 			}
 			out.suggest(n)

@@ -54,7 +54,7 @@ func Check(reg *register.Register, photos []Photo) Report {
 }
 
 func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unsorted int) Jacket {
-	out := Jacket{Number: j.Number, Kind: j.Kind, Finds: j.Finds}
+	out := Jacket{Number: j.Number, Kind: j.Kind, Finds: j.Finds, Formerly: j.Formerly}
 	out.Stage, out.StageFrom = reg.StageOf(j.Number)
 	var own []Photo
 	for _, p := range photos {

@@ -57,6 +57,7 @@ type Jacket struct {
 	Number      string           `json:"number"`
 	Kind        register.Package `json:"kind,omitempty"`
 	Finds       []string         `json:"finds"`
+	Formerly    []string         `json:"formerly,omitempty"`   // earlier numbers
 	Stage       register.Stage   `json:"stage,omitempty"`      // "" not recorded
 	StageFrom   string           `json:"stage_from,omitempty"` // who says so
 	Views       []ViewState      `json:"views"`                // those that the season or the kind asks for, in its order

@@ -18,10 +18,8 @@ import (
 // belong where their folders say.
 func TestSheetsReadBack(t *testing.T) {
 	dir := t.TempDir()
-	for name, text := range sheets {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
+	if err := registerIn(dir); err != nil {
+		t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "season.toml"), []byte(seasonTOML), 0o644); err != nil {
 		t.Fatal(err)
@@ -41,10 +39,13 @@ func TestSheetsReadBack(t *testing.T) {
 	for _, p := range problems {
 		t.Error(p)
 	}
-	none := 0
+	none, conflicts := 0, 0
 	for i, b := range belongs {
 		if len(b.Jackets) == 0 {
 			none++
+			if b.Contradicts() {
+				conflicts++
+			}
 			continue
 		}
 		if _, rest, ok := strings.Cut(files[i], "jacket "); ok {
@@ -53,8 +54,8 @@ func TestSheetsReadBack(t *testing.T) {
 			}
 		}
 	}
-	if none != made.Unassigned {
-		t.Errorf("%d photos without a jacket, made for %d", none, made.Unassigned)
+	if none != made.Unassigned || conflicts != made.Conflicts {
+		t.Errorf("%d photos without a jacket, %d conflicts; made for %d and %d", none, conflicts, made.Unassigned, made.Conflicts)
 	}
 }
 

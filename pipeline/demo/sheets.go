@@ -7,6 +7,12 @@ name = "Quiet Gully 2026"
 time_zone = "-03:00"
 
 [[reference]]
+name = "string grid"
+kind = "grid"
+pitch_cm = 10
+cells = "7x6"
+
+[[reference]]
 name = "board"
 kind = "checker"
 squares = "7x5"
@@ -28,30 +34,32 @@ TMO = { name = "T. Mora-Oduya", may_print = false }
 positions = "locality number"
 `
 
-// sheets are the CSV files by name.
+// sheets are the sheets of the workbook by name, as CSV.
 var sheets = map[string]string{
-	"finds.csv": `field_number,date,what,by,context,locality,horizon,element,side,end_a,end_b,axis_bearing_a_to_b_deg,bearing_north,condition
+	"finds": `field_number,date,what,by,context,locality,horizon,element,side,end_a,end_b,axis_bearing_a_to_b_deg,bearing_north,condition
 21,2026-02-11,large long bone,RKA,in situ,QG-1,grey silt,femur,left,proximal,distal,115,magnetic,cracked across the shaft
 22,2026-02-11,flat piece beside 21,RKA,in situ,QG-1,grey silt,,,,,,,
 23,2026-02-11,row of vertebrae with ribs,RKA,in situ,QG-1,grey silt,vertebrae and ribs,,head end,tail end,40,magnetic,weathered on top
 24,2026-02-12,long bone,TMO,in situ,QG-2,red sandstone,tibia,right,proximal,distal,,,firm
 25,2026-02-13,tooth,TMO,float,QG-2,,tooth,,,,,,
 `,
-	"jackets.csv": `jacket,finds,kind,stage,pieces,length_cm,width_cm,depth_cm,rock,separator,layers,splints,bone_cover_mm,open_side,waiver
-21,21;22,jacket,mapped,,70,45,25,silt,wet paper,4,,25,,
-23A,23,jacket,mapped,1 of 2,60,50,30,silt,wet paper,,,,,
-23B,23,jacket,mapped,2 of 2,55,50,30,silt,wet paper,,,,,"gridded: undercut too steep to lay a board, TMO"
-24,24,jacket,lifted,,75,40,30,sandstone,aluminium foil,5,one steel rod,30,field bottom,
-V1,25,vial,found,,,,,,,,,,,
+	"jackets": `jacket,finds,kind,stage,pieces,formerly,length_cm,width_cm,depth_cm,rock,separator,layers,splints,bone_cover_mm,open_side,waiver
+21,21;22,jacket,mapped,,,70,45,25,silt,wet paper,4,,25,,
+23A,23,jacket,mapped,1 of 2,23,60,50,30,silt,wet paper,,,,,
+23B,23,jacket,mapped,2 of 2,23,55,50,30,silt,wet paper,,,,,"gridded: undercut too steep to lay a board, TMO"
+24,24,jacket,lifted,,,75,40,30,sandstone,aluminium foil,5,one steel rod,30,field bottom,
+V1,25,vial,found,,,,,,,,,,,,
 `,
-	"setups.csv": `setup,jackets,plane,depth_to_bone_cm,tape_check
-S1,21,level,1.3,
+	"setups": `setup,jackets,pitch_cm,cells,plane,depth_to_bone_cm
+S1,21,10,7x6,level,4.3
+S2,24,10,7x6,level,4.3
+S3,21,,,level,1.3
 `,
-	"localities.csv": `locality,name,position,datum,position_source,position_u_m,altitude_m,formation,age,landowner,permit,permit_until
+	"localities": `locality,name,position,datum,position_source,position_u_m,altitude_m,formation,age,landowner,permit,permit_until
 QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,invented beds,not dated,invented holding,X-000,2026-12-31
 QG-2,Quiet Gully shelf,"-47.50024, -42.24952",WGS84,handheld receiver,5,520,invented beds,not dated,invented holding,X-000,2026-12-31
 `,
-	"diary.csv": `date,numbers,what,by,kind,mix,where,coats,time,stage
+	"diary": `date,numbers,what,by,kind,mix,where,coats,time,stage
 2026-02-11,21,crack run in,RKA,glue,bottle A,mid shaft,2,11:10,
 2026-02-11,21,string and board laid and photographed,RKA,,,,,11:50,mapped
 2026-02-11,23A;23B,ribs left untreated at the tail end for samples,RKA,,,,,16:30,
@@ -60,21 +68,27 @@ QG-2,Quiet Gully shelf,"-47.50024, -42.24952",WGS84,handheld receiver,5,520,inve
 2026-02-13,24,lifted without loss,TMO,,,,,11:50,lifted
 2026-02-13,V1,tooth picked up and put in cotton wool,TMO,,,,,14:20,
 `,
-	"photos.csv": `photos,jackets,view,setup,caption,chosen,leave_out,by
+}
+
+// photosCSV is a person's word on photos.
+const photosCSV = `photos,jackets,view,setup,caption,chosen,leave_out,by
+IMG_0415-0416,21,gridded,S1,,,,RKA
+IMG_0401,21,gridded,S3,,,,TMO
 tmo/IMG_0388,23B,setting,,,,,TMO
 tmo/IMG_0389,23B,bone,,ribs seen from the tail end,,,TMO
 tmo/IMG_0390,23B,close,,,,,TMO
 tmo/IMG_0398-0399,V1,setting,,,,,TMO
-`,
-}
+`
 
 // made is what a run of the season has to come to.
 var made = Expected{
 	Photos:     len(shots) + 1,
 	Scaled:     5,
 	Unreadable: 1,
-	Unassigned: 2,
+	Unassigned: 4,
+	Conflicts:  1,
 	Incomplete: 1,
 	Lacking:    []string{"23A: gridded"},
 	Ready:      []string{"21", "23B"},
+	Told:       []string{`folder = "pla"`, "ahead_s = 3600", "IMG_0053 to IMG_0054 not here"},
 }

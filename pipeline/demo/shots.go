@@ -16,8 +16,11 @@ type shot struct {
 	heading float64
 	far     float64 // from the lens to the ground, cm
 	board   bool    // the checkerboard lies beside the bone
+	strings bool    // the string grid stands over it
 	noFix   bool    // no position
 	turned  bool    // held upright: EXIF orientation 6
+	aheadH  int     // hours that the phone's clock was ahead
+	like    string  // the shot whose picture it has: only its tags are its own
 }
 
 // A subject is what lies in the middle.
@@ -36,8 +39,8 @@ var shots = []shot{
 	{file: "rka/jacket 21/setting/IMG_0412.JPG", local: "2026:02:11 09:02:10", seed: 21, what: femur, tilt: 38, heading: 20, far: 260},
 	{file: "rka/jacket 21/setting/IMG_0413.JPG", local: "2026:02:11 09:02:31", seed: 21, what: femur, tilt: 30, heading: 200, far: 220},
 	{file: "rka/jacket 21/bone/IMG_0414.JPG", local: "2026:02:11 11:40:05", seed: 21, what: femur, tilt: 8, heading: 90, far: 105},
-	{file: "rka/jacket 21/gridded/IMG_0415.JPG", local: "2026:02:11 11:46:52", seed: 21, what: femur, tilt: 6, heading: 300, far: 100, board: true},
-	{file: "rka/jacket 21/gridded/IMG_0416.JPG", local: "2026:02:11 11:47:20", seed: 21, what: femur, tilt: 22, heading: 180, far: 95, board: true},
+	{file: "rka/jacket 21/gridded/IMG_0415.JPG", local: "2026:02:11 11:46:52", seed: 21, what: femur, tilt: 6, heading: 300, far: 100, strings: true},
+	{file: "rka/jacket 21/gridded/IMG_0416.JPG", local: "2026:02:11 11:47:20", seed: 21, what: femur, tilt: 22, heading: 180, far: 95, strings: true},
 	{file: "rka/jacket 21/close/IMG_0417.JPG", local: "2026:02:11 11:49:02", seed: 21, what: femur, tilt: 12, heading: 40, far: 45},
 	{file: "rka/jacket 23A/setting/IMG_0418.JPG", local: "2026:02:11 14:10:44", seed: 23, what: backbone, tilt: 35, heading: 310, far: 250},
 	{file: "rka/jacket 23A/bone/IMG_0419.JPG", local: "2026:02:11 16:21:19", seed: 23, what: backbone, tilt: 7, heading: 10, far: 100},
@@ -48,8 +51,8 @@ var shots = []shot{
 	{file: "tmo/IMG_0390.JPG", local: "2026:02:12 10:05:12", seed: 23, what: ribs, tilt: 18, heading: 160, far: 50},
 	{file: "tmo/jacket 24/setting/IMG_0391.JPG", local: "2026:02:12 11:15:33", seed: 24, what: femur, tilt: 33, heading: 220, far: 230},
 	{file: "tmo/jacket 24/bone/IMG_0392.JPG", local: "2026:02:12 13:44:09", seed: 24, what: femur, tilt: 5, heading: 45, far: 110},
-	{file: "tmo/jacket 24/gridded/IMG_0393.JPG", local: "2026:02:12 13:58:30", seed: 24, what: femur, tilt: 10, heading: 270, far: 92, board: true},
-	{file: "tmo/jacket 24/gridded/IMG_0394.JPG", local: "2026:02:12 13:59:02", seed: 24, what: femur, tilt: 17, heading: 110, far: 98, board: true, noFix: true},
+	{file: "tmo/jacket 24/gridded/IMG_0393.JPG", local: "2026:02:12 13:58:30", seed: 24, what: femur, tilt: 10, heading: 270, far: 92, strings: true},
+	{file: "tmo/jacket 24/gridded/IMG_0394.JPG", local: "2026:02:12 13:59:02", seed: 24, what: femur, tilt: 17, heading: 110, far: 98, strings: true, noFix: true},
 	{file: "tmo/jacket 24/jacketed/IMG_0395.JPG", local: "2026:02:12 17:20:16", seed: 24, what: plaster, tilt: 25, heading: 15, far: 140},
 	{file: "tmo/jacket 24/underside/IMG_0396.JPG", local: "2026:02:13 09:05:48", seed: 25, what: femur, tilt: 14, heading: 75, far: 115},
 	{file: "tmo/jacket 24/loading/IMG_0397.JPG", local: "2026:02:13 12:30:21", seed: 26, what: plaster, tilt: 40, heading: 330, far: 210},
@@ -58,17 +61,27 @@ var shots = []shot{
 	{file: "tmo/jacket 21/ends/IMG_0400.JPG", local: "2026:02:13 15:01:00", seed: 21, what: femur, tilt: 20, heading: 280, far: 60},
 	{file: "tmo/jacket 21/gridded/IMG_0401.JPG", local: "2026:02:13 15:03:37", seed: 21, what: femur, tilt: 12, heading: 135, far: 88, board: true},
 	{file: "tmo/IMG_0402.JPG", local: "2026:02:13 18:00:29", seed: 91, what: plaster, tilt: 30, heading: 0, far: 300},
+
+	// A third phone, an hour ahead and with numbers that were not copied over: one photo whose folder and name name different
+	// jackets, and one in the folder of a number that was split.
+	{file: "pla/jacket 24/close/IMG_0051.JPG", local: "2026:02:12 14:20:10", seed: 24, heading: 45, aheadH: 1, like: "tmo/jacket 24/bone/IMG_0392.JPG"},
+	{file: "pla/jacket 24/close/IMG_0052.JPG", local: "2026:02:12 14:21:30", seed: 24, heading: 45, aheadH: 1, like: "tmo/jacket 24/bone/IMG_0392.JPG"},
+	{file: "pla/jacket 24/IMG_0055.JPG", local: "2026:02:12 18:05:00", seed: 24, heading: 15, aheadH: 1, like: "tmo/jacket 24/jacketed/IMG_0395.JPG"},
+	{file: "pla/jacket 23A/IMG_0056 jacket 23B.JPG", local: "2026:02:12 18:30:40", seed: 23, heading: 10, aheadH: 1, like: "rka/jacket 23A/bone/IMG_0419.JPG"},
+	{file: "pla/jacket 23/IMG_0057.JPG", local: "2026:02:12 18:31:12", seed: 23, heading: 75, aheadH: 1, like: "tmo/IMG_0389.JPG"},
 }
 
 // damaged is a file whose copying was cut short in its first bytes.
 const damaged = "rka/jacket 23A/bone/IMG_0422.JPG"
 
-// boardCm is how high the board's face lies over the ground's mean level, and
-// axisCm how high the long bones' axes lie: the crest of their shafts comes to
-// 1.3 cm below the board, which is what set-up S1 was taped to.
+// boardCm is how high the board's face lies over the ground's mean level,
+// stringsCm how high the strings run, and axisCm how high the long bones' axes
+// lie: the crest of their shafts comes to 1.3 cm below the board and 4.3 cm
+// below the strings, which is what the set-ups were taped to.
 const (
-	boardCm = 6
-	axisCm  = 2
+	boardCm   = 6
+	stringsCm = 9
+	axisCm    = 2
 )
 
 // picture is the scene of a shot.
@@ -105,6 +118,13 @@ func (s shot) scene() scene.Scene {
 			Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.5,
 		}}
 	}
+	if s.strings {
+		sc.Grids = []scene.Grid{{
+			Pose: scene.Pose{ZCm: stringsCm, TurnDeg: float64(s.seed)}, PitchCm: 10, Across: 7, Down: 6, OffMarksCm: 0.1,
+			String: scene.String{ThickCm: 0.2, SagCm: 0.1, Knots: 0.3, Twist: 0.6},
+			Timber: &scene.Timber{WideCm: 4, ThickCm: 2, GapCm: 0.3},
+		}}
+	}
 	return sc
 }
 
@@ -121,15 +141,15 @@ func (s shot) tags() scene.Tags {
 		n := float64(s.seed)
 		t.Position = &scene.Fix{
 			LatDeg: -47.5 - n*1e-5, LonDeg: -42.25 + n*2e-5, AltM: 512, ErrM: 6 + float64(s.seed%5),
-			BearingDeg: s.heading, North: "T", Date: s.local[:10], Time: utc(s.local[11:]),
+			BearingDeg: s.heading, North: "T", Date: s.local[:10], Time: utc(s.local[11:], s.aheadH),
 		}
 	}
 	return t
 }
 
-// utc is a clock of -03:00 read in UTC; no shot is taken after 21:00.
-func utc(local string) string {
+// utc is a clock of -03:00 that is some hours ahead read in UTC; no shot is taken after 21:00.
+func utc(local string, aheadH int) string {
 	var h int
 	_, _ = fmt.Sscanf(local[:2], "%d", &h)
-	return fmt.Sprintf("%02d%s", h+3, local[2:])
+	return fmt.Sprintf("%02d%s", h+3-aheadH, local[2:])
 }

@@ -2,22 +2,28 @@ package demo
 
 import (
 	"context"
+	"encoding/csv"
 	"fmt"
+	"image"
+	"image/jpeg"
 	"io"
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 	"sync"
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/register"
 )
 
 // Expected is what a run of the season has to come to.
 type Expected struct {
-	Photos, Scaled, Unreadable, Unassigned, Incomplete int
-	Lacking                                            []string // "jacket: view", in the register's order
-	Ready                                              []string // jackets that may be covered
+	Photos, Scaled, Unreadable, Unassigned, Conflicts, Incomplete int
+	Lacking                                                       []string // "jacket: view", in the register's order
+	Ready                                                         []string // jackets that may be covered
+	Told                                                          []string // what the notices on phones and numbers have to say among other things
 }
 
 // marker is the file that tells a demo from a season of somebody's own.
@@ -34,15 +40,29 @@ func Write(ctx context.Context, dir string, progress func(done, of int)) (Expect
 	if err := keep.Bytes(filepath.Join(dir, "season.toml"), 0o644, []byte(seasonTOML)); err != nil {
 		return Expected{}, err
 	}
-	for name, text := range sheets {
-		if err := keep.Bytes(filepath.Join(dir, name), 0o644, []byte(text)); err != nil {
-			return Expected{}, err
-		}
+	if err := registerIn(dir); err != nil {
+		return Expected{}, err
 	}
 	if err := photos(ctx, dir, progress); err != nil {
 		return Expected{}, err
 	}
 	return made, nil
+}
+
+// registerIn writes the workbook and the words on photos.
+func registerIn(dir string) error {
+	rows := map[string][][]string{}
+	for name, text := range sheets {
+		lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+		if err != nil {
+			return fmt.Errorf("sheet %s: %w", name, err)
+		}
+		rows[name] = lines
+	}
+	if err := keep.Write(filepath.Join(dir, "register.xlsx"), 0o644, func(w io.Writer) error { return register.WriteBook(w, rows) }); err != nil {
+		return err
+	}
+	return keep.Bytes(filepath.Join(dir, "photos.csv"), 0o644, []byte(photosCSV))
 }
 
 // claim makes the folder, or finds an earlier demo in it.
@@ -88,7 +108,9 @@ func photos(ctx context.Context, dir string, progress func(done, of int)) error 
 		if ctx.Err() != nil {
 			break
 		}
-		jobs <- s
+		if s.like == "" {
+			jobs <- s
+		}
 	}
 	close(jobs)
 	wg.Wait()
@@ -97,6 +119,15 @@ func photos(ctx context.Context, dir string, progress func(done, of int)) error 
 	}
 	if err := ctx.Err(); err != nil {
 		return context.Cause(ctx)
+	}
+	for _, s := range shots {
+		if s.like != "" {
+			if err := s.write(dir); err != nil {
+				return err
+			}
+			done++
+			progress(done, len(shots))
+		}
 	}
 	path, err := folder(dir, damaged)
 	if err != nil {
@@ -113,8 +144,25 @@ func (s shot) write(dir string) error {
 	if _, err := os.Stat(path); err == nil {
 		return nil
 	}
-	picture, _ := s.scene().Render()
+	picture, err := s.picture(dir)
+	if err != nil {
+		return err
+	}
 	return keep.Write(path, 0o644, func(w io.Writer) error { return scene.WritePhoto(w, picture, 88, s.tags()) })
+}
+
+// picture renders a shot, or takes the picture of the one that it is like.
+func (s shot) picture(dir string) (image.Image, error) {
+	if s.like == "" {
+		picture, _ := s.scene().Render()
+		return picture, nil
+	}
+	f, err := os.Open(filepath.Join(dir, "photos", filepath.FromSlash(s.like)))
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return jpeg.Decode(f)
 }
 
 // folder makes the folder of a photo and gives the photo's path.

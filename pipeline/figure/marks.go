@@ -5,8 +5,7 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// Marks are the places and directions of one photo that a person pointed at, or that a card in it tells. Points are in px
-// of the upright photo. Nil and empty: nobody said.
+// Marks are the places and directions of one photo that a person pointed at. Points are in px of the upright photo. Nil and empty: nobody said.
 type Marks struct {
 	Ends     []End
 	North    *NorthArrow
@@ -26,11 +25,11 @@ type End struct {
 	At   calibrate.Point
 }
 
-// A NorthArrow points to north, which Of says; the card's arrow is one, see [ArrowOn].
+// A NorthArrow points to north, which Of says: a person's, or a card's that was laid by compass.
 type NorthArrow struct {
 	Arrow
 	Of   register.North
-	From string // who or what says so: "arrow of card 3", "compass in the picture, by RKA"
+	From string // who or what says so: "card 3's arrow, laid by compass", "arrow set by RKA"
 }
 
 // An Origin is where the outer corner of square A1 lies, and a place towards which the letters run; nil: not said.
@@ -67,8 +66,7 @@ type Tape struct {
 	At       [2]calibrate.Point
 }
 
-// ArrowOn is the arrow from (u, v) cm on a plane towards the direction (du, dv), for what lies on a reference of its own: a
-// card's north. ok is false where it is not in front of the camera.
+// ArrowOn is the arrow from (u, v) cm on a plane towards the direction (du, dv). ok is false where it is not in front of the camera.
 func ArrowOn(p *calibrate.Plane, u, v, du, dv float64) (a Arrow, ok bool) {
 	level, err := p.At(0)
 	if err != nil {

@@ -66,13 +66,13 @@ type Edge struct {
 	Along *Arrow // nil: nobody said where the origin corner is
 }
 
-// North is the north of a plate from an arrow in the photo, an edge's bearing, or both; nil with the reason where it is not
-// known. It becomes true north where the norths tell how, and stays what it is where not. An arrow and an edge that
-// contradict each other give none.
-func North(l Lay, arrow *NorthArrow, edge *Edge, n Norths) (*Sense, string) {
+// North is the north of a plate from arrows in the photo, an edge's bearing, or all of them; nil with the reason where it is
+// not known. It becomes true north where the norths tell how, and stays what it is where not. Any two of them that
+// contradict each other give none; where they agree the first arrow counts.
+func North(l Lay, arrows []NorthArrow, edge *Edge, n Norths) (*Sense, string) {
 	var senses []*Sense
 	why := "nothing in the picture or the register tells it"
-	if arrow != nil {
+	for _, arrow := range arrows {
 		if turn, ok := l.turnDeg(arrow.Arrow); ok {
 			s, reason := sense(l, n, turn, Bearing{0, arrow.Of}, arrow.From)
 			if why = reason; s != nil {
@@ -88,23 +88,21 @@ func North(l Lay, arrow *NorthArrow, edge *Edge, n Norths) (*Sense, string) {
 				s, reason = sense(l, n, turn, edge.Bearing, "edge of set-up "+edge.SetUp)
 			}
 		}
-		if s != nil {
+		if why = reason; s != nil {
 			senses = append(senses, s)
-		} else if why = reason; len(senses) > 0 {
-			why = ""
 		}
 	}
-	switch len(senses) {
-	case 0:
+	if len(senses) == 0 {
 		return nil, why
-	case 1:
-		return senses[0], ""
 	}
-	a, b := senses[0], senses[1]
-	if d := apartDeg(a.TurnDeg, b.TurnDeg); a.Of == b.Of && d > max(10, math.Hypot(a.UDeg, b.UDeg)) {
-		return nil, fmt.Sprintf("%s and %s are %.0f° apart: one of them is wrong", a.Source, b.Source, d)
+	for i, b := range senses {
+		for _, a := range senses[:i] {
+			if d := apartDeg(a.TurnDeg, b.TurnDeg); a.Of == b.Of && d > max(10, math.Hypot(a.UDeg, b.UDeg)) {
+				return nil, fmt.Sprintf("%s and %s are %.0f° apart: one of them is wrong", a.Source, b.Source, d)
+			}
+		}
 	}
-	return a, ""
+	return senses[0], ""
 }
 
 // sense makes north of a direction on the plate whose bearing is known.

@@ -38,7 +38,7 @@ func TestNorthIsTurnedOnce(t *testing.T) {
 		{register.NorthTrue, Norths{}, 0, 0, "TRUE NORTH"},
 	} {
 		for _, l := range []Lay{flat(), flat().Mirror()} {
-			s, why := North(l, &NorthArrow{up, c.of, "an arrow"}, nil, c.n)
+			s, why := North(l, []NorthArrow{{up, c.of, "an arrow"}}, nil, c.n)
 			want := c.turn
 			if l.Mirrored {
 				want = c.mirrored
@@ -57,7 +57,7 @@ func TestNorthIsTurnedOnce(t *testing.T) {
 		}
 	}
 	for _, of := range []register.North{register.NorthUnknown, ""} {
-		if s, why := North(flat(), &NorthArrow{up, of, "an arrow"}, nil, both); s != nil || why == "" {
+		if s, why := North(flat(), []NorthArrow{{up, of, "an arrow"}}, nil, both); s != nil || why == "" {
 			t.Errorf("north %q is drawn", of)
 		}
 	}
@@ -66,12 +66,16 @@ func TestNorthIsTurnedOnce(t *testing.T) {
 // An arrow and an edge that contradict each other draw nothing; an edge without its corner marked neither.
 func TestContradictingNorths(t *testing.T) {
 	up := Arrow{Tail: calibrate.Point{XPx: 500, YPx: 700}, Head: calibrate.Point{XPx: 500, YPx: 100}}
-	arrow := &NorthArrow{up, register.NorthTrue, "an arrow"}
+	arrow := []NorthArrow{{up, register.NorthTrue, "an arrow"}}
 	for deg, drawn := range map[float64]bool{0: true, 6: true, 20: false, 180: false, 354: true} {
 		s, why := North(flat(), arrow, &Edge{Bearing{deg, register.NorthTrue}, "S1", &up}, Norths{})
 		if (s != nil) != drawn || s == nil && !strings.Contains(why, "apart") {
 			t.Errorf("edge at %g°: drawn %t, %q", deg, s != nil, why)
 		}
+	}
+	aside := NorthArrow{Arrow{Tail: up.Tail, Head: calibrate.Point{XPx: 800, YPx: 400}}, register.NorthTrue, "another"}
+	if s, why := North(flat(), append(arrow, aside), &Edge{Bearing{0, register.NorthTrue}, "S1", &up}, Norths{}); s != nil || !strings.Contains(why, "an arrow and another are 45° apart") {
+		t.Errorf("two arrows that contradict each other: %v, %q", s, why)
 	}
 	if s, why := North(flat(), nil, &Edge{Bearing{90, register.NorthTrue}, "S1", nil}, Norths{}); s != nil || !strings.Contains(why, "origin corner") {
 		t.Errorf("%v, %q", s, why)

@@ -167,6 +167,10 @@ func TestChosenPlates(t *testing.T) {
 			return all
 		}(), 7, 2*len(register.Views) - 7},
 		{"nine chosen", nine, 9, 0},
+		{"a mirrored one is another view", []Plate{
+			plate(register.ViewBone, false), plate(register.ViewGridded, false), {View: register.ViewGridded, Mirrored: true}, {View: register.ViewGridded, Mirrored: true},
+			plate(register.ViewJacketed, false), plate(register.ViewUnderside, false),
+		}, 5, 1},
 	} {
 		if own, rest := chosen(c.all); len(own) != c.own || len(rest) != c.rest {
 			t.Errorf("%s: %d with a sheet, %d on the contact sheet, want %d and %d", c.name, len(own), len(rest), c.own, c.rest)
@@ -174,12 +178,13 @@ func TestChosenPlates(t *testing.T) {
 	}
 }
 
-func TestInkAndUntreated(t *testing.T) {
+func TestTapeInkAndUntreated(t *testing.T) {
 	p := inventedPacket(t)
 	p.Jacket.Separator = "wet Newspaper"
 	p.Diary = append(p.Diary, register.Entry{Date: register.Date{Year: 2026, Month: 3, Day: 12}, Numbers: []string{"VC 07/26-B"}, What: "tail end left untreated", Where: "E2", By: "TK"})
+	p.Plates[0].Tapes = []string{"A1 to F6: tape 412 mm, plate 405 ± 9 mm, within U"}
 	words := said(t, written(t, p))
-	for _, want := range []string{"SEPARATOR WITH INK", "Left untreated for samples", "tail end left untreated (E2)"} {
+	for _, want := range []string{"plate 405 ± 9 mm, within U (plate of tk/IMG_0412.JPG)", "SEPARATOR WITH INK", "Left untreated for samples", "tail end left untreated (E2)"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}

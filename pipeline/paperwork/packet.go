@@ -32,14 +32,16 @@ type Plate struct {
 	Taken    string  // "2026-03-12 14:02:11 -03:00"; "": not recorded
 	Headline string  // what its scale holds for, or why it has none
 	Stamp    string  // "NO SCALE"; may be blank
+	Mirrored bool    // as seen from field bottom
 	PxPerCm  float64 // plate pixels per cm at the level of its scale bar's reference; 0: no scale
 	Caption  string
 	By       string
-	Chosen   bool   // by a person, for the packet
-	Small    string // path of a small picture of the photo; "": there is none
-	Photo    string // slash path below photos/
-	SHA256   string // of the photo
-	Preview  string // path of the untouched photo, reduced; "": there is none
+	Chosen   bool     // by a person, for the packet
+	Tapes    []string // taped lengths held against this plate, a sentence each
+	Small    string   // path of a small picture of the photo; "": there is none
+	Photo    string   // slash path below photos/
+	SHA256   string   // of the photo
+	Preview  string   // path of the untouched photo, reduced; "": there is none
 }
 
 // A File is a line of the list at the packet's end.

@@ -16,7 +16,7 @@ const leastBesideMm = 42
 const fewPlates, manyPlates = 4, 7
 
 // chosen divides the plates into those that have a sheet of their own and those for the contact sheet, both in their order:
-// what a person chose, then the first of each view, then others as long as there are few.
+// what a person chose, then the first of each view, mirrored ones apart, then others as long as there are few.
 func chosen(all []Plate) (own, rest []Plate) {
 	keep := make([]bool, len(all))
 	kept := 0
@@ -29,13 +29,19 @@ func chosen(all []Plate) (own, rest []Plate) {
 		}
 	}
 	take(len(all), func(p Plate) bool { return p.Chosen })
-	seen := map[register.View]bool{}
+	type side struct {
+		view     register.View
+		mirrored bool
+	}
+	seen := map[side]bool{}
 	for i, p := range all {
-		seen[p.View] = seen[p.View] || keep[i]
+		s := side{p.View, p.Mirrored}
+		seen[s] = seen[s] || keep[i]
 	}
 	take(manyPlates, func(p Plate) bool {
-		first := !seen[p.View] && p.View != ""
-		seen[p.View] = true
+		s := side{p.View, p.Mirrored}
+		first := !seen[s] && p.View != ""
+		seen[s] = true
 		return first
 	})
 	take(fewPlates, func(Plate) bool { return true })
@@ -69,7 +75,8 @@ func plates(s pages, p Packet) error {
 			says = plate.Caption + " (" + or(p.Season.PrintedName(plate.By)) + "); " + says
 		}
 		s.Picture(sheet.Picture{JPEG: jpeg, PxPerCm: plate.PxPerCm, Caption: letters.Spell(says)})
-		if plate.Preview == "" || plate.PxPerCm == 0 { // a plate without scale is the photo as taken
+		// A plate without scale is the photo as taken; beside a mirrored one it would mislead.
+		if plate.Preview == "" || plate.PxPerCm == 0 || plate.Mirrored {
 			continue
 		}
 		untouched, err := os.ReadFile(plate.Preview)
@@ -89,8 +96,8 @@ func plates(s pages, p Packet) error {
 func contact(s pages, plates []Plate) error {
 	var small []sheet.Picture
 	for _, plate := range plates {
-		if plate.Small == "" {
-			continue // it stands in the list of files
+		if plate.Small == "" || plate.Mirrored { // it stands in the list of files, or is another plate's photo
+			continue
 		}
 		jpeg, err := os.ReadFile(plate.Small)
 		if err != nil {

@@ -128,7 +128,8 @@ func redissolves(season register.Season, name string) string {
 	return "not known; test first"
 }
 
-// tapeChecks lists lengths taken with a tape, with room for what the plate gives.
+// tapeChecks tells what taped lengths are on the plates, where their ends were pointed at, and lists those of the set-ups with
+// room for what the plate gives.
 func tapeChecks(s pages, p Packet) error {
 	s.heading("Tape check")
 	t := sheet.Table{Heads: []string{"set-up", "from", "to", "tape", "on the plate (write it in)"}, Shares: []float64{1, 1.4, 1.4, 1, 1.6}}
@@ -137,10 +138,18 @@ func tapeChecks(s pages, p Packet) error {
 			t.Rows = append(t.Rows, []string{u.Name, c.From, c.To, strconv.FormatFloat(c.LengthMm, 'f', -1, 64) + " mm", ""})
 		}
 	}
-	if len(t.Rows) == 0 {
-		s.text("No length was taken with a tape: there is nothing to hold the plates against.")
-		return nil
+	held := false
+	for _, plate := range p.Plates {
+		for _, says := range plate.Tapes {
+			s.text(says + " (plate of " + plate.Photo + ")")
+			held = true
+		}
 	}
-	s.table(t)
+	switch {
+	case len(t.Rows) > 0:
+		s.table(t)
+	case !held:
+		s.text("No length was taken with a tape: there is nothing to hold the plates against.")
+	}
 	return nil
 }

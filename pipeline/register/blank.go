@@ -13,7 +13,7 @@ type Blank struct {
 func Blanks() []Blank {
 	out := make([]Blank, len(forms))
 	for i, f := range forms {
-		out[i] = Blank{Name: strings.TrimSuffix(f.file, ".csv"), Must: 1 + len(f.must)}
+		out[i] = Blank{Name: f.name(), Must: 1 + len(f.must)}
 		for _, head := range f.heads {
 			out[i].Fields = append(out[i].Fields, strings.ReplaceAll(head, "_", " "))
 		}

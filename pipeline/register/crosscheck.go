@@ -103,7 +103,12 @@ func (r *Register) warnUnknown(f form, row int, column, number string, sheets ..
 		}
 	}
 	text := "no such " + strings.Join(whats, " or ") + " in the register"
-	if twins != nil {
+	if now := r.NowOf(number); slices.ContainsFunc(sheets, func(s numbers) bool { return s.what == "jacket" }) && len(now) > 0 {
+		if f.key == diaryForm.key {
+			return // the history of what it has become, see means
+		}
+		text = fmt.Sprintf("that number is no longer in use: it is now %s", strings.Join(now, " and "))
+	} else if twins != nil {
 		text += fmt.Sprintf("; it looks like %s: write the number in the same way everywhere", strings.Join(twins, " and "))
 	}
 	r.warn(Problem{File: f.file, Row: row, Column: column, Value: number, Allowed: text, Lost: LostCell})

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -38,14 +39,21 @@ func damaged(text string) string {
 // numberHeads are the columns, beside the keys, that hold numbers of finds, jackets, set-ups and localities.
 var numberHeads = []string{"finds", "jackets", "numbers", "formerly", "sister_jackets", "locality", "setup", "pieces"}
 
-// warnDamage reports the numbers of a row that a spreadsheet seems to have spoilt. They stay as they stand: whether they
+// holdsNumbers reports whether a column of the form holds numbers of finds, jackets, set-ups or localities.
+func (f form) holdsNumbers(head string) bool {
+	return slices.Contains(numberHeads, head) || head == f.key && head != "date" && head != "photos"
+}
+
+// warnDamage reports the cells of a row that a spreadsheet seems to have spoilt. They stay as they stand: whether they
 // name something is found out beside.
 func (r row) warnDamage() {
-	heads := numberHeads
-	if r.sheet.key != "date" && r.sheet.key != "photos" {
-		heads = append([]string{r.sheet.key}, heads...)
+	for _, cell := range r.spoilt {
+		r.reject(cell.head, cell.text, cell.says, LostNothing)
 	}
-	for _, head := range heads {
+	for _, head := range r.sheet.form.heads {
+		if !r.sheet.holdsNumbers(head) || slices.ContainsFunc(r.spoilt, func(c spoilt) bool { return c.head == head }) {
+			continue
+		}
 		for _, text := range r.list(head) {
 			if says := damaged(text); says != "" {
 				r.reject(head, text, says, LostNothing)
@@ -53,6 +61,32 @@ func (r row) warnDamage() {
 		}
 	}
 }
+
+// warnLostZeros reports numbers of the key column that are shorter than others which begin with a zero: beside 007 and 012,
+// 14 was 014.
+func (s *sheet) warnLostZeros() {
+	if !s.holdsNumbers(s.key) {
+		return
+	}
+	example, there := "", map[string]bool{}
+	for _, r := range s.rows {
+		text := r.cell(s.key)
+		there[text] = true
+		if len(text) > max(1, len(example)) && text[0] == '0' && digits(text) {
+			example = text
+		}
+	}
+	for _, r := range s.rows {
+		text := r.cell(s.key)
+		whole := fmt.Sprintf("%0*s", len(example), text)
+		if text != "" && len(text) < len(example) && text[0] != '0' && digits(text) && !there[whole] { // both there: near-twins
+			r.reject(s.key, text, fmt.Sprintf("others are written with zeros in front, such as %s: a spreadsheet drops them; if it was %s, format the column as text and type it again",
+				example, whole), LostNothing)
+		}
+	}
+}
+
+func digits(text string) bool { return strings.Trim(text, "0123456789") == "" }
 
 // warnOpen reports sheets that a spreadsheet program has open: what was typed since the last save is not read.
 func (r *Register) warnOpen(dir string) {

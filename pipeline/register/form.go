@@ -1,6 +1,9 @@
 package register
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // A form says which columns a sheet has. The order is that of a new, empty sheet; a sheet may have them in any order.
 type form struct {
@@ -8,6 +11,18 @@ type form struct {
 	key   string   // the column without which a row is lost
 	must  []string // further columns that a row should have filled
 	heads []string // all columns, key and must included
+}
+
+// name is what the sheet is called: "finds".
+func (f form) name() string { return strings.TrimSuffix(f.file, ".csv") }
+
+// formOf gives the form of a sheet's name; the zero form where there is none.
+func formOf(name string) form {
+	i := slices.IndexFunc(forms, func(f form) bool { return f.name() == name })
+	if i < 0 {
+		return form{}
+	}
+	return forms[i]
 }
 
 func (f form) knows(head string) bool { return slices.Contains(f.heads, head) }

@@ -1,9 +1,12 @@
 package register
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // FuzzSheet: no bytes make a sheet panic; whatever is kept has its key, text is UTF-8, and rows keep their order.
@@ -92,4 +95,42 @@ func FuzzWhich(f *testing.F) {
 		}
 		w.Covers(file)
 	})
+}
+
+// FuzzBook: no bytes make a workbook panic past its reader; whatever is kept has its key and is named by its sheet.
+func FuzzBook(f *testing.F) {
+	f.Add(bookOf(f, func(_ *excelize.File, set func(string, any, string)) {
+		set("A2", 12.5, "d-mmm")
+		set("B3", "x", "0E+0")
+	}))
+	var whole bytes.Buffer
+	if err := WriteBook(&whole, nil); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(whole.Bytes())
+	f.Add([]byte("PK\x03\x04"))
+	f.Fuzz(func(t *testing.T, content []byte) {
+		b := readBook(content)
+		for _, form := range forms {
+			if !b.has(form) {
+				continue
+			}
+			s := b.sheet(form)
+			r := &Register{}
+			r.Finds = collect(r, s, row.find, func(f Find) string { return f.FieldNumber })
+			for _, p := range r.Problems {
+				if p.Allowed == "" || p.Lost == "" {
+					t.Fatalf("problem %+v", p)
+				}
+			}
+		}
+	})
+}
+
+// FuzzFormat: no format code panics.
+func FuzzFormat(f *testing.F) {
+	for _, code := range []string{"d-mmm", `[$-409]"d"0.00E+00;@`, "[h]:mm", "000", "#,##0.00 _€", "# ?/?"} {
+		f.Add(code)
+	}
+	f.Fuzz(func(_ *testing.T, code string) { formatOf(code) })
 }

@@ -77,8 +77,8 @@ func (r *Register) LocalitiesOf(jacket string) []Locality {
 	return out
 }
 
-// DiaryOf returns the diary's lines on a jacket in the order of date: those that name its number, one of its finds, or
-// all. A number that is both a jacket's and a find's is the jacket's. The lines of one day stand in the order of their
+// DiaryOf returns the diary's lines on a jacket in the order of date: those that name its number, an earlier one, one of its
+// finds, or all. A number that is both a jacket's and a find's is the jacket's. The lines of one day stand in the order of their
 // times if all have one, otherwise as written.
 func (r *Register) DiaryOf(jacket string) []Entry {
 	j, ok := r.Jacket(jacket)
@@ -117,7 +117,7 @@ func (r *Register) StageOf(jacket string) (stage Stage, source string) {
 	var last Entry
 	for _, e := range r.DiaryOf(jacket) {
 		undivided := func(n string) bool {
-			return r.means(n, j) && (n == j.Number || isAll(n) || len(r.JacketsOf(n)) == 1)
+			return r.means(n, j) && (n == j.Number || isAll(n) || len(r.JacketsOf(n)) == 1 || len(r.NowOf(n)) == 1)
 		}
 		if e.Stage != "" && slices.ContainsFunc(e.Numbers, undivided) && e.outdates(last) {
 			last = e
@@ -137,5 +137,5 @@ func (r *Register) means(number string, j Jacket) bool {
 	if _, isJacket := r.Jacket(number); isJacket {
 		return number == j.Number
 	}
-	return isAll(number) || slices.Contains(j.Finds, number)
+	return isAll(number) || slices.Contains(j.Finds, number) || slices.Contains(r.NowOf(number), j.Number)
 }

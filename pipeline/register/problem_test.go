@@ -135,8 +135,8 @@ func TestProblems(t *testing.T) {
 		"other formats": {
 			map[string]string{"finds.csv": "PK\x03\x04 and so on", "jackets.csv": "\xff\xfej\x00a\x00", "register.xlsx": "PK\x03\x04"},
 			[]string{
-				`register.xlsx: workbooks are not read yet by this version: save each sheet as CSV UTF-8 beside it, finds.csv, jackets.csv and so on; this file is not used`,
-				`finds.csv: is a workbook under another name: save the sheet as CSV UTF-8; this file is not used`,
+				`register.xlsx: cannot be read: zip: not a valid zip file: open it, save it as .xlsx again, or save each sheet as CSV UTF-8; this file is not used`,
+				`finds.csv: is a workbook under another name: call it register.xlsx, or save the sheet as CSV UTF-8; this file is not used`,
 				`jackets.csv: is not UTF-8 text: save the sheet as CSV UTF-8; this file is not used`,
 			},
 		},

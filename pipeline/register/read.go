@@ -1,38 +1,41 @@
 package register
 
-import (
-	"os"
-	"path/filepath"
-)
-
-// Read reads the register of the season folder dir. The error says that there is no readable season.toml; all faults of
-// single keys, rows and cells are in Register.Problems, in the order of the sheets, those between sheets behind them.
+// Read reads the register of the season folder dir. The error says that there is no readable season.toml, or that a sheet is
+// there both in the workbook and as CSV ([ErrTwice]); all faults of single keys, rows and cells are in Register.Problems, in the order of the sheets, those between sheets behind them.
 func Read(dir string) (*Register, error) {
 	season, problems, err := readSeasonFile(dir)
 	if err != nil {
 		return nil, err
 	}
 	r := &Register{Season: season, Problems: problems}
-	if _, err := os.Stat(filepath.Join(dir, "register.xlsx")); err == nil {
-		r.warn(Problem{File: "register.xlsx", Lost: LostFile,
-			Allowed: "workbooks are not read yet by this version: save each sheet as CSV UTF-8 beside it, finds.csv, jackets.csv and so on"})
-	}
 	r.warnOpen(dir)
-	finds := readSheet(dir, findsForm)
+	b, err := openBook(dir)
+	if err != nil {
+		return nil, err
+	}
+	r.Problems = append(r.Problems, b.problems...)
+	read := func(f form) *sheet {
+		if b.has(f) {
+			return b.sheet(f)
+		}
+		return readSheet(dir, f)
+	}
+	finds := read(findsForm)
 	if finds.heads == nil && len(finds.problems) == 0 {
 		finds.fault(0, "", "", "is missing or empty: want the sheet of finds, even with its head row only", LostNothing)
 	}
 	r.Finds = collect(r, finds, row.find, func(f Find) string { return f.FieldNumber })
-	r.Jackets = collect(r, readSheet(dir, jacketsForm), row.jacket, func(j Jacket) string { return j.Number })
-	r.SetUps = collect(r, readSheet(dir, setUpsForm), row.setUp, func(s SetUp) string { return s.Name })
-	r.Localities = collect(r, readSheet(dir, localitiesForm), row.locality, func(l Locality) string { return l.Number })
-	r.Diary = collect(r, readSheet(dir, diaryForm), row.entry, nil)
+	r.Jackets = collect(r, read(jacketsForm), row.jacket, func(j Jacket) string { return j.Number })
+	r.SetUps = collect(r, read(setUpsForm), row.setUp, func(s SetUp) string { return s.Name })
+	r.Localities = collect(r, read(localitiesForm), row.locality, func(l Locality) string { return l.Number })
+	r.Diary = collect(r, read(diaryForm), row.entry, nil)
 	r.Words = collect(r, readSheet(dir, photosForm), row.word, nil)
 	if len(r.Jackets) == 0 {
 		r.Jackets = onePerFind(r.Finds)
 	}
 	r.spanDiary()
 	r.crossCheck()
+	b.name(r.Problems)
 	return r, nil
 }
 

@@ -21,6 +21,7 @@ type referenceKeys struct {
 	SquareCm    *float64  `toml:"square_cm"`
 	Card        *int      `toml:"card"`
 	Jacket      *string   `toml:"jacket"`
+	Arrow       *string   `toml:"arrow"`
 	ToleranceMm *float64  `toml:"tolerance_mm"`
 	DiagonalsCm []float64 `toml:"diagonals_cm"`
 	CheckLineMm *float64  `toml:"check_line_mm"`
@@ -31,7 +32,7 @@ var referenceKinds = map[calibrate.Kind][2][]string{
 	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm"}},
 	calibrate.KindBar:     {{"length_cm", "block_cm"}, {"tolerance_mm"}},
 	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm", "check_line_mm"}},
-	calibrate.KindCard:    {{"card"}, {"jacket", "tolerance_mm", "check_line_mm"}},
+	calibrate.KindCard:    {{"card"}, {"jacket", "arrow", "tolerance_mm", "check_line_mm"}},
 }
 
 // reference makes a reference of its keys, or says what is wrong with them.
@@ -48,7 +49,7 @@ func (k referenceKeys) reference() (Reference, error) {
 	}{
 		{"pitch_cm", k.PitchCm != nil}, {"cells", k.Cells != nil}, {"length_cm", k.LengthCm != nil}, {"block_cm", k.BlockCm != nil},
 		{"squares", k.Squares != nil}, {"square_cm", k.SquareCm != nil}, {"card", k.Card != nil}, {"jacket", k.Jacket != nil},
-		{"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
+		{"arrow", k.Arrow != nil}, {"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
 	}
 	for _, g := range given {
 		needed := slices.Contains(must, g.key)
@@ -80,6 +81,13 @@ func (k referenceKeys) reference() (Reference, error) {
 	if k.Jacket != nil {
 		if r.Jacket = tidy(*k.Jacket); r.Jacket == "" {
 			return Reference{}, errors.New("jacket is blank: want the jacket that the card stands for, or leave the key out")
+		}
+	}
+	if k.Arrow != nil {
+		switch r.Arrow = North(strings.ToLower(tidy(*k.Arrow))); r.Arrow {
+		case NorthMagnetic, NorthTrue, NorthGrid:
+		default:
+			return Reference{}, fmt.Errorf("arrow %q: want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or leave the key out", *k.Arrow)
 		}
 	}
 	if k.ToleranceMm != nil {

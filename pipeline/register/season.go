@@ -29,6 +29,7 @@ type Reference struct {
 	calibrate.Reference
 	DiagonalsCm *[2]float64 // grid: both diagonals of the frame, taped; nil: not taped
 	Jacket      string      // card: the jacket that it stands for; empty: none
+	Arrow       North       // card: the north that its arrow is laid to by compass; empty: it tells no north
 	CheckLineMm *float64    // the printed check line as measured on the finished print; nil: not measured
 }
 

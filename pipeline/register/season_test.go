@@ -40,6 +40,7 @@ tolerance_mm = 0
 kind = "card"
 card = 3
 jacket = " 14 "
+arrow = "Magnetic"
 [views]
 mapped = ["gridded", "Close"]
 found = ["setting"]
@@ -69,7 +70,7 @@ positions = "full"
 			{Reference: calibrate.Reference{Kind: calibrate.KindBar, LengthCm: 10, BlockCm: 1}},
 			{Reference: calibrate.Reference{Name: "board", Kind: calibrate.KindChecker, SquaresAcross: 7, SquaresDown: 5, SquareCm: 2, ToleranceCm: pointer(0.)},
 				CheckLineMm: pointer(99.6)},
-			{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, Jacket: "14"},
+			{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, Jacket: "14", Arrow: NorthMagnetic},
 		},
 		Due: []DueView{{ViewSetting, Found}, {ViewGridded, Mapped}, {ViewClose, Mapped}},
 		Mixes: []Mix{{Name: "bottle A", Resin: "acrylic", Percent: pointer(10.), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},
@@ -146,6 +147,14 @@ kind = "bar"
 length_cm = 10
 block_cm = 1
 lenght = 3
+[[reference]]
+kind = "card"
+card = 3
+arrow = "unknown"
+[[reference]]
+kind = "grid"
+pitch_cm = 10
+arrow = "true"
 [views]
 found = ["setting", "wide"]
 mapped = ["setting"]
@@ -179,6 +188,8 @@ positions = "some"
 		`season.toml, reference 5: grid pitch 0 cm: want over 0.01 and at most 100000; this reference is not used`,
 		`season.toml, reference 6: diagonals_cm: want both diagonals of the frame, such as [141.2, 140.6]; this reference is not used`,
 		`season.toml, reference 7: card number 0: want 1 or more; this reference is not used`,
+		`season.toml, reference 9: arrow "unknown": want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or leave the key out; this reference is not used`,
+		`season.toml, reference 10: a grid has no arrow: want pitch_cm, cells, tolerance_mm, diagonals_cm; this reference is not used`,
 		`season.toml, views "never": no such stage: want one of found, exposed, mapped, covered, flipped, capped, lifted, loaded, received, opened; this key is not used`,
 		`season.toml, views.found "wide": no such view: want one of setting, bone, gridded, jacketed, underside, close, ends, joint, section, loading, received, opened; this key is not used`,
 		`season.toml, views.mapped "setting": the view is due from an earlier stage already; this key is not used`,

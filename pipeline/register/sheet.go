@@ -23,7 +23,8 @@ const (
 // A sheet is a table as typed: the head row and the rows below it that are not blank.
 type sheet struct {
 	form
-	semicolons bool     // separates cells by semicolons, so that decimal commas are possible
+	semicolons bool     // no comma separates cells, so that decimal commas are possible: semicolons do, or a workbook's cells
+	headRow    int      // 0: none yet
 	heads      []string // lower_snake_case; "" for a column without a head or one that is there twice
 	typed      []string // the heads as typed
 	rows       []row
@@ -35,36 +36,46 @@ type row struct {
 	sheet  *sheet
 	number int // as a spreadsheet shows it, the head is row 1
 	cells  []string
+	spoilt []spoilt // of a workbook: cells that are no longer what was typed
 }
 
-// readSheet reads a form's file in dir. A sheet that is not there is an empty one. This is where the workbook's sheets
-// will be read as well: they give the same rows.
-func readSheet(dir string, f form) *sheet {
-	s := &sheet{form: f}
-	path := filepath.Join(dir, f.file)
-	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+// pathOf gives the path of a file in dir whose name may be written with other capitals.
+func pathOf(dir, name string) string {
+	path := filepath.Join(dir, name)
+	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
 		entries, _ := os.ReadDir(dir)
 		for _, e := range entries {
-			if strings.EqualFold(e.Name(), f.file) {
-				path = filepath.Join(dir, e.Name())
+			if strings.EqualFold(e.Name(), name) {
+				return filepath.Join(dir, e.Name())
 			}
 		}
 	}
-	file, err := os.Open(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return s
-	}
-	var content []byte
-	if err == nil {
-		defer file.Close()
-		content, err = io.ReadAll(io.LimitReader(file, maxSheetBytes+1))
-	}
-	if err != nil {
+	return path
+}
+
+// readSheet reads a form's CSV file in dir. A sheet that is not there is an empty one. The workbook's sheets give the same
+// rows, see [book.sheet].
+func readSheet(dir string, f form) *sheet {
+	s := &sheet{form: f}
+	content, err := readWhole(pathOf(dir, f.file))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
 		s.fault(0, "", "", "cannot be read: "+err.Error(), LostFile)
-		return s
+	default:
+		s.parse(content)
 	}
-	s.parse(content)
 	return s
+}
+
+// readWhole reads a file up to one byte more than a sheet may have.
+func readWhole(path string) ([]byte, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	return io.ReadAll(io.LimitReader(file, maxSheetBytes+1))
 }
 
 func (s *sheet) fault(row int, column, value, allowed, lost string) {
@@ -78,7 +89,7 @@ func (s *sheet) parse(content []byte) {
 		s.fault(0, "", "", fmt.Sprintf("larger than %d MB: want a sheet of a crew's season", maxSheetBytes>>20), LostFile)
 		return
 	case bytes.HasPrefix(content, []byte("PK\x03\x04")):
-		s.fault(0, "", "", "is a workbook under another name: save the sheet as CSV UTF-8", LostFile)
+		s.fault(0, "", "", "is a workbook under another name: call it register.xlsx, or save the sheet as CSV UTF-8", LostFile)
 		return
 	case bytes.HasPrefix(content, []byte{0xff, 0xfe}), bytes.HasPrefix(content, []byte{0xfe, 0xff}), bytes.IndexByte(content, 0) >= 0:
 		s.fault(0, "", "", "is not UTF-8 text: save the sheet as CSV UTF-8", LostFile)
@@ -89,30 +100,38 @@ func (s *sheet) parse(content []byte) {
 		content = bytes.ReplaceAll(content, []byte("\r"), []byte("\n"))
 	}
 	s.semicolons = separatedBySemicolons(content)
-	headRow := 0
-	s.records(content, func(number int, cells []string) {
-		switch blank := !slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }); {
-		case blank:
-		case headRow == 0:
-			headRow = number
-			s.head(number, cells)
-		default:
-			s.row(number, cells)
-		}
-	})
-	if headRow == 0 {
+	s.records(content, s.take)
+	s.finish()
+}
+
+// take takes the next line, the first that says something as the head row.
+func (s *sheet) take(number int, cells []string) {
+	switch blank := !slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }); {
+	case blank:
+	case s.headRow == 0:
+		s.headRow = number
+		s.head(number, cells)
+	default:
+		s.row(number, cells)
+	}
+}
+
+// finish looks at the sheet as a whole when all its lines are taken.
+func (s *sheet) finish() {
+	if s.headRow == 0 {
 		return
 	}
 	if !slices.Contains(s.heads, s.key) {
 		s.rows = nil
-		s.fault(headRow, s.key, "", "the column is missing: want heads such as "+strings.Join(s.form.heads[:min(4, len(s.form.heads))], ", "), LostFile)
+		s.fault(s.headRow, s.key, "", "the column is missing: want heads such as "+strings.Join(s.form.heads[:min(4, len(s.form.heads))], ", "), LostFile)
 		return
 	}
 	for _, must := range s.must {
 		if !slices.Contains(s.heads, must) {
-			s.fault(headRow, must, "", "the column is missing", LostCell)
+			s.fault(s.headRow, must, "", "the column is missing", LostCell)
 		}
 	}
+	s.warnLostZeros()
 }
 
 // separatedBySemicolons looks at the first line that says something.

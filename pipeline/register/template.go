@@ -15,14 +15,15 @@ import (
 // ErrSeasonThere says that a folder holds a season already.
 var ErrSeasonThere = errors.New("holds a season already: want a new or an empty folder")
 
-// Template makes dir an empty season folder: a season.toml that explains itself, the sheets with their heads, the folders for
-// photos and tracks, and a page on how to use them. Nothing that is there already is written over.
-func Template(dir string) error {
+// Template makes dir an empty season folder: a season.toml that explains itself, the workbook with its heads, or with csv the same
+// sheets as CSV files, the folders for photos and tracks, and a page on how to use them. Nothing that is there already is
+// written over.
+func Template(dir string, csv bool) error {
 	names := []string{seasonFile, howToFile}
 	for _, f := range forms {
 		names = append(names, f.file)
 	}
-	for _, name := range append(names, "register.xlsx") {
+	for _, name := range append(names, bookFile) {
 		if _, err := os.Lstat(filepath.Join(dir, name)); !errors.Is(err, fs.ErrNotExist) {
 			if err != nil {
 				return err
@@ -35,7 +36,15 @@ func Template(dir string) error {
 			return err
 		}
 	}
+	if !csv {
+		if err := keep.Write(filepath.Join(dir, bookFile), 0o644, func(w io.Writer) error { return WriteBook(w, nil) }); err != nil {
+			return err
+		}
+	}
 	for _, f := range forms {
+		if !csv && f.file != photosForm.file {
+			continue
+		}
 		if err := write(dir, f.file, strings.Join(f.heads, ",")+"\n"); err != nil {
 			return err
 		}
@@ -110,6 +119,7 @@ name = "card 1"
 kind = "card"
 card = 1             # fieldjacket print card --number 1
 # jacket = "14"      # if this card stands for one jacket: photos with it in the picture are that jacket's
+# arrow = "magnetic" # if it is always laid by compass: the north its arrow points to, magnetic, true or grid
 # check_line_mm = 100.0   # the line on it, as measured on your finished card; without it 3 % is allowed for
 
 # From which stage each view of a jacket is due. Stages: found, exposed, mapped, covered, flipped, capped, lifted,
@@ -146,18 +156,20 @@ paper = "A4"
 const howTo = `A season folder
 
 season.toml      the season, what you carry for scale, who is who. Read it through once.
-finds.csv        one row per find. Fill in at least field_number, date, what, by.
-jackets.csv      one row per jacket, vial, bag ... At least jacket. Leave the sheet without rows if every find
+register.xlsx    the register, five sheets; its sheet "how to" says what goes into each column. Or the same sheets as CSV files
+                 (finds.csv and so on: fieldjacket new --csv), never both.
+  finds          one row per find. Fill in at least field_number, date, what, by.
+  jackets        one row per jacket, vial, bag ... At least jacket. Leave the sheet without rows if every find
                  has a jacket of its own with the same number.
-setups.csv       one row for each time a grid was laid. Optional.
-localities.csv   one row per locality. Positions, landowners and permits are kept out of what is sent to a lab.
-diary.csv        one row per thing done. At least date, numbers, what, by. Write the stage that was reached.
+  setups         one row for each time a grid was laid. Optional.
+  localities     one row per locality. Positions, landowners and permits are kept out of what is sent to a lab.
+  diary          one row per thing done. At least date, numbers, what, by. Write the stage that was reached.
 photos.csv       your word on photos where names of folders do not say enough. Optional.
 photos/          copies of the phones' photos, one folder per person. Nothing is ever written there.
 tracks/          tracks of a handheld receiver.
 
 Only what is named above has to be filled in. Leave a cell blank when you do not know: it is printed as "not recorded".
-Dates are written 2026-02-11. Several numbers in one cell are separated by semicolons: 12; 13. Save as CSV UTF-8.
+Dates are written 2026-02-11. Several numbers in one cell are separated by semicolons: 12; 13. Save CSV files as CSV UTF-8.
 Columns may stand in any order, and you may add your own: they are printed under "other".
 Numbers of finds and jackets are any text. Write a number in the same way everywhere: 7 and 07 are two numbers.
 A set-up's edge_bearing_deg is that of its edge from the origin corner the way the letters run; letters_run is clockwise or

@@ -12,7 +12,7 @@ import (
 
 func TestTemplateReadsBackWithoutAProblem(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "new", "season")
-	if err := Template(dir); err != nil {
+	if err := Template(dir, true); err != nil {
 		t.Fatal(err)
 	}
 	r, err := Read(dir)
@@ -68,7 +68,7 @@ func TestTemplateRefusesASeason(t *testing.T) {
 	for _, name := range []string{seasonFile, "finds.csv", "photos.csv", "register.xlsx", howToFile} {
 		dir := t.TempDir()
 		write1(t, dir, name, "mine")
-		if err := Template(dir); !errors.Is(err, ErrSeasonThere) || !strings.Contains(err.Error(), name) {
+		if err := Template(dir, true); !errors.Is(err, ErrSeasonThere) || !strings.Contains(err.Error(), name) {
 			t.Errorf("%s: %v", name, err)
 		}
 		entries, _ := os.ReadDir(dir)
@@ -76,5 +76,23 @@ func TestTemplateRefusesASeason(t *testing.T) {
 		if len(entries) != 1 || string(text) != "mine" {
 			t.Errorf("%s: the folder was written to", name)
 		}
+	}
+}
+
+func TestTemplateWithAWorkbook(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "season")
+	if err := Template(dir, false); err != nil {
+		t.Fatal(err)
+	}
+	r, err := Read(dir)
+	if err != nil || r.Problems != nil {
+		t.Fatal(err, complaints(r))
+	}
+	if _, err := os.Stat(filepath.Join(dir, "finds.csv")); err == nil {
+		t.Error("finds.csv beside the workbook")
+	}
+	write1(t, dir, "Finds.CSV", "field_number\n")
+	if _, err := Read(dir); !errors.Is(err, ErrTwice) || !strings.Contains(err.Error(), bookFile) || !strings.Contains(err.Error(), "finds.csv") {
+		t.Errorf("the same sheet twice: %v", err)
 	}
 }

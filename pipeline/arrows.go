@@ -1,0 +1,52 @@
+package pipeline
+
+import (
+	"fmt"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/register"
+)
+
+// arrows are what in the photo points north: the arrow that a person set, else
+// those of the cards that are always laid by compass. A card may lie at
+// another level than the plate's own reference: seen from one place, a
+// direction is the same on both. untold is why a card that is seen tells no
+// north; "": none is, or it does.
+func (t *task) arrows(marks *figure.Marks) (arrows []figure.NorthArrow, untold string) {
+	if marks.North != nil {
+		return []figure.NorthArrow{*marks.North}, ""
+	}
+	for _, s := range t.r.Sightings {
+		if s.Plane == nil || s.Reference.Kind != calibrate.KindCard {
+			continue
+		}
+		of := t.season.laidTo(s.Reference.Card)
+		if of == "" {
+			untold = fmt.Sprintf("season.toml does not say to which north the arrow of card %d is laid", s.Reference.Card)
+			continue
+		}
+		switch t.r.Belongs.View {
+		case register.ViewLoading, register.ViewReceived, register.ViewOpened:
+			untold = fmt.Sprintf("the block lies no longer where it was found, whatever the arrow of card %d says", s.Reference.Card)
+			continue
+		}
+		if from, to, ok := s.Plane.CardArrow(); ok {
+			arrows = append(arrows, figure.NorthArrow{
+				Arrow: figure.Arrow{Tail: from, Head: to}, Of: of, From: fmt.Sprintf("card %d's arrow, laid by compass", s.Reference.Card),
+			})
+		}
+	}
+	return arrows, untold
+}
+
+// laidTo is the north that a card's arrow is laid to, as season.toml says; "":
+// it does not.
+func (s *Season) laidTo(card int) register.North {
+	for _, r := range s.Register.Season.References {
+		if r.Kind == calibrate.KindCard && r.Card == card {
+			return r.Arrow
+		}
+	}
+	return ""
+}

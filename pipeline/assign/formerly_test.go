@@ -1,0 +1,42 @@
+package assign
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"fieldjacket/pipeline/register"
+)
+
+// TestOldNumbers go to a person with what they have become, wherever they stand.
+func TestOldNumbers(t *testing.T) {
+	reg := registerOf("14A", "14B", "30")
+	reg.Jackets[0].Formerly, reg.Jackets[1].Formerly, reg.Jackets[2].Formerly = []string{"14"}, []string{"14"}, []string{"K29"}
+	say(t, reg, register.PhotoWord{Photos: "ann/IMG_0009", Jackets: []string{"14"}})
+	for file, want := range map[string]struct {
+		now  []string
+		says string
+	}{
+		"ann/jacket 14/IMG_0001.JPG":   {[]string{"14A", "14B"}, "which is now 14A and 14B"},
+		"ann/14/IMG_0001.JPG":          {[]string{"14A", "14B"}, "which is now 14A and 14B"},
+		"ann/K29 bone/IMG_0001.JPG":    {[]string{"30"}, "which is now 30"},
+		"ann/k29 gridded.jpg":          {[]string{"30"}, "which is now 30"},
+		"ann/IMG_0009.JPG":             {[]string{"14A", "14B"}, "photos.csv row 2 says jacket 14, which is now 14A and 14B"},
+		"ann/IMG_0014.JPG":             {nil, "no folder or file name"},
+		"ann/2026-02-14/IMG_0001.JPG":  {nil, "no folder or file name"},
+		"ann/jacket 14A/IMG_0001.JPG ": {nil, "names jacket 14A"},
+	} {
+		b := one(reg, file)
+		if diff := cmp.Diff(want.now, b.Suggested); diff != "" || !strings.Contains(b.Reason, want.says) {
+			t.Errorf("%s: %s %s", file, b.Reason, diff)
+		}
+		if want.now != nil && len(b.Jackets) > 0 {
+			t.Errorf("%s was given to %v", file, b.Jackets)
+		}
+	}
+	card := Coded(reg, 0, []Belongs{{Strength: None}}, []Shot{{File: "ann/IMG_0001.JPG", Codes: []string{CodeText("14")}}})[0]
+	if diff := cmp.Diff([]string{"14A", "14B"}, card.Suggested); diff != "" || card.Strength != Conflict || !strings.Contains(card.Reason, "which is now 14A and 14B") {
+		t.Errorf("card 14: %+v", card)
+	}
+}

@@ -1,0 +1,64 @@
+package pipeline
+
+import (
+	"bytes"
+	"image"
+	"image/jpeg"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/words"
+)
+
+// A printed plate has what a person said of its photo, as the run's plate has.
+func TestPrintedPlateHasAPersonsWord(t *testing.T) {
+	dir, file := t.TempDir(), "jacket 14/1.jpg"
+	if err := os.MkdirAll(dir+"/photos/jacket 14", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	var picture bytes.Buffer
+	if err := jpeg.Encode(&picture, image.NewGray(image.Rect(0, 0, 40, 30)), nil); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{
+		"season.toml": "name = \"x\"\n", "photos/" + file: picture.String(),
+		"finds.csv": "field_number,date,what,by\n14,2026-02-11,bone,RKA\n", "jackets.csv": "jacket,finds\n14,14\n",
+	} {
+		if err := keep.Bytes(dir+"/"+name, 0o644, []byte(text)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	word := words.Word{About: words.Photo(file), What: words.North, Value: "2000,2000 2000,1000 true", By: "RKA", At: time.Unix(0, 0)}
+	if _, err := words.Append(dir, word); err != nil {
+		t.Fatal(err)
+	}
+	s, err := Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &Record{}
+	if r.Photo, r.Capture, err = intake.Read(s.photos(), file, nil); err != nil {
+		t.Fatal(err)
+	}
+	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.plane}}
+	if err := os.MkdirAll(s.paper("records"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.save(r); err != nil {
+		t.Fatal(err)
+	}
+	_, p, err := s.plateOf(t.Context(), PlateOptions{Photo: file})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Number != "14" || p.North == nil || !near(p.North.ClockwiseFromUpDeg, 0, 0.5) || !strings.Contains(p.North.Source, "arrow set by RKA") {
+		t.Errorf("jacket %s: north %+v, %q", p.Number, p.North, p.NoNorth)
+	}
+}
