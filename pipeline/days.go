@@ -39,7 +39,9 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		}
 		p := page(d)
 		p.Photos++
-		p.Shots = append(p.Shots, s.shot(r))
+		shot := shotOf(r)
+		shot.Small = s.small(r)
+		p.Shots = append(p.Shots, shot)
 		p.Refused = append(p.Refused, refusedOf(r)...)
 	}
 	wanted := map[string]string{}
@@ -59,10 +61,10 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	return s.forgetPaper("days", wanted)
 }
 
-// shot is a photo as lists show it.
-func (s *Season) shot(r *Record) paperwork.Shot {
+// shotOf is a photo as lists show it, without its small picture.
+func shotOf(r *Record) paperwork.Shot {
 	shot := paperwork.Shot{
-		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: taken(r), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption, Small: s.small(r),
+		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: taken(r), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption,
 	}
 	if _, sighting := r.Plane(); sighting != nil {
 		shot.ScaledBy = thingOf(sighting.Reference.Kind)
@@ -76,8 +78,7 @@ func (s *Season) shot(r *Record) paperwork.Shot {
 // onPlaster is the line for each jacket that is not covered and gone.
 func onPlaster(papers []paperwork.Packet) (lines []paperwork.Line) {
 	for _, p := range papers {
-		plaster := p.Jacket.Kind == "" || p.Jacket.Kind == register.PlasterJacket
-		if plaster && !p.Audit.Stage.Reached(register.Loaded) {
+		if p.Jacket.Plastered() && !p.Audit.Stage.Reached(register.Loaded) {
 			lines = append(lines, paperwork.Line{Number: p.Jacket.Number, Text: paperwork.OnPlaster(p)})
 		}
 	}

@@ -155,7 +155,7 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 	refs := s.references()
 	tasks := make([]*task, len(files))
 	for i, file := range files {
-		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
+		t := &task{season: s, root: s.photos(), refs: refs, named: belongs[i], belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
 		if r, ok := earlier.at(file); ok {
 			t.r = r.clone()
 		}

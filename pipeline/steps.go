@@ -78,7 +78,8 @@ type task struct {
 	season     *Season // nil: a loose photo, which is only read, looked at and fitted
 	root       string  // the photos folder
 	refs       []calibrate.Reference
-	belongs    assign.Belongs
+	named      assign.Belongs  // what words and names settle
+	belongs    assign.Belongs  // the same with the codes seen in the pictures
 	copyOf     string          // another file with the same bytes, which stands for both
 	child      *children.Child // nil: there is no vision program
 	opencv     string

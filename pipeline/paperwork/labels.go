@@ -24,7 +24,7 @@ func WriteLabels(w io.Writer, p Packet) error {
 		return errors.New("labels of a package without a number")
 	}
 	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: "labels, to cut out", Made: p.Made})}
-	if !plastered(p.Jacket) {
+	if !p.Jacket.Plastered() {
 		s.text("Two small labels, the same: one inside with the fossil, one outside. Check the number on the package against both.")
 		s.Labels([]sheet.Label{label(p, "", "inside"), label(p, "", "outside")}, smallWideMm, smallTallMm)
 		return s.Write(w)

@@ -11,7 +11,7 @@ import (
 // opening says how the package lies and what is under its surface: all that is needed before the first cut.
 func opening(s pages, p Packet) error {
 	j := p.Jacket
-	if j.Kind != "" && j.Kind != register.PlasterJacket {
+	if !j.Plastered() {
 		s.heading("What it is")
 		s.facts(append([][2]string{
 			{"kind", string(j.Kind)},
