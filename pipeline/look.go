@@ -71,7 +71,7 @@ func unreadHint(err error) string {
 // looked are the references that pixels are read for.
 func (t *task) looked() (refs []calibrate.Reference) {
 	for _, ref := range t.refs {
-		if ref.Kind.Built() && ref.Kind != calibrate.KindPoints {
+		if ref.Kind != calibrate.KindPoints {
 			refs = append(refs, ref)
 		}
 	}
