@@ -9,8 +9,7 @@ import (
 // A Kind is a kind of reference.
 type Kind string
 
-// The kinds of reference. A bar, a grid and a card are named here so that a
-// season may list them; [Kind.Built] tells which of them this version finds.
+// The kinds of reference.
 const (
 	KindChecker Kind = "checker" // a printed checkerboard
 	KindPoints  Kind = "points"  // two places given by hand and the distance between them
@@ -18,11 +17,6 @@ const (
 	KindBar     Kind = "bar"     // alternating blocks in a row
 	KindCard    Kind = "card"    // our own printed card
 )
-
-// Built tells whether this version can find references of the kind.
-func (k Kind) Built() bool {
-	return k == KindChecker || k == KindPoints || k == KindGrid || k == KindBar || k == KindCard
-}
 
 // A Reference is a thing of known size in the picture. Only the fields of its
 // own kind are set.

@@ -2,10 +2,10 @@ package pipeline
 
 import (
 	"fmt"
+	"slices"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
-	"fieldjacket/pipeline/register"
 )
 
 // arrows are what in the photo points north: the arrow that a person set, else
@@ -21,13 +21,12 @@ func (t *task) arrows(marks *figure.Marks) (arrows []figure.NorthArrow, untold s
 		if s.Plane == nil || s.Reference.Kind != calibrate.KindCard {
 			continue
 		}
-		of := t.season.laidTo(s.Reference.Card)
+		of := t.season.Register.Season.Card(s.Reference.Card).Arrow
 		if of == "" {
 			untold = fmt.Sprintf("season.toml does not say to which north the arrow of card %d is laid", s.Reference.Card)
 			continue
 		}
-		switch t.r.Belongs.View {
-		case register.ViewLoading, register.ViewReceived, register.ViewOpened:
+		if slices.Contains(awayViews, t.r.Belongs.View) {
 			untold = fmt.Sprintf("the block lies no longer where it was found, whatever the arrow of card %d says", s.Reference.Card)
 			continue
 		}
@@ -38,15 +37,4 @@ func (t *task) arrows(marks *figure.Marks) (arrows []figure.NorthArrow, untold s
 		}
 	}
 	return arrows, untold
-}
-
-// laidTo is the north that a card's arrow is laid to, as season.toml says; "":
-// it does not.
-func (s *Season) laidTo(card int) register.North {
-	for _, r := range s.Register.Season.References {
-		if r.Kind == calibrate.KindCard && r.Card == card {
-			return r.Arrow
-		}
-	}
-	return ""
 }

@@ -43,9 +43,7 @@ func (s *Season) workbook(ctx context.Context, out *outcome) error {
 		if r.NotPhoto() || r.copied() {
 			continue
 		}
-		shot := s.shot(r)
-		shot.Small = "" // the workbook has no pictures
-		book.Photos = append(book.Photos, shot)
+		book.Photos = append(book.Photos, shotOf(r))
 	}
 	return s.paperFile(ctx, "collection.xlsx", hashOf(paperRecipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
 }

@@ -4,7 +4,6 @@ import (
 	"reflect"
 	"slices"
 
-	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
 )
@@ -34,10 +33,8 @@ func (s *Season) codeText(c look.Code) string {
 	if c.Text != "" || c.Card == 0 {
 		return c.Text
 	}
-	for _, r := range s.Register.Season.References {
-		if r.Kind == calibrate.KindCard && r.Card == c.Card && r.Jacket != "" {
-			return assign.CodeText(r.Jacket)
-		}
+	if jacket := s.Register.Season.Card(c.Card).Jacket; jacket != "" {
+		return assign.CodeText(jacket)
 	}
 	return ""
 }
@@ -45,11 +42,11 @@ func (s *Season) codeText(c look.Code) string {
 // recode settles anew what photos belong to, now that all codes were seen,
 // and gives the tasks for which that changes anything.
 func (s *Season) recode(tasks []*task) (changed []*task) {
-	records, files := make([]*Record, len(tasks)), make([]string, len(tasks))
+	records, named := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
 	for i, t := range tasks {
-		records[i], files[i] = t.r, t.r.Photo.File
+		records[i], named[i] = t.r, t.named
 	}
-	for i, b := range s.coded(records, s.belongs(files)) {
+	for i, b := range s.coded(records, named) {
 		t := tasks[i]
 		if !reflect.DeepEqual(b, t.belongs) {
 			t.belongs = b

@@ -16,7 +16,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	page := func(d register.Date) *paperwork.Day {
 		key := d.String()
 		if byDay[key] == nil {
-			byDay[key] = &paperwork.Day{Season: s.Register.Season.Name, Date: d, Report: out.report, OnPlaster: onPlaster(out.papers)}
+			byDay[key] = &paperwork.Day{Paper: s.sheetPaper(), Season: s.Register.Season.Name, Date: d, Report: out.report, OnPlaster: onPlaster(out.papers)}
 			for _, p := range s.Register.Problems {
 				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
 			}
@@ -39,7 +39,9 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		}
 		p := page(d)
 		p.Photos++
-		p.Shots = append(p.Shots, s.shot(r))
+		shot := shotOf(r)
+		shot.Small = s.small(r)
+		p.Shots = append(p.Shots, shot)
 		p.Refused = append(p.Refused, refusedOf(r)...)
 	}
 	wanted := map[string]string{}
@@ -51,7 +53,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		if err := s.paperFile(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
 			return err
 		}
-		if err := s.paperFile(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p, s.sheetPaper()) }); err != nil {
+		if err := s.paperFile(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
 			return err
 		}
 		out.summary.Days = append(out.summary.Days, page)
@@ -59,10 +61,10 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	return s.forgetPaper("days", wanted)
 }
 
-// shot is a photo as lists show it.
-func (s *Season) shot(r *Record) paperwork.Shot {
+// shotOf is a photo as lists show it, without its small picture.
+func shotOf(r *Record) paperwork.Shot {
 	shot := paperwork.Shot{
-		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: taken(r), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption, Small: s.small(r),
+		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: taken(r), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption,
 	}
 	if _, sighting := r.Plane(); sighting != nil {
 		shot.ScaledBy = thingOf(sighting.Reference.Kind)
@@ -76,8 +78,7 @@ func (s *Season) shot(r *Record) paperwork.Shot {
 // onPlaster is the line for each jacket that is not covered and gone.
 func onPlaster(papers []paperwork.Packet) (lines []paperwork.Line) {
 	for _, p := range papers {
-		plaster := p.Jacket.Kind == "" || p.Jacket.Kind == register.PlasterJacket
-		if plaster && !p.Audit.Stage.Reached(register.Loaded) {
+		if p.Jacket.Plastered() && !p.Audit.Stage.Reached(register.Loaded) {
 			lines = append(lines, paperwork.Line{Number: p.Jacket.Number, Text: paperwork.OnPlaster(p)})
 		}
 	}

@@ -76,12 +76,7 @@ func (t *task) draw(ctx context.Context) error {
 			return err
 		}
 		out := keep.TempFor(final)
-		reply, err := t.child.Ask(ctx, look.Request{Draw: &look.DrawRequest{Source: t.source(), Plate: p.Made, Out: out}})
-		if err == nil && reply.Draw == nil {
-			err = errors.New("the vision program answered something else")
-		}
-		if err != nil {
-			_ = os.Remove(out)
+		if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Plate: p.Made, Out: out}); err != nil {
 			if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
 				return err
 			}
@@ -99,6 +94,23 @@ func (t *task) draw(ctx context.Context) error {
 		t.drawn++
 	}
 	return nil
+}
+
+// errOther is the fault of a child that does not keep to the protocol.
+var errOther = errors.New("the vision program answered something else")
+
+// askDraw has a child draw to a temporary file, which is taken away where
+// that fails.
+func askDraw(ctx context.Context, child *children.Child, r look.DrawRequest) (*look.DrawReply, error) {
+	reply, err := child.Ask(ctx, look.Request{Draw: &r})
+	if err == nil && reply.Draw == nil {
+		err = errOther
+	}
+	if err != nil {
+		_ = os.Remove(r.Out)
+		return nil, err
+	}
+	return reply.Draw, nil
 }
 
 // unchanged gives those of the plates that would be drawn the same again.

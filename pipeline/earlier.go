@@ -110,7 +110,7 @@ func (s *Season) adopt(tasks []*task, earlier earlier) error {
 		}
 		for from, to := range map[string]string{
 			s.paper("records", old.name()+marksEnding): t.marksPath(),
-			s.paper("previews", old.name()+".jpg"):     t.previewPath(),
+			s.paper(previewFile(old.name())):           t.previewPath(),
 		} {
 			content, err := os.ReadFile(from)
 			if errors.Is(err, fs.ErrNotExist) {

@@ -52,9 +52,6 @@ func (t *task) fit(_ context.Context) error {
 	t.r.Sightings, t.r.Levels = nil, nil
 	found, next := t.marks(), 0
 	for _, ref := range t.laid() {
-		if !ref.Kind.Built() {
-			continue
-		}
 		sighting := calibrate.Sighting{Reference: ref}
 		var marks []calibrate.Mark
 		if ref.Kind != calibrate.KindPoints {

@@ -71,7 +71,7 @@ func unreadHint(err error) string {
 // looked are the references that pixels are read for.
 func (t *task) looked() (refs []calibrate.Reference) {
 	for _, ref := range t.refs {
-		if ref.Kind.Built() && ref.Kind != calibrate.KindPoints {
+		if ref.Kind != calibrate.KindPoints {
 			refs = append(refs, ref)
 		}
 	}
@@ -135,7 +135,7 @@ func (t *task) previewPath() string {
 	if t.season == nil {
 		return ""
 	}
-	return t.season.paper("previews", t.r.name()+".jpg")
+	return t.season.paper(previewFile(t.r.name()))
 }
 
 // look has the child find every reference in the photo and write a preview.
@@ -155,7 +155,7 @@ func (t *task) look(ctx context.Context) error {
 	}
 	reply, err := t.child.Ask(ctx, look.Request{Look: &request})
 	if err == nil && (reply.Look == nil || len(reply.Look.Found) != len(refs)) {
-		err = fmt.Errorf("the vision program answered something else")
+		err = errOther
 	}
 	if err != nil {
 		if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {

@@ -2,10 +2,8 @@ package pipeline
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
-	"os"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -32,12 +30,7 @@ type Overlay struct {
 func (t *task) overlay(ctx context.Context, o Overlay) error {
 	out := keep.TempFor(o.Path)
 	drawing := t.drawing(o.Segments)
-	reply, err := t.child.Ask(ctx, look.Request{Draw: &look.DrawRequest{Source: t.source(), Overlay: &drawing, Out: out}})
-	if err == nil && reply.Draw == nil {
-		err = errors.New("the vision program answered something else")
-	}
-	if err != nil {
-		_ = os.Remove(out)
+	if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Overlay: &drawing, Out: out}); err != nil {
 		return fmt.Errorf("overlay %s: %w", o.Path, err)
 	}
 	if err := keep.Commit(out, o.Path); err != nil {

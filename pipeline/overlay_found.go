@@ -127,13 +127,14 @@ func (d *drawer) refused(s calibrate.Sighting, f look.Found) {
 		d.points(s.Reference, false)
 		return
 	}
+	var lines []int // in the order of the marks
 	byLine := map[int][]calibrate.Point{}
 	for _, m := range f.Marks {
 		if m.Line != 0 {
-			byLine[m.Line] = append(byLine[m.Line], m.At)
-			if len(byLine[m.Line]) == 2 { // once a line, in the order of the marks
-				defer func(line int) { d.curve(look.StrokeConsidered, byLine[line]) }(m.Line)
+			if len(byLine[m.Line]) == 0 {
+				lines = append(lines, m.Line)
 			}
+			byLine[m.Line] = append(byLine[m.Line], m.At)
 		}
 		d.spot(calibrate.Miss{Mark: m, Expected: m.At})
 	}
@@ -142,6 +143,9 @@ func (d *drawer) refused(s calibrate.Sighting, f look.Found) {
 		for _, at := range through {
 			d.hold(at)
 		}
+	}
+	for _, line := range lines {
+		d.curve(look.StrokeConsidered, byLine[line])
 	}
 	if len(f.Marks)+len(f.Considered) > 0 {
 		d.legend["refused"] = true

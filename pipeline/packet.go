@@ -93,7 +93,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Small:    s.small(r),
 		Photo:    r.Photo.File,
 		SHA256:   r.Photo.SHA256,
-		Preview:  s.paper("previews", r.name()+".jpg"),
+		Preview:  s.paper(previewFile(r.name())),
 	}
 }
 

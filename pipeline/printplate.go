@@ -58,14 +58,11 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if format != "pdf" {
 		request.Format = format
 	}
-	reply, err := child.Ask(ctx, look.Request{Draw: &request})
+	drawn, err := askDraw(ctx, child, request)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", o.Photo, err)
 	}
-	if reply.Draw == nil {
-		return "", errors.New("the vision program answered something else")
-	}
-	w, h := float64(reply.Draw.WidthPx)/dpi*25.4, float64(reply.Draw.HeightPx)/dpi*25.4
+	w, h := float64(drawn.WidthPx)/dpi*25.4, float64(drawn.HeightPx)/dpi*25.4
 	says = fmt.Sprintf("1:%g, %.0f x %.0f mm at %g dpi", n, w, h, dpi)
 	if format != "pdf" {
 		return says, keep.Commit(out, o.Out)

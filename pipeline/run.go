@@ -120,7 +120,6 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		if redone {
 			out.summary.Redone++
 		}
-		out.summary.Drawn += t.drawn
 		if t.didLook {
 			out.summary.Looked++
 		}
@@ -131,12 +130,13 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	// A placard that was seen only now gives its jacket to the photos after it.
 	if changed := s.recode(tasks); len(changed) > 0 {
-		if err := each(ctx, changed, photoSteps[2:], crew, workers, func(t *task, _ bool) { out.summary.Drawn += t.drawn }); err != nil {
+		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
 			return out.summary, audit.Report{}, err
 		}
 	}
 	for _, t := range tasks {
 		t.tell()
+		out.summary.Drawn += t.drawn
 		out.records = append(out.records, t.r)
 	}
 	for _, step := range seasonSteps {
@@ -155,7 +155,7 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 	refs := s.references()
 	tasks := make([]*task, len(files))
 	for i, file := range files {
-		t := &task{season: s, root: s.photos(), refs: refs, belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
+		t := &task{season: s, root: s.photos(), refs: refs, named: belongs[i], belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
 		if r, ok := earlier.at(file); ok {
 			t.r = r.clone()
 		}

@@ -20,6 +20,10 @@ const (
 	smallQuality = 75
 )
 
+// previewFile and smallFile are the pictures of the record of a name, below
+// paper/.
+func previewFile(name string) string { return "previews/" + name + ".jpg" }
+
 func smallFile(name string) string { return "previews/" + name + ".small.jpg" }
 
 // smalls makes the small pictures that are not there yet. A preview that
@@ -44,7 +48,7 @@ func (s *Season) smalls(ctx context.Context, out *outcome) error {
 		if ctx.Err() != nil {
 			break
 		}
-		if !s.has(smallFile(r.name())) && s.has("previews/"+r.name()+".jpg") {
+		if !s.has(smallFile(r.name())) && s.has(previewFile(r.name())) {
 			jobs <- r
 		}
 	}
@@ -57,7 +61,7 @@ func (s *Season) smalls(ctx context.Context, out *outcome) error {
 }
 
 func (s *Season) makeSmall(r *Record) error {
-	text, err := os.ReadFile(s.paper("previews", r.name()+".jpg"))
+	text, err := os.ReadFile(s.paper(previewFile(r.name())))
 	if err != nil {
 		return err
 	}

@@ -54,6 +54,10 @@ var photoSteps = []step{
 	{name: "draw", recipe: 1, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
+// recodedSteps are those that depend on what a photo belongs to: the fit too,
+// since a jacket's set-up may have its own diagonals.
+var recodedSteps = photoSteps[1:]
+
 // looseSteps are those of a photo that belongs to no season.
 var looseSteps = append(slices.Clone(readSteps), photoSteps[:2]...)
 
@@ -78,7 +82,8 @@ type task struct {
 	season     *Season // nil: a loose photo, which is only read, looked at and fitted
 	root       string  // the photos folder
 	refs       []calibrate.Reference
-	belongs    assign.Belongs
+	named      assign.Belongs  // what words and names settle
+	belongs    assign.Belongs  // the same with the codes seen in the pictures
 	copyOf     string          // another file with the same bytes, which stands for both
 	child      *children.Child // nil: there is no vision program
 	opencv     string
@@ -87,7 +92,7 @@ type task struct {
 	said       *figure.Marks   // places that a person pointed at; nil: none
 	made       []Plate         // what the plates have to say
 	doubts     []string        // what on them a person has to settle
-	drawn      int             // plates drawn in this pass
+	drawn      int             // plates drawn by this run
 	considered bool            // look also tells what it considered
 	didLook    bool            // looked at in this pass
 	count      bool            // of a folder that is counted only

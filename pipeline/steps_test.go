@@ -36,11 +36,18 @@ func TestRecipes(t *testing.T) {
 	if d := cmp.Diff([]string{"read", "look", "fit"}, got); d != "" {
 		t.Errorf("steps of a loose photo (- want, + got):\n%s", d)
 	}
+	got = nil
+	for _, s := range recodedSteps {
+		got = append(got, s.name)
+	}
+	if d := cmp.Diff([]string{"fit", "assign", "draw"}, got); d != "" {
+		t.Errorf("steps of a photo whose jacket a code settled late (- want, + got):\n%s", d)
+	}
 	got = []string{fmt.Sprintf("paper %d", paperRecipe)}
 	for _, s := range seasonSteps {
 		got = append(got, s.name)
 	}
-	if d := cmp.Diff([]string{"paper 4", "tidy", "audit", "small pictures", "packets", "labels", "truck list", "workbook", "localities", "days"}, got); d != "" {
+	if d := cmp.Diff([]string{"paper 5", "tidy", "audit", "small pictures", "packets", "labels", "truck list", "workbook", "localities", "days"}, got); d != "" {
 		t.Errorf("steps of a season (- want, + got):\n%s", d)
 	}
 }

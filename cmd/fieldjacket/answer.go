@@ -36,17 +36,11 @@ type scaled struct {
 
 // fill takes the answer from a record, which was made with these references.
 func (a *scaleAnswer) fill(r *pipeline.Record, refs []calibrate.Reference) {
-	sightings := r.Sightings
-	for _, ref := range refs {
+	for i, ref := range refs {
 		one := scaled{Reference: &ref}
-		if !ref.Kind.Built() {
-			one.refuse(calibrate.Refuse("name another reference", "%s: this version does not look for a %s", ref, ref.Kind))
-		} else {
-			one.fill(sightings[0])
-			if a.plane == nil && one.Status == "scaled" {
-				a.plane, a.scaled = sightings[0].Plane, one
-			}
-			sightings = sightings[1:]
+		one.fill(r.Sightings[i])
+		if a.plane == nil && one.Status == "scaled" {
+			a.plane, a.scaled = r.Sightings[i].Plane, one
 		}
 		a.References = append(a.References, one)
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 
-	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 )
@@ -20,11 +19,7 @@ func (printForms) Help() string {
 
 // Run writes the blank forms.
 func (c printForms) Run(t terminal) error {
-	paper := sheet.A4
-	if c.Paper == sheet.Letter.Name {
-		paper = sheet.Letter
-	}
-	err := keep.Write(c.Out, 0o644, func(w io.Writer) error { return paperwork.WriteForms(w, paper) })
+	err := keep.Write(c.Out, 0o644, func(w io.Writer) error { return paperwork.WriteForms(w, papers[c.Paper]) })
 	if err != nil {
 		return exit{exitNothing, err.Error()}
 	}

@@ -62,17 +62,14 @@ func (f referenceFlags) references() (refs []calibrate.Reference, err error) {
 		}
 		refs = append(refs, ref)
 	}
-	named := func(k calibrate.Kind) bool {
-		return slices.ContainsFunc(refs, func(r calibrate.Reference) bool { return r.Kind == k })
-	}
 	switch {
-	case f.Cells != "" && !named(calibrate.KindGrid):
+	case f.Cells != "" && f.Grid == "":
 		return nil, exit{exitUsage, "--cells belongs to --grid"}
-	case f.Diagonals != "" && !named(calibrate.KindGrid):
+	case f.Diagonals != "" && f.Grid == "":
 		return nil, exit{exitUsage, "--diagonals belongs to --grid"}
-	case f.SquareBlocks && !named(calibrate.KindBar):
+	case f.SquareBlocks && f.Bar == "":
 		return nil, exit{exitUsage, "--square-blocks belongs to --bar"}
-	case f.CheckLine != "" && !named(calibrate.KindCard):
+	case f.CheckLine != "" && !card:
 		return nil, exit{exitUsage, "--check-line belongs to --card"}
 	case f.Tolerance != "" && len(refs) > 1:
 		return nil, exit{exitUsage, fmt.Sprintf("--tolerance is one reference's own, and %s and %s are named: name one of them", refs[0], refs[1])}
@@ -123,7 +120,7 @@ func (f referenceFlags) detail(ref *calibrate.Reference) (err error) {
 // looker starts one child for loose photos; none where no reference needs
 // pixels and nothing is drawn. close may be called in any case.
 func looker(ctx context.Context, refs []calibrate.Reference, drawing bool) (child *children.Child, close func(), err error) {
-	needed := func(r calibrate.Reference) bool { return r.Kind != calibrate.KindPoints && r.Kind.Built() }
+	needed := func(r calibrate.Reference) bool { return r.Kind != calibrate.KindPoints }
 	if !drawing && !slices.ContainsFunc(refs, needed) {
 		return nil, func() {}, nil
 	}

@@ -10,7 +10,7 @@ import (
 // cover answers whether a jacket may be covered now: every view that is due before the cover must be there or waived,
 // whatever the jacket's stage, since afterwards nobody can take it.
 func cover(j register.Jacket, stage register.Stage, views []ViewState) (Cover, string) {
-	if j.Kind != "" && j.Kind != register.PlasterJacket {
+	if !j.Plastered() {
 		return CoverNoPoint, fmt.Sprintf("a %s is not covered", nameOf(j.Kind))
 	}
 	if stage.Reached(register.Covered) {

@@ -12,12 +12,11 @@ import (
 
 // An axis names squares along one edge: by letters, by numbers from 1, or by metres of a quarry's own grid.
 type axis struct {
-	n        int
-	letters  bool
-	quarry   string  // "E" or "N": metres of the quarry
-	eastward bool    // quarry is E, which is named first
-	fromM    float64 // of the origin corner
-	stepM    float64 // negative: towards west or south
+	n       int
+	letters bool
+	quarry  string  // "E" or "N": metres of the quarry
+	fromM   float64 // of the origin corner
+	stepM   float64 // negative: towards west or south
 }
 
 // label names the i-th square. A quarry's square has the name of its south-west corner (common practice, no source).
@@ -73,9 +72,9 @@ func (s *Squares) name(u register.SetUp, clockwise bool) (reason string) {
 		case "south":
 			a.quarry, a.fromM, a.stepM = "N", n, -step
 		case "east":
-			a.quarry, a.fromM, a.stepM, a.eastward = "E", e, step, true
+			a.quarry, a.fromM, a.stepM = "E", e, step
 		case "west":
-			a.quarry, a.fromM, a.stepM, a.eastward = "E", e, -step, true
+			a.quarry, a.fromM, a.stepM = "E", e, -step
 		}
 	}
 	set(&s.columns, runs)

@@ -134,19 +134,3 @@ func (s *Squares) Edge() *Arrow {
 	}
 	return nil
 }
-
-// Name is the name of the square that holds a place of the plane; "" outside the grid.
-func (s *Squares) Name(u, v float64) string {
-	a, c := s.Of(u, v)
-	i, j := int(math.Floor(a)), int(math.Floor(c))
-	if i < 0 || j < 0 || i >= s.columns.n || j >= s.rows.n {
-		return ""
-	}
-	if s.rows.eastward {
-		return s.rows.label(j) + " " + s.columns.label(i)
-	}
-	if s.columns.eastward {
-		return s.columns.label(i) + " " + s.rows.label(j)
-	}
-	return s.columns.label(i) + s.rows.label(j)
-}

@@ -22,7 +22,7 @@ const (
 
 // cautionsFor prints the cautions that bear on this package.
 func cautionsFor(s pages, p Packet) error {
-	plaster := p.Jacket.Kind == "" || p.Jacket.Kind == register.PlasterJacket
+	plaster := p.Jacket.Plastered()
 	large := plaster || p.Jacket.Kind == register.Box || p.Jacket.Kind == register.Sack
 	var lines []string
 	add := func(yes bool, text string) {

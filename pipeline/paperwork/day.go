@@ -8,12 +8,14 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/register"
 )
 
-// A Day is what a day's page is made of.
+// A Day is what a day's page and sheet are made of.
 type Day struct {
+	Paper  sheet.Paper // of the sheet; zero: A4
 	Season string
 	Date   register.Date
 	Report audit.Report // of the whole season, as it stands

@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 	"time"
@@ -12,13 +13,13 @@ import (
 )
 
 // WriteDaySheet writes a day's page for the printer: the same as [WriteDay], without the small pictures.
-func WriteDaySheet(w io.Writer, d Day, paper sheet.Paper) error {
+func WriteDaySheet(w io.Writer, d Day) error {
 	if d.Date.IsZero() {
 		return errors.New("sheet of a day without a date")
 	}
 	view := pageOf(d)
 	made := time.Date(d.Date.Year, d.Date.Month, d.Date.Day, 0, 0, 0, 0, time.UTC)
-	s := pages{sheet.New(sheet.Options{Paper: paper, Number: d.Date.String(), Title: letters.Spell("day, " + or(d.Season)), Made: made})}
+	s := pages{sheet.New(sheet.Options{Paper: d.Paper, Number: d.Date.String(), Title: letters.Spell("day, " + or(d.Season)), Made: made})}
 	s.text(view.Counts + ".")
 	s.heading("Jackets by stage")
 	t := sheet.Table{Heads: []string{"number", "stage", "cover?", "lacking at its stage"}, Shares: []float64{0.9, 0.9, 2.4, 2.4}, First: true}
@@ -74,6 +75,11 @@ func WriteDaySheet(w io.Writer, d Day, paper sheet.Paper) error {
 	if len(d.Report.Unreadable) > 0 {
 		s.loose("Files that cannot be read as photos", d.Report.Unreadable)
 	}
+	var phones []string
+	for _, p := range d.Phones {
+		phones = append(phones, fmt.Sprintf("%s: %d", p.Name, p.Photos))
+	}
+	s.lines("Phones: compare with what each shows for this day", phones)
 	s.lines("Phones, tracks and places", d.Notices)
 	s.lines("Mend in the register", d.Problems)
 	s.heading("Diary of the day")

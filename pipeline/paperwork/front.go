@@ -25,12 +25,12 @@ func front(s pages, p Packet) error {
 		s.large(line)
 	}
 	if j.Piece != nil {
-		s.bold(fmt.Sprintf("piece %d of %d%s", j.Piece.N, j.Piece.Of, sisters(j)))
+		s.bold("piece " + piece(j) + sisters(j))
 	} else if len(j.SisterJackets) > 0 {
 		s.bold("sister jackets: " + strings.Join(j.SisterJackets, ", "))
 	}
 	if len(j.Formerly) > 0 {
-		s.bold("was " + strings.Join(j.Formerly, ", was "))
+		s.bold(formerly(j))
 	}
 	path, says := portrait(p)
 	if path == "" {
@@ -45,6 +45,17 @@ func front(s pages, p Packet) error {
 	s.Picture(sheet.Picture{JPEG: jpeg, MostTallMm: 78, MostWideMm: 150, Caption: says})
 	return nil
 }
+
+// piece is "2 of 3", "" for what was not divided.
+func piece(j register.Jacket) string {
+	if j.Piece == nil {
+		return ""
+	}
+	return fmt.Sprintf("%d of %d", j.Piece.N, j.Piece.Of)
+}
+
+// formerly is "was 14, was 14a", of a jacket with earlier numbers.
+func formerly(j register.Jacket) string { return "was " + strings.Join(j.Formerly, ", was ") }
 
 func sisters(j register.Jacket) string {
 	if len(j.SisterJackets) == 0 {

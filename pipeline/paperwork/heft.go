@@ -53,12 +53,9 @@ func estimate(j register.Jacket) (mass.Estimate, error) {
 	}
 	return mass.Of(mass.Block{
 		LengthCm: size(j.LengthCm), WidthCm: size(j.WidthCm), DepthCm: size(j.DepthCm),
-		Rock: j.Rock, Plaster: plastered(j), Layers: leadingNumber(j.Layers),
+		Rock: j.Rock, Plaster: j.Plastered(), Layers: leadingNumber(j.Layers),
 	})
 }
-
-// plastered tells whether a package is a plaster jacket, which one of no kind is taken for.
-func plastered(j register.Jacket) bool { return j.Kind == "" || j.Kind == register.PlasterJacket }
 
 // leadingNumber is the number that a text such as "4, 6 at the edges" begins with, 0 if there is none or it is not a count
 // of layers. The largest of several is not looked for: the estimate's upper end has room for it.

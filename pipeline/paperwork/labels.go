@@ -2,7 +2,6 @@ package paperwork
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 
@@ -24,7 +23,7 @@ func WriteLabels(w io.Writer, p Packet) error {
 		return errors.New("labels of a package without a number")
 	}
 	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: "labels, to cut out", Made: p.Made})}
-	if !plastered(p.Jacket) {
+	if !p.Jacket.Plastered() {
 		s.text("Two small labels, the same: one inside with the fossil, one outside. Check the number on the package against both.")
 		s.Labels([]sheet.Label{label(p, "", "inside"), label(p, "", "outside")}, smallWideMm, smallTallMm)
 		return s.Write(w)
@@ -44,10 +43,10 @@ func label(p Packet, side, kept string) sheet.Label {
 	j := p.Jacket
 	var lines []string
 	if j.Piece != nil {
-		lines = append(lines, fmt.Sprintf("piece %d of %d%s", j.Piece.N, j.Piece.Of, sisters(j)))
+		lines = append(lines, "piece "+piece(j)+sisters(j))
 	}
 	if len(j.Formerly) > 0 {
-		lines = append(lines, "was "+strings.Join(j.Formerly, ", was "))
+		lines = append(lines, formerly(j))
 	}
 	for _, n := range j.Finds {
 		lines = append(lines, findLine(p, n))
@@ -74,13 +73,13 @@ func OnPlaster(p Packet) string {
 	j := p.Jacket
 	parts := []string{j.Number}
 	if j.Piece != nil {
-		parts = append(parts, fmt.Sprintf("piece %d of %d", j.Piece.N, j.Piece.Of))
+		parts = append(parts, "piece "+piece(j))
 	}
 	parts = append(parts, "FIELD TOP on the side that lay up")
 	if j.OpenSide != "" {
 		parts = append(parts, "open from "+j.OpenSide)
 	}
-	if said, metal := splints(j.Splints); metal && strings.HasPrefix(said, "METAL") {
+	if ofMetal(j.Splints) {
 		parts = append(parts, "METAL")
 	}
 	if day := collected(p); day != "" {

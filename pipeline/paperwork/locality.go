@@ -52,10 +52,8 @@ func WriteLocality(w io.Writer, l Locality) error {
 		for _, f := range l.Finds {
 			where := or(f.Position.Typed) + "; datum: " + or(f.Position.Datum) + "; from: " + or(f.Position.Source) +
 				"; uncertainty: " + measure(f.Position.UncertaintyM, "m") + "; altitude: " + measure(f.Position.AltitudeM, "m")
-			if f.Position.Typed != "" {
-				for _, row := range converted(f.Position) {
-					where += "; " + row[0] + ": " + row[1]
-				}
+			for _, row := range converted(f.Position) {
+				where += "; " + row[0] + ": " + row[1]
 			}
 			t.Rows = append(t.Rows, []string{f.FieldNumber, or(f.Date.String()), or(f.What), or(f.Horizon) + ", " + measure(f.HeightInSectionM, "m"), where})
 		}

@@ -11,7 +11,7 @@ import (
 // opening says how the package lies and what is under its surface: all that is needed before the first cut.
 func opening(s pages, p Packet) error {
 	j := p.Jacket
-	if j.Kind != "" && j.Kind != register.PlasterJacket {
+	if !j.Plastered() {
 		s.heading("What it is")
 		s.facts(append([][2]string{
 			{"kind", string(j.Kind)},
@@ -79,17 +79,25 @@ func fieldTop(p Packet) string {
 
 // splints says what is to be minded of whatever stiffens the plaster: metal hides in it. ok is false where nothing is.
 func splints(text string) (says string, ok bool) {
-	lower := strings.ToLower(strings.TrimSpace(text))
-	switch lower {
+	switch strings.ToLower(strings.TrimSpace(text)) {
 	case "":
 		return notRecorded + ": there may be metal in the plaster, mind the saw", true
 	case "none", "no":
 		return "", false
 	}
-	for _, word := range []string{"metal", "steel", "iron", "rod", "bar", "pipe", "tube", "wire", "aluminium", "aluminum"} {
-		if strings.Contains(lower, word) {
-			return "METAL: MIND THE SAW", true
-		}
+	if ofMetal(text) {
+		return "METAL: MIND THE SAW", true
 	}
 	return "if any is metal: mind the saw", true
+}
+
+// ofMetal tells whether a text on splints names something that is mostly of metal.
+func ofMetal(text string) bool {
+	lower := strings.ToLower(text)
+	for _, word := range []string{"metal", "steel", "iron", "rod", "bar", "pipe", "tube", "wire", "aluminium", "aluminum"} {
+		if strings.Contains(lower, word) {
+			return true
+		}
+	}
+	return false
 }

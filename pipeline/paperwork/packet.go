@@ -69,12 +69,17 @@ func WritePacket(w io.Writer, p Packet) error {
 
 // title is what stands at the head of each sheet beside the number.
 func title(p Packet) string {
-	kind := string(p.Jacket.Kind)
-	if kind == "" {
-		kind = "jacket"
-	}
+	kind := kindOf(p.Jacket)
 	if p.Season.Name != "" {
 		return "packet of this " + letters.Spell(kind+", "+p.Season.Name)
 	}
 	return "packet of this " + kind
+}
+
+// kindOf names the kind of a package; one of no kind is taken for a plaster jacket.
+func kindOf(j register.Jacket) string {
+	if j.Kind == "" {
+		return string(register.PlasterJacket)
+	}
+	return string(j.Kind)
 }

@@ -16,14 +16,15 @@ func position(at register.Position) [][2]string {
 		{"datum", or(at.Datum)},
 		{"from", or(at.Source) + "; uncertainty: " + measure(at.UncertaintyM, "m") + "; altitude: " + measure(at.AltitudeM, "m")},
 	}
-	if at.Typed == "" {
-		return rows
-	}
 	return append(rows, converted(at)...)
 }
 
-// converted gives a typed position in degrees, on the UTM grid and as an MGRS square, or says why not.
+// converted gives a typed position in degrees, on the UTM grid and as an MGRS square, or says why not; nothing of a place that nobody
+// typed.
 func converted(at register.Position) [][2]string {
+	if at.Typed == "" {
+		return nil
+	}
 	read, err := locate.Parse(at.Typed, at.Datum)
 	switch {
 	case err != nil:

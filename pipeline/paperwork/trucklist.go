@@ -28,8 +28,8 @@ const box = "□"
 func WriteTruckList(w io.Writer, l Load) error {
 	s := pages{sheet.New(sheet.Options{Paper: l.Paper, Number: "Truck list", Title: letters.Spell(or(l.Season.Name)), Made: l.Made})}
 	s.text("Tick each package when it is on the truck and tied down. Every mass that is not weighed is " + notSafe + ".")
-	counted := l.table(s, "loaded", "condition")
-	s.text(counted)
+	total := l.table(s, "loaded", "condition")
+	s.text(total)
 	s.Need(60)
 	s.heading("Loaded by")
 	s.text("loaded by, date, vehicle:")
@@ -48,7 +48,7 @@ func WriteTruckList(w io.Writer, l Load) error {
 	return s.Write(w)
 }
 
-func (l Load) table(s pages, tick, condition string) (counted string) {
+func (l Load) table(s pages, tick, condition string) (total string) {
 	t := sheet.Table{Heads: []string{tick, "number", "kind, inside", "size, cm", "mass", condition, "by"}, Shares: []float64{1.05, 1.1, 2.0, 1.25, 1.6, 1.45, 0.65}}
 	left, gone := 0, 0
 	for _, j := range l.Jackets {
@@ -60,25 +60,18 @@ func (l Load) table(s pages, tick, condition string) (counted string) {
 			gone++
 			continue
 		}
-		kind := string(j.Kind)
-		if kind == "" {
-			kind = "jacket"
-		}
 		number := j.Number
 		if j.Piece != nil {
-			number += fmt.Sprintf(" (%d of %d)", j.Piece.N, j.Piece.Of)
+			number += " (" + piece(j) + ")"
 		}
-		t.Rows = append(t.Rows, []string{box, number, kind + ": " + list(j.Finds), size(j), heftRange(j), "", ""})
+		t.Rows = append(t.Rows, []string{box, number, kindOf(j) + ": " + list(j.Finds), size(j), heftRange(j), "", ""})
 	}
 	if len(t.Rows) == 0 {
 		s.bold("No package of the register is to be loaded.")
 	} else {
 		s.table(t)
 	}
-	parts := []string{fmt.Sprintf("%d packages", len(t.Rows))}
-	if len(t.Rows) == 1 {
-		parts[0] = "1 package"
-	}
+	parts := []string{counted(len(t.Rows), "package")}
 	if left > 0 {
 		parts = append(parts, fmt.Sprintf("%d left in the ground", left))
 	}
@@ -97,7 +90,7 @@ func size(j register.Jacket) string {
 		if v == nil {
 			return "?"
 		}
-		return strings.TrimSuffix(measure(v, ""), " ")
+		return plain(v)
 	}
 	return part(j.LengthCm) + " x " + part(j.WidthCm) + " x " + part(j.DepthCm)
 }

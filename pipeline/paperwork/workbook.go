@@ -138,14 +138,6 @@ func (b Workbook) jackets() bookSheet {
 	}}
 	for _, p := range b.Jackets {
 		j := p.Jacket
-		pieces := ""
-		if j.Piece != nil {
-			pieces = fmt.Sprintf("%d of %d", j.Piece.N, j.Piece.Of)
-		}
-		kind := j.Kind
-		if kind == "" {
-			kind = register.PlasterJacket
-		}
 		var treated, lacking []string
 		for _, e := range p.Diary {
 			if isTreatment(e) {
@@ -160,7 +152,7 @@ func (b Workbook) jackets() bookSheet {
 			sizes = ""
 		}
 		s.rows = append(s.rows, []string{
-			j.Number, joined(j.Finds), string(kind), pieces, string(p.Audit.Stage), sizes, heftRange(j), j.Separator, j.Splints, j.OpenSide, j.Samples, j.SentTo,
+			j.Number, joined(j.Finds), kindOf(j), piece(j), string(p.Audit.Stage), sizes, heftRange(j), j.Separator, j.Splints, j.OpenSide, j.Samples, j.SentTo,
 			joined(j.Formerly), joined(treated), joined(lacking),
 		})
 	}

@@ -14,9 +14,15 @@ func (r *Register) NowOf(number string) []string {
 	was := func(earlier []string) bool {
 		return slices.ContainsFunc(earlier, func(n string) bool { return strings.EqualFold(n, number) })
 	}
-	var out []string
-	for _, j := range r.Jackets {
-		if was(j.Formerly) || slices.ContainsFunc(r.FindsOf(j.Number), func(f Find) bool { return was(f.Formerly) }) {
+	var finds, out []string
+	for i := range r.Finds {
+		if f := &r.Finds[i]; was(f.Formerly) {
+			finds = append(finds, f.FieldNumber)
+		}
+	}
+	for i := range r.Jackets {
+		j := &r.Jackets[i]
+		if was(j.Formerly) || slices.ContainsFunc(j.Finds, func(n string) bool { return slices.Contains(finds, n) }) {
 			out = append(out, j.Number)
 		}
 	}

@@ -47,6 +47,9 @@ type Jacket struct {
 	Other         []Other
 }
 
+// Plastered reports whether it is a plaster jacket, which one of no kind is taken for.
+func (j Jacket) Plastered() bool { return j.Kind == "" || j.Kind == PlasterJacket }
+
 // A Piece is the N-th of Of pieces, N from 1.
 type Piece struct{ N, Of int }
 

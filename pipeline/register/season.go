@@ -78,6 +78,16 @@ func (s Season) Mix(name string) (Mix, bool) {
 	return Mix{}, false
 }
 
+// Card returns the season's card of that number, the zero Reference where it carries none.
+func (s Season) Card(number int) Reference {
+	for _, r := range s.References {
+		if r.Kind == calibrate.KindCard && r.Card == number {
+			return r
+		}
+	}
+	return Reference{}
+}
+
 // PrintedName returns what may be printed for what stands in a "by" cell: the full name where the season allows it,
 // otherwise the cell as it is.
 func (s Season) PrintedName(by string) string {

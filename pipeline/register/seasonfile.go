@@ -103,7 +103,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 	case err != nil:
 		return Season{}, nil, err
 	}
-	s := Season{Name: tidy(keys.Name), ZoneName: tidy(keys.TimeZone), Print: Print{Positions: PrintNumberOnly, Paper: PaperA4}}
+	s := Season{Name: tidy(keys.Name), ZoneName: tidy(keys.TimeZone)}
 	if s.Name == "" {
 		fault(0, "name", "", "is missing: want the season's name", LostKey)
 	}
@@ -171,20 +171,17 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		p := keys.People[initials]
 		s.People = append(s.People, Person{Initials: initials, Name: p.Name, MayPrint: p.MayPrint})
 	}
-	switch keys.Print.Positions {
-	case "", PrintNumberOnly:
-	case PrintFull:
-		s.Print.Positions = PrintFull
-	default:
-		fault(0, "print.positions", keys.Print.Positions, fmt.Sprintf("want %q or %q", PrintNumberOnly, PrintFull), LostKey)
+	either := func(key, value, usual, other string) string {
+		if value != "" && value != usual && value != other {
+			fault(0, key, value, fmt.Sprintf("want %q or %q", usual, other), LostKey)
+		}
+		if value == other {
+			return other
+		}
+		return usual
 	}
-	switch keys.Print.Paper {
-	case "", PaperA4:
-	case PaperLetter:
-		s.Print.Paper = PaperLetter
-	default:
-		fault(0, "print.paper", keys.Print.Paper, fmt.Sprintf("want %q or %q", PaperA4, PaperLetter), LostKey)
-	}
+	s.Print.Positions = either("print.positions", keys.Print.Positions, PrintNumberOnly, PrintFull)
+	s.Print.Paper = either("print.paper", keys.Print.Paper, PaperA4, PaperLetter)
 	return s, problems, nil
 }
 
