@@ -26,7 +26,10 @@ require (
 	github.com/rogpeppe/go-internal v1.16.0
 )
 
-require github.com/xuri/excelize/v2 v2.11.1
+require (
+	github.com/makiuchi-d/gozxing v0.1.1
+	github.com/xuri/excelize/v2 v2.11.1
+)
 
 require (
 	github.com/richardlehane/mscfb v1.0.9 // indirect
@@ -37,4 +40,5 @@ require (
 	golang.org/x/crypto v0.58.0 // indirect
 	golang.org/x/net v0.62.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
+	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
 )

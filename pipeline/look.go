@@ -149,7 +149,7 @@ func (t *task) look(ctx context.Context) error {
 	if err != nil {
 		return fmt.Errorf("hash %q: %w", t.r.Photo.SHA256, err)
 	}
-	request := look.LookRequest{Source: t.source(), References: refs, Seed: seed, Considered: t.considered}
+	request := look.LookRequest{Source: t.source(), References: refs, Placards: t.season != nil, Seed: seed, Considered: t.considered}
 	if path := t.previewPath(); path != "" {
 		request.Preview = keep.TempFor(path)
 	}

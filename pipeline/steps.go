@@ -48,7 +48,7 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 1, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "look", recipe: 2, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "fit", recipe: 2, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
 	{name: "draw", recipe: 1, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},

@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 2
+const Protocol = 3
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -60,6 +60,7 @@ type Source struct {
 type LookRequest struct {
 	Source     Source                `json:"source"`
 	References []calibrate.Reference `json:"references"`
+	Placards   bool                  `json:"placards,omitempty"`   // look for codes of placards too
 	Preview    string                `json:"preview,omitempty"`    // file to write a small upright JPEG to; empty: none
 	Seed       uint64                `json:"seed"`                 // for searches that draw at random; from the photo's hash
 	Considered bool                  `json:"considered,omitempty"` // tell what was considered where a reference is refused
@@ -88,7 +89,7 @@ type Found struct {
 // that its code carries, and where it lies.
 type Code struct {
 	Card int    `json:"card,omitempty"` // number of the card; 0: none was read
-	Text string `json:"text,omitempty"` // jacket's number; empty: none was read
+	Text string `json:"text,omitempty"` // prefix and jacket's number, see package placard; empty: none was read
 
 	// Corners are those of a card's field of squares, clockwise from where its
 	// columns and rows begin (the upper left one as it lies with its arrow up

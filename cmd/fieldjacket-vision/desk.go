@@ -57,6 +57,9 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 	if slices.ContainsFunc(r.References, func(ref calibrate.Reference) bool { return ref.Kind == calibrate.KindCard }) {
 		reply.Codes = vision.Codes(p)
 	}
+	if r.Placards {
+		reply.Codes = append(reply.Codes, vision.Placards(p)...)
+	}
 	return look.Reply{Look: &reply}, nil
 }
 

@@ -25,12 +25,9 @@ func (printCardCommand) Help() string {
 
 // Run writes the PDF.
 func (c printCardCommand) Run(t terminal) error {
-	paper := sheet.A4
-	switch {
-	case strings.EqualFold(c.Paper, sheet.Letter.Name):
-		paper = sheet.Letter
-	case !strings.EqualFold(c.Paper, sheet.A4.Name):
-		return exit{exitUsage, fmt.Sprintf("--paper %q: want A4 or Letter", c.Paper)}
+	paper, err := cardPaper(c.Paper)
+	if err != nil {
+		return err
 	}
 	var cards []sheet.CardPrint
 	for n := 1; n <= card.Cards.Count(); n++ {
@@ -45,7 +42,7 @@ func (c printCardCommand) Run(t terminal) error {
 		return exit{exitUsage, "--jacket names one jacket: name one card too, with --number"}
 	}
 	var fault error
-	err := keep.Write(c.Out, 0o644, func(w io.Writer) error {
+	err = keep.Write(c.Out, 0o644, func(w io.Writer) error {
 		fault = sheet.WriteCards(w, paper, cards)
 		return fault
 	})
@@ -61,4 +58,14 @@ func (c printCardCommand) Run(t terminal) error {
 	}
 	fmt.Fprintf(t.out, "%s: %s of %s; print at actual size, then measure the line on each card\n", c.Out, sheets, paper.Name)
 	return nil
+}
+
+// cardPaper is the paper that cards and placards are printed on.
+func cardPaper(name string) (sheet.Paper, error) {
+	for _, paper := range []sheet.Paper{sheet.A4, sheet.Letter} {
+		if strings.EqualFold(name, paper.Name) {
+			return paper, nil
+		}
+	}
+	return sheet.Paper{}, exit{exitUsage, fmt.Sprintf("--paper %q: want A4 or Letter", name)}
 }

@@ -84,12 +84,7 @@ func (c CardPrint) validate() error {
 // card draws one card with its cutting marks and instructions.
 func (s *Sheets) card(c CardPrint) {
 	x, y := (s.Paper.WidthMm-CardWidthMm)/2, CardTopMm
-	for _, corner := range [4][2]float64{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
-		px, py := x+corner[0]*CardWidthMm, y+corner[1]*CardHeightMm
-		dx, dy := cutMm*(2*corner[0]-1), cutMm*(2*corner[1]-1)
-		s.rule(px+dx/6, py, px+dx, py, 0.2)
-		s.rule(px, py+dy/6, px, py+dy, 0.2)
-	}
+	s.cutMarks(x, y, CardWidthMm, CardHeightMm)
 	s.arrow(c, x, y)
 	s.field(c.Number, x+FieldLeftMm, y+FieldTopMm)
 	left := x + (CardWidthMm-CheckMm)/2
@@ -100,6 +95,17 @@ func (s *Sheets) card(c CardPrint) {
 	s.centred("measure me: 100 mm from stroke to stroke", x+CardWidthMm/2, y+checkDown+4.6, 3.2, letters.Regular)
 	s.panel(c, x, y+panelDown)
 	s.instructions(c, x, y+CardHeightMm+12)
+}
+
+// cutMarks draws the marks to cut along outside the corners of what is wide and
+// tall mm.
+func (s *Sheets) cutMarks(x, y, wide, tall float64) {
+	for _, corner := range [4][2]float64{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
+		px, py := x+corner[0]*wide, y+corner[1]*tall
+		dx, dy := cutMm*(2*corner[0]-1), cutMm*(2*corner[1]-1)
+		s.rule(px+dx/6, py, px+dx, py, 0.2)
+		s.rule(px, py+dy/6, px, py+dy, 0.2)
+	}
 }
 
 // arrow draws the arrow and its word over the field.

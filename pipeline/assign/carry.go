@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"fieldjacket/calibrate/placard"
 	"fieldjacket/pipeline/register"
 )
 
@@ -19,11 +20,8 @@ type Shot struct {
 	Codes []string  // texts of cards and placards in it, see [CodeText]
 }
 
-// codePrefix begins the text of every code that names a jacket. A visitor's code of another kind is passed over.
-const codePrefix = "fieldjacket:jacket:"
-
 // CodeText is what a card or placard for a jacket has to say in its code.
-func CodeText(number string) string { return codePrefix + number }
+func CodeText(number string) string { return placard.Prefix + number }
 
 // carryPause is the longest pause between two photos over which something is carried: whoever puts the phone away may come
 // back to another jacket (common practice, no source).
@@ -55,7 +53,7 @@ func Coded(reg *register.Register, limit time.Duration, settled []Belongs, shots
 func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) {
 	var numbers []string
 	for _, code := range codes {
-		if n, ok := strings.CutPrefix(code, codePrefix); ok && !slices.Contains(numbers, n) {
+		if n, ok := strings.CutPrefix(code, CodeText("")); ok && !slices.Contains(numbers, n) {
 			numbers = append(numbers, n)
 		}
 	}
