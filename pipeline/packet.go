@@ -34,7 +34,7 @@ func (s *Season) packet(j register.Jacket, a audit.Jacket, records []*Record) pa
 	}
 	slices.SortStableFunc(own, inPrintOrder)
 	for _, r := range own {
-		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, SHA256: r.Photo.SHA256})
+		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, Taken: taken(r), SHA256: r.Photo.SHA256})
 		for _, plate := range r.Plates {
 			if plate.Jacket == j.Number {
 				p.Plates = append(p.Plates, s.printed(r, plate))
@@ -92,7 +92,6 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Chosen:   r.Belongs.Chosen,
 		Small:    s.small(r),
 		Photo:    r.Photo.File,
-		SHA256:   r.Photo.SHA256,
 		Preview:  s.paper(previewFile(r.name())),
 	}
 }

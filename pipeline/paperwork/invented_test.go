@@ -128,10 +128,13 @@ func inventedPacket(t testing.TB) Packet {
 			},
 		},
 		Plates: []Plate{
-			{Path: drawn(t, dir, "a.jpg", true), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", SHA256: "5f3a09c1aa00bb11cc22dd33ee44ff5566778899aabbccddeeff001122334455", Preview: preview},
-			{Path: drawn(t, dir, "b.jpg", false), View: register.ViewClose, Stamp: "NO SCALE", Photo: "mo/IMG_0007.JPG", SHA256: "00aa09c1aa00bb11cc22dd33ee44ff5566778899aabbccddeeff001122334455", Preview: preview, Caption: "the crack", By: "MO"},
+			{Path: drawn(t, dir, "a.jpg", true), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", Preview: preview},
+			{Path: drawn(t, dir, "b.jpg", false), View: register.ViewClose, Stamp: "NO SCALE", Photo: "mo/IMG_0007.JPG", Preview: preview, Caption: "the crack", By: "MO"},
 		},
-		Files: []File{{Name: "paper/plates/VC-07-26-B/a.jpg", SHA256: "1111"}},
+		Files: []File{
+			{Name: "tk/IMG_0412.JPG", Taken: "2026-03-12 14:02:11 -03:00", SHA256: "5f3a09c1aa00bb11cc22dd33ee44ff5566778899aabbccddeeff001122334455"},
+			{Name: "mo/IMG_0007.JPG", SHA256: "00aa09c1aa00bb11cc22dd33ee44ff5566778899aabbccddeeff001122334455"},
+		},
 	}
 }
 

@@ -73,25 +73,17 @@ func custody(s pages, p Packet) error {
 	return nil
 }
 
-// files lists what the packet was made from, small and last.
+// files lists the photos that belong to the jacket, small and last: each once,
+// however many plates were made of it.
 func files(s pages, p Packet) error {
-	if len(p.Plates)+len(p.Files) == 0 {
+	if len(p.Files) == 0 {
 		return nil
 	}
 	s.heading("Files")
 	t := sheet.Table{Heads: []string{"photo", "taken", "SHA-256 of the photo"}, Shares: []float64{2.2, 1.6, 3.4}, Small: true}
-	for _, plate := range p.Plates {
-		t.Rows = append(t.Rows, []string{plate.Photo, or(plate.Taken), or(plate.SHA256)})
-	}
-	if len(t.Rows) > 0 {
-		s.table(t)
-	}
-	t = sheet.Table{Heads: []string{"file", "SHA-256"}, Shares: []float64{3.8, 3.4}, Small: true}
 	for _, f := range p.Files {
-		t.Rows = append(t.Rows, []string{f.Name, or(f.SHA256)})
+		t.Rows = append(t.Rows, []string{f.Name, or(f.Taken), or(f.SHA256)})
 	}
-	if len(t.Rows) > 0 {
-		s.table(t)
-	}
+	s.table(t)
 	return nil
 }

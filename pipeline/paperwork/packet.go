@@ -40,13 +40,13 @@ type Plate struct {
 	Tapes    []string // taped lengths held against this plate, a sentence each
 	Small    string   // path of a small picture of the photo; "": there is none
 	Photo    string   // slash path below photos/
-	SHA256   string   // of the photo
 	Preview  string   // path of the untouched photo, reduced; "": there is none
 }
 
 // A File is a line of the list at the packet's end.
 type File struct {
 	Name   string
+	Taken  string // as a plate's
 	SHA256 string
 }
 
