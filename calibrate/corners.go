@@ -24,9 +24,10 @@ const (
 // checkerboard, the outermost crossings of a grid, the corners of a card's
 // field of squares.
 func (r Reference) CornersCm() (corners [4][2]float64, err error) {
-	var w, h float64
+	var w, h, first float64
 	switch r.Kind {
 	case KindChecker:
+		first = r.SquareCm // the first inner corner, as marks name it
 		w, h = float64(r.SquaresAcross-2)*r.SquareCm, float64(r.SquaresDown-2)*r.SquareCm
 	case KindGrid:
 		if r.CellsAcross == 0 {
@@ -39,7 +40,7 @@ func (r Reference) CornersCm() (corners [4][2]float64, err error) {
 	default:
 		return corners, fmt.Errorf("%s: a %s is not set by four corners: give its two ends as points", r, r.Kind)
 	}
-	return [4][2]float64{{0, 0}, {w, 0}, {w, h}, {0, h}}, nil
+	return [4][2]float64{{first, first}, {first + w, first}, {first + w, first + h}, {first, first + h}}, nil
 }
 
 // FitCorners makes the plane of a reference whose corners a person put on the

@@ -98,12 +98,12 @@ type Code struct {
 }
 
 // RefineRequest asks for a reference's exact marks where a person has put its
-// four outer corners (checker: the four outermost inner corners), in order
-// round it, within about a tenth of its size.
+// four corners, see [calibrate.FitCorners].
 type RefineRequest struct {
 	Source    Source              `json:"source"`
 	Reference calibrate.Reference `json:"reference"`
 	Corners   [4]calibrate.Point  `json:"corners"`
+	PickPx    float64             `json:"pick_px"` // standard uncertainty of each of their coordinates
 }
 
 // RefineReply gives them.

@@ -28,8 +28,9 @@ const (
 	maxShadowSlope = 0.55  // how far a string may follow the ground's own lightness
 )
 
-// judge refuses what are not strings, or not all of them.
-func (r *reading) judge() *calibrate.Refusal {
+// judge refuses what are not strings, or not all of them. counted: a person
+// counted the cells, so that the pitch is in no doubt.
+func (r *reading) judge(counted bool) *calibrate.Refusal {
 	good := 0
 	for i := range r.stations {
 		if r.stations[i].good {
@@ -45,13 +46,13 @@ func (r *reading) judge() *calibrate.Refusal {
 		return calibrate.Refuse(retakeGrid, "grid: strings seen at %.0f %% of the places where the grid has them, need %.0f %%", 100*share, 100*minSeen)
 	case r.usual < minOverNoise*r.noise:
 		return calibrate.Refuse(retakeGrid, "grid: strings stand out %.1f times the ground's own roughness, need %d", r.usual/r.noise, minOverNoise)
-	case r.between[0] > maxBetween || r.between[1] > maxBetween:
+	case !counted && (r.between[0] > maxBetween || r.between[1] > maxBetween):
 		return calibrate.Refuse(retakeGrid, "grid: more strings stand between those counted (seen at %.0f %% of the places half way, %.0f %% a third of the way), so the pitch is in doubt", 100*r.between[0], 100*r.between[1])
-	case r.classes() < minClassShare:
+	case !counted && r.classes() < minClassShare:
 		return calibrate.Refuse(retakeGrid, "grid: every second or third string is seen at %.0f %% of the others' places, need %.0f %%, so the pitch is in doubt", 100*r.classes(), 100*minClassShare)
 	case even < minEvenFlanks || two < minTwoFlanks:
 		return calibrate.Refuse(retakeGrid, "grid: the lines found are edges between light and dark, not strings")
-	case uneven > maxUneven:
+	case !counted && uneven > maxUneven:
 		return calibrate.Refuse(retakeGrid, "grid: every second or third line is %.1f times as strong as the others, limit %.1f: a printed pattern, or two things in one", uneven, maxUneven)
 	case (texture < minTexture || ground < minGround) && r.shadowLike():
 		return calibrate.Refuse("lay it on rougher ground, use strings of a bright colour, or another reference", "grid: dark lines on ground so smooth or so fine that strings cannot be told from their shadow")
@@ -111,7 +112,7 @@ func (r *reading) rival(all []ray, p raster, f frame, camera calibrate.Camera, f
 			break
 		}
 		other, why := l.read(rest, p, f, camera, factor)
-		if why != nil || other.judge() != nil {
+		if why != nil || other.judge(false) != nil {
 			continue
 		}
 		if ratio := other.lattice.cellPx() / r.lattice.cellPx(); math.Abs(math.Log(ratio)) > 0.08 {

@@ -29,6 +29,9 @@ type Picture struct {
 	looked    []*blockPass // what each held; nil: not looked at
 	cardsSeen []cardSeen   // our cards in it
 	carded    bool         // they were looked for
+	segments  []segment    // of thin lines, for a grid set by hand; nil: not looked for
+
+	segmentFactor float64 // full size over the picture they are in
 
 	Telling bool       // Look also tells what it considered where it refuses
 	seen    considered // by the finder at work

@@ -34,7 +34,7 @@ func (d *desk) answer(r look.Request) (look.Reply, error) {
 		if err != nil {
 			return look.Reply{}, err
 		}
-		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners)}}, nil
+		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners, r.Refine.PickPx)}}, nil
 	case r.Draw != nil:
 		return d.draw(r.Draw)
 	}
