@@ -86,6 +86,13 @@ func FitCorners(ref Reference, camera Camera, corners [4]Point, pickPx float64) 
 	return p, nil
 }
 
+// Uncounted is the reference without its number of cells, for one of which a
+// person put the corners: strings beyond them do not matter.
+func (r Reference) Uncounted() Reference {
+	r.CellsAcross, r.CellsDown = 0, 0
+	return r
+}
+
 // outlineFault says why four places are no clockwise outline; "": they are one.
 func outlineFault(corners [4]Point, pickPx float64) string {
 	left := 0

@@ -40,7 +40,7 @@ func Refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pic
 	if found.Refused != nil {
 		return found
 	}
-	fitted, err := calibrate.FitReference(uncounted(ref), camera, found.Marks)
+	fitted, err := calibrate.FitReference(ref.Uncounted(), camera, found.Marks)
 	if err != nil {
 		return look.Found{Refused: asRefusal(err)}
 	}
@@ -48,13 +48,6 @@ func Refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pic
 		return look.Found{Refused: why}
 	}
 	return found
-}
-
-// uncounted is the reference without its number of cells: the person counted
-// them, and strings beyond the corners do not matter.
-func uncounted(ref calibrate.Reference) calibrate.Reference {
-	ref.CellsAcross, ref.CellsDown = 0, 0
-	return ref
 }
 
 func asRefusal(err error) *calibrate.Refusal {

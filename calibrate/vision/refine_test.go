@@ -76,7 +76,7 @@ func TestRefineSnapsToWhatIsThere(t *testing.T) {
 					t.Errorf("%s at %g degrees: %v", name, tilt, found.Refused)
 					continue
 				}
-				plane, err := calibrate.FitReference(uncounted(c.ref), p.Camera(), found.Marks)
+				plane, err := calibrate.FitReference(c.ref.Uncounted(), p.Camera(), found.Marks)
 				if err != nil {
 					t.Errorf("%s: %v", name, err)
 					continue
