@@ -20,15 +20,16 @@ import (
 
 // A State is all that the page shows.
 type State struct {
-	Season   string          `json:"season"`
-	Views    []register.View `json:"views"`
-	SetUps   []string        `json:"setups"`
-	Photos   []Photo         `json:"photos"` // by phone, then by time
-	Report   audit.Report    `json:"report"`
-	Problems []string        `json:"problems,omitempty"` // of the sheets and words.log
-	Notices  []string        `json:"notices,omitempty"`  // of phones, tracks and places
-	Vision   bool            `json:"vision"`             // the vision program is here
-	New      int             `json:"new"`                // photos that no run has seen
+	Season   string           `json:"season"`
+	Views    []register.View  `json:"views"`
+	Stages   []register.Stage `json:"stages"`
+	SetUps   []string         `json:"setups"`
+	Photos   []Photo          `json:"photos"` // by phone, then by time
+	Report   audit.Report     `json:"report"`
+	Problems []string         `json:"problems,omitempty"` // of the sheets and words.log
+	Notices  []string         `json:"notices,omitempty"`  // of phones, tracks and places
+	Vision   bool             `json:"vision"`             // the vision program is here
+	New      int              `json:"new"`                // photos that no run has seen
 }
 
 // A Photo is one photo as the page shows it.
@@ -118,7 +119,7 @@ func (s *Server) refresh(ctx context.Context) error {
 }
 
 func (s *Server) stateOf(season *pipeline.Season, report audit.Report, records []*pipeline.Record) (State, map[string]*pipeline.Record) {
-	state := State{Season: season.Register.Season.Name, Views: register.Views, Report: report, Vision: s.program != "", Photos: []Photo{}}
+	state := State{Season: season.Register.Season.Name, Views: register.Views, Stages: register.Stages, Report: report, Vision: s.program != "", Photos: []Photo{}}
 	for _, u := range season.Register.SetUps {
 		state.SetUps = append(state.SetUps, u.Name)
 	}

@@ -1,3 +1,76 @@
+// Jackets by stage, ready to cover or not, and what each lacks.
+
+import {make} from "./element.js";
+
 export function checkPane(root, page) {
-  return {draw() {}};
+  let waiving = null; // {number, view}
+  const head = make("div", {});
+  const table = make("table", {});
+  const lists = make("div", {});
+  root.append(head, make("div", {class: "wide"}, table), lists);
+
+  function draw() {
+    const {report, photos: all, problems, notices, stages} = page.state;
+    const byFile = new Map(all.map(p => [p.file, p]));
+    const views = [...new Set((report.jackets || []).flatMap(j => j.views.map(v => v.view)))];
+    const jackets = [...(report.jackets || [])].sort((a, b) => stages.indexOf(a.stage) - stages.indexOf(b.stage));
+    const ready = jackets.filter(j => j.cover === "yes").length;
+    const lacking = jackets.filter(j => j.cover === "no").length;
+    head.replaceChildren(make("p", {class: "how", text: `${ready} ready to cover, ${lacking} not.`}));
+    if (root.contains(document.activeElement) && document.activeElement.matches("input")) return; // a waiver is being written
+    table.replaceChildren(
+      make("caption", {text: "Jackets by stage"}),
+      make("thead", {}, make("tr", {}, ...["jacket", "stage", "ready to cover?", ...views].map(t => make("th", {scope: "col", text: t})))),
+      make("tbody", {}, ...jackets.map(j => make("tr", {},
+        make("th", {scope: "row", text: j.number + (j.formerly ? ` (was ${j.formerly.join(", ")})` : "")}),
+        make("td", {text: j.stage || "not recorded"}),
+        make("td", {class: `cover ${j.cover.replaceAll(" ", "-")}`, text: j.cover + (j.cover_reason && j.cover !== "yes" ? `: ${j.cover_reason}` : "")}),
+        ...views.map(name => cell(j, j.views.find(v => v.view === name), byFile))))));
+    lists.replaceChildren(
+      named("Look into", notices),
+      named("Faults of the sheets", problems),
+      named("Not readable", (report.unreadable || []).map(l => `${l.file}: ${l.reason}`)));
+  }
+
+  function cell(j, v, byFile) {
+    if (!v) return make("td", {class: "none", text: "not asked for"});
+    const bad = v.due && (v.state === "missing" || v.state === "not scaled");
+    const td = make("td", {class: bad ? "lacks" : v.state.replaceAll(" ", "-")});
+    const first = (v.files || []).map(f => byFile.get(f)).find(Boolean);
+    td.append(first
+      ? make("button", {type: "button", text: v.state, title: v.text, onclick: () => page.show("settle", first.key)})
+      : bad
+        ? make("button", {type: "button", text: v.state.toUpperCase(), title: v.text, onclick: () => page.show("sort")})
+        : make("span", {text: v.state, title: v.text}));
+    if (bad) {
+      if (waiving?.number === j.number && waiving.view === v.view) td.append(waiverForm(j, v));
+      else td.append(make("button", {type: "button", class: "small", text: "waive", "aria-label": `waive ${v.view} of ${j.number}`, onclick: () => {
+        waiving = {number: j.number, view: v.view};
+        draw();
+        table.querySelector("form input")?.focus();
+      }}));
+    }
+    if (v.state === "waived") {
+      td.append(make("small", {text: ` ${v.waiver.reason}, ${v.waiver.by}`}));
+    }
+    return td;
+  }
+
+  function waiverForm(j, v) {
+    const reason = make("input", {"aria-label": "Reason", placeholder: "why", size: 16, required: true});
+    return make("form", {onsubmit: async e => {
+      e.preventDefault();
+      waiving = null;
+      reason.blur();
+      await page.say([{about: `jacket ${j.number}`, what: `waiver ${v.view}`, value: reason.value.trim()}], `${j.number}: ${v.view} waived.`);
+      draw();
+    }}, reason, make("button", {text: "Waive"}));
+  }
+
+  function named(title, texts) {
+    if (!texts?.length) return "";
+    return make("section", {}, make("h2", {text: title}), make("ul", {}, ...texts.map(t => make("li", {text: t}))));
+  }
+
+  return {draw};
 }
