@@ -1,8 +1,24 @@
 package review
 
 import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/jpeg"
+	"io"
 	"net/http"
 	"os"
+	"time"
+
+	"github.com/disintegration/imaging"
+)
+
+// A photo that no run has seen has no small picture yet: one is made of its
+// JPEG or PNG while the page waits, one at a time.
+const (
+	smallPx      = 320
+	smallQuality = 75
+	mostPixels   = 60e6 // of a photo that is decoded here
 )
 
 // picture sends a photo's picture: small (320 px), preview, or original, the
@@ -10,12 +26,17 @@ import (
 func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
 	s.mu.Lock()
 	record, ok := s.made.records[r.PathValue("key")]
-	path := ""
+	path, original := "", ""
 	if ok {
 		pictures := s.season.Pictures(record)
-		path = map[string]string{"small": pictures.Small, "preview": pictures.Preview, "original": pictures.Original}[r.PathValue("size")]
+		original = pictures.Original
+		path = map[string]string{"small": pictures.Small, "preview": pictures.Preview, "original": original}[r.PathValue("size")]
 	}
 	s.mu.Unlock()
+	reduce := ok && path == "" && r.PathValue("size") == "small"
+	if reduce {
+		path = original
+	}
 	if path == "" {
 		http.NotFound(w, r)
 		return
@@ -32,5 +53,43 @@ func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Cache-Control", "private, no-cache") // kept, and asked for anew
+	if reduce {
+		tag := fmt.Sprintf(`"%d-%d"`, info.Size(), info.ModTime().UnixNano())
+		w.Header().Set("ETag", tag)
+		if r.Header.Get("If-None-Match") == tag {
+			w.WriteHeader(http.StatusNotModified)
+			return
+		}
+		small, err := s.reduced(f)
+		if err != nil {
+			http.NotFound(w, r)
+			return
+		}
+		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(small))
+		return
+	}
 	http.ServeContent(w, r, "", info.ModTime(), f)
+}
+
+// reduced makes a small upright picture of a photo.
+func (s *Server) reduced(f io.ReadSeeker) ([]byte, error) {
+	s.reducing.Lock()
+	defer s.reducing.Unlock()
+	c, _, err := image.DecodeConfig(f)
+	if err != nil {
+		return nil, err
+	}
+	if float64(c.Width)*float64(c.Height) > mostPixels {
+		return nil, fmt.Errorf("%d x %d px: more than is decoded here", c.Width, c.Height)
+	}
+	if _, err := f.Seek(0, io.SeekStart); err != nil {
+		return nil, err
+	}
+	full, err := imaging.Decode(f, imaging.AutoOrientation(true))
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = jpeg.Encode(&b, imaging.Fit(full, smallPx, smallPx, imaging.Box), &jpeg.Options{Quality: smallQuality})
+	return b.Bytes(), err
 }

@@ -28,6 +28,8 @@ type Server struct {
 	host    string // "127.0.0.1:41234", as a browser's Host header has it
 	listen  net.Listener
 
+	reducing sync.Mutex // one photo is decoded at a time
+
 	mu     sync.Mutex // of all below
 	season *pipeline.Season
 	made   shown
@@ -59,16 +61,20 @@ func (s *Server) URL() string { return "http://" + s.host + "/?secret=" + s.secr
 
 // Serve answers until ctx ends; work that was begun is ended too, as Ctrl-C
 // ends a run.
-func (s *Server) Serve(ctx context.Context) error {
+func (s *Server) Serve(ctx context.Context) error { return s.serve(ctx, readLimit) }
+
+// readLimit is how long a request may take to arrive.
+const readLimit = 20 * time.Second
+
+func (s *Server) serve(ctx context.Context, limit time.Duration) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	server := &http.Server{
-		Handler:           s.Handler(ctx),
-		ReadHeaderTimeout: 5 * time.Second,
-		ReadTimeout:       20 * time.Second,
-		WriteTimeout:      2 * time.Minute,
-		IdleTimeout:       2 * time.Minute,
-		MaxHeaderBytes:    16 << 10,
+		Handler:        s.Handler(ctx),
+		ReadTimeout:    limit,
+		WriteTimeout:   2 * time.Minute,
+		IdleTimeout:    2 * time.Minute,
+		MaxHeaderBytes: 16 << 10,
 	}
 	go func() {
 		<-ctx.Done()

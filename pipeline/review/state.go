@@ -40,7 +40,6 @@ type Photo struct {
 	Day    string         `json:"day,omitempty"`
 	Time   string         `json:"time,omitempty"`
 	Gap    *Gap           `json:"gap,omitempty"` // before it
-	Small  bool           `json:"small"`         // there is a small picture
 	New    bool           `json:"new,omitempty"` // no run has seen it
 	Said   assign.Belongs `json:"belongs"`
 	Scale  string         `json:"scale,omitempty"` // what it was scaled by
@@ -154,7 +153,7 @@ func (s *Server) stateOf(season *pipeline.Season, report audit.Report, records [
 func photoOf(season *pipeline.Season, r *pipeline.Record) Photo {
 	p := Photo{
 		Key: keyOf(r.Photo.File), File: r.Photo.File, Phone: r.Phone().String(), Said: r.Belongs, New: r.New, None: r.NoScale,
-		Plates: len(r.Plates), Small: season.Pictures(r).Small != "", Wrong: r.Unread(), Needs: needsOf(r),
+		Plates: len(r.Plates), Wrong: r.Unread(), Needs: needsOf(r),
 	}
 	if r.When != nil {
 		p.Day, p.Time = r.When.Day(), r.When.Local.Format("15:04:05")

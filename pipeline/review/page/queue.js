@@ -68,7 +68,7 @@ export function settlePane(root, page) {
     const i = all.indexOf(p);
     return make("div", {class: "neighbours", "aria-label": "Before and after it on the same phone"}, ...all.slice(Math.max(0, i - 3), i + 4).map(q =>
       make("button", {type: "button", class: q === p ? "here" : "", onclick: () => draw(q.key)},
-        q.small ? make("img", {src: pictureOf(q, "small"), alt: "", loading: "lazy"}) : null,
+        make("img", {src: pictureOf(q, "small"), alt: "", loading: "lazy"}),
         `${q.time?.slice(0, 5) || ""} ${(q.belongs.jackets || []).join(", ") || "–"}`)));
   }
 

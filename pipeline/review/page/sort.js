@@ -69,7 +69,7 @@ export function sortPane(root, page) {
     return make("div", {
       class: "tile", role: "option", tabindex: "-1", "data-key": p.key, "aria-selected": String(chosen.has(p.key)), "aria-label": says, title: says,
     },
-    p.small ? make("img", {src: pictureOf(p, "small"), alt: "", loading: "lazy", draggable: "false"}) : make("span", {class: "nopicture", text: "not yet looked at"}),
+    make("img", {src: pictureOf(p, "small"), alt: "", loading: "lazy", draggable: "false", onerror: e => e.target.replaceWith(make("span", {class: "nopicture", text: "no picture"}))}),
     make("span", {class: "time", text: `${p.day && p.day.slice(5) || ""} ${p.time && p.time.slice(0, 5) || "no time"}`}),
     make("span", {class: jacket ? "number" : "number open", text: jacket || (b.suggested ? `${b.suggested.join("/")}?` : b.strength === "conflict" ? "conflict" : "–")}),
     make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view].filter(Boolean).join(", ")}));
