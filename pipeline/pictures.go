@@ -7,7 +7,7 @@ type Pictures struct {
 	Original string // the phone's own
 	Preview  string // upright, reduced
 	Small    string // of the preview, for lists
-	Plates   []string
+	Plate    string // the first
 }
 
 // Pictures are the files that show the photo of a record of this season.
@@ -16,8 +16,8 @@ func (s *Season) Pictures(r *Record) Pictures {
 	if preview := previewFile(r.name()); s.has(preview) {
 		p.Preview = s.paper(filepath.FromSlash(preview))
 	}
-	for _, plate := range r.Plates {
-		p.Plates = append(p.Plates, s.paper(filepath.FromSlash(plate.File)))
+	if len(r.Plates) > 0 {
+		p.Plate = s.paper(filepath.FromSlash(r.Plates[0].File))
 	}
 	return p
 }

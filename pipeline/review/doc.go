@@ -18,11 +18,18 @@
 //
 // Handlers are entered in [Server.routes]; one takes a request and gives what
 // is sent as JSON, or an error ([fault]: one of the asker's, with its code).
+// [Server.known] gives the record of a photo's key and a season to work with,
+// [Server.seeing] the one vision child that serves the page: hold looking while
+// you ask it.
 //
 // # The page
 //
 // page/ holds plain HTML, CSS and JavaScript modules, served as they are. A
 // module talks to the server through api.js only: get(path), post(path, body),
-// say(words) and undo(lines), which speak of an error to the person and fetch
-// the state anew. main.js holds the state and tells the panes of each change.
+// pictureOf(photo, size) with small, preview, plate or original; both throw an
+// Error with a sentence for the person. main.js holds the state and has the
+// shown pane drawn anew at each change; it hands every pane a page with state,
+// photo(key), tell(text, wrong), show(pane, what) and say(words, text), which
+// keeps words of {photo: key} or {about: "jacket 14"} with what and value.
+// queue.js lays openSettle(pane, photo, page) of settle.js beside the photo.
 package review

@@ -2,12 +2,14 @@ package review
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"image/jpeg"
 	"io"
 	"net/http"
 	"os"
+	"strings"
 	"time"
 
 	"github.com/disintegration/imaging"
@@ -21,8 +23,8 @@ const (
 	mostPixels   = 60e6 // of a photo that is decoded here
 )
 
-// picture sends a photo's picture: small (320 px), preview, or original, the
-// phone's own file.
+// picture sends a photo's picture: small (320 px), preview, plate (its first),
+// or original, the phone's own file.
 func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
 	s.mu.Lock()
 	record, ok := s.made.records[r.PathValue("key")]
@@ -30,7 +32,7 @@ func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
 	if ok {
 		pictures := s.season.Pictures(record)
 		original = pictures.Original
-		path = map[string]string{"small": pictures.Small, "preview": pictures.Preview, "original": original}[r.PathValue("size")]
+		path = map[string]string{"small": pictures.Small, "preview": pictures.Preview, "plate": pictures.Plate, "original": original}[r.PathValue("size")]
 	}
 	s.mu.Unlock()
 	reduce := ok && path == "" && r.PathValue("size") == "small"
@@ -52,8 +54,15 @@ func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
 		http.NotFound(w, r)
 		return
 	}
+	kind, err := pictureKind(f)
+	if err != nil || kind == "" {
+		http.NotFound(w, r)
+		return
+	}
+	w.Header().Set("Content-Type", kind)
 	w.Header().Set("Cache-Control", "private, no-cache") // kept, and asked for anew
 	if reduce {
+		w.Header().Set("Content-Type", "image/jpeg")
 		tag := fmt.Sprintf(`"%d-%d"`, info.Size(), info.ModTime().UnixNano())
 		w.Header().Set("ETag", tag)
 		if r.Header.Get("If-None-Match") == tag {
@@ -69,6 +78,22 @@ func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	http.ServeContent(w, r, "", info.ModTime(), f)
+}
+
+// pictureKind is the media type of a picture, by its content; "": it is none,
+// whatever it is called.
+func pictureKind(f io.ReadSeeker) (string, error) {
+	head := make([]byte, 512)
+	n, err := io.ReadFull(f, head)
+	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) {
+		return "", err
+	}
+	kind := http.DetectContentType(head[:n])
+	if !strings.HasPrefix(kind, "image/") {
+		kind = ""
+	}
+	_, err = f.Seek(0, io.SeekStart)
+	return kind, err
 }
 
 // reduced makes a small upright picture of a photo.

@@ -44,7 +44,7 @@ func (s *Server) say(r *http.Request) (any, error) {
 		if w.Photo != "" {
 			record, ok := s.made.records[w.Photo]
 			if !ok {
-				return nil, fault{http.StatusNotFound, "that photo is no longer here"}
+				return nil, errGone
 			}
 			word.About = words.Photo(record.Photo.File)
 		} else if word.About, err = words.ParseAbout(w.About); err != nil {

@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/children"
 )
 
 //go:embed page
@@ -29,6 +30,9 @@ type Server struct {
 	listen  net.Listener
 
 	reducing sync.Mutex // one photo is decoded at a time
+
+	looking sync.Mutex // of crew: its child answers one at a time
+	crew    *children.Crew
 
 	mu     sync.Mutex // of all below
 	season *pipeline.Season
@@ -83,6 +87,11 @@ func (s *Server) serve(ctx context.Context, limit time.Duration) error {
 	err := server.Serve(s.listen)
 	cancel()
 	s.work.wait()
+	s.looking.Lock()
+	defer s.looking.Unlock()
+	if s.crew != nil {
+		s.crew.Close()
+	}
 	if errors.Is(err, http.ErrServerClosed) {
 		return nil
 	}
@@ -107,6 +116,7 @@ func (s *Server) routes(ctx context.Context, mux *http.ServeMux) {
 	mux.Handle("GET /picture/{key}/{size}", http.HandlerFunc(s.picture))
 	mux.Handle("POST /say", answer(s.say))
 	mux.Handle("POST /undo", answer(s.undo))
+	mux.Handle("POST /redraw", answer(func(r *http.Request) (any, error) { return s.redraw(ctx, r) }))
 	mux.Handle("POST /run", answer(func(r *http.Request) (any, error) { return s.begin(ctx) }))
 }
 
@@ -115,6 +125,8 @@ type fault struct {
 	code int
 	text string
 }
+
+var errGone = fault{http.StatusNotFound, "that photo is no longer here"}
 
 func (f fault) Error() string { return f.text }
 

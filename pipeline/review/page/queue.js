@@ -46,7 +46,7 @@ export function settlePane(root, page) {
     pane.replaceChildren(
       make("h2", {text: p.file}),
       ...(p.needs || []).map(n => make("p", {class: "need"}, make("b", {text: words[n.kind]}), `: ${n.text}`, n.retake ? make("span", {class: "retake", text: ` (${n.retake})`}) : null)),
-      p.needs ? null : make("p", {text: "Settled."}),
+      p.needs ? "" : make("p", {text: "Settled."}),
       make("p", {text: (b.jackets ? `jacket ${b.jackets.join(", ")} (${b.strength}: ${b.reason})` : "") + (p.scale ? `; scaled by ${p.scale}` : "")}),
       make("div", {class: "actions"},
         make("form", {onsubmit: e => { e.preventDefault(); say("jackets", number.value.trim(), `jacket ${number.value.trim()}`); }},
