@@ -42,6 +42,11 @@ func (s *Server) redraw(ctx context.Context, r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	if s.work.progress().Running {
+		return nil, fault{http.StatusConflict, "a run is at work, with the words it began with: make the paper again after it"}
+	}
+	s.writing.Lock()
+	defer s.writing.Unlock()
 	s.looking.Lock()
 	defer s.looking.Unlock()
 	crew, err := s.seeing(ctx)

@@ -31,6 +31,7 @@ type Server struct {
 
 	reducing sync.Mutex // one photo is decoded at a time
 
+	writing sync.Mutex // to paper/: a run, or one photo drawn anew
 	looking sync.Mutex // of crew: its child answers one at a time
 	crew    *children.Crew
 
@@ -113,6 +114,7 @@ func (s *Server) Handler(ctx context.Context) http.Handler {
 // routes are all requests but those for the page's own files.
 func (s *Server) routes(ctx context.Context, mux *http.ServeMux) {
 	mux.Handle("GET /state", http.HandlerFunc(s.sendState))
+	mux.Handle("GET /words", answer(s.spoken))
 	mux.Handle("GET /picture/{key}/{size}", http.HandlerFunc(s.picture))
 	mux.Handle("POST /say", answer(s.say))
 	mux.Handle("POST /undo", answer(s.undo))

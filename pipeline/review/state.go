@@ -34,19 +34,19 @@ type State struct {
 
 // A Photo is one photo as the page shows it.
 type Photo struct {
-	Key    string         `json:"key"` // by which the page names it
-	File   string         `json:"file"`
-	Phone  string         `json:"phone"`
-	Day    string         `json:"day,omitempty"`
-	Time   string         `json:"time,omitempty"`
-	Gap    *Gap           `json:"gap,omitempty"` // before it
-	New    bool           `json:"new,omitempty"` // no run has seen it
-	Said   assign.Belongs `json:"belongs"`
-	Scale  string         `json:"scale,omitempty"` // what it was scaled by
-	None   string         `json:"no_scale,omitempty"`
-	Plates int            `json:"plates,omitempty"`
-	Needs  []Need         `json:"needs,omitempty"` // what a person has to settle, worst first
-	Wrong  string         `json:"unreadable,omitempty"`
+	Key   string         `json:"key"` // by which the page names it
+	File  string         `json:"file"`
+	Phone string         `json:"phone"`
+	Day   string         `json:"day,omitempty"`
+	Time  string         `json:"time,omitempty"`
+	Gap   *Gap           `json:"gap,omitempty"` // before it
+	New   bool           `json:"new,omitempty"` // no run has seen it
+	Said  assign.Belongs `json:"belongs"`
+	Scale string         `json:"scale,omitempty"` // what it was scaled by
+	None  string         `json:"no_scale,omitempty"`
+	Plate string         `json:"plate,omitempty"` // another text for another plate; "": none is drawn
+	Needs []Need         `json:"needs,omitempty"` // what a person has to settle, worst first
+	Wrong string         `json:"unreadable,omitempty"`
 }
 
 // A Gap is a pause between two photos of a phone.
@@ -153,7 +153,10 @@ func (s *Server) stateOf(season *pipeline.Season, report audit.Report, records [
 func photoOf(season *pipeline.Season, r *pipeline.Record) Photo {
 	p := Photo{
 		Key: keyOf(r.Photo.File), File: r.Photo.File, Phone: r.Phone().String(), Said: r.Belongs, New: r.New, None: r.NoScale,
-		Plates: len(r.Plates), Wrong: r.Unread(), Needs: needsOf(r),
+		Wrong: r.Unread(), Needs: needsOf(r),
+	}
+	if len(r.Plates) > 0 {
+		p.Plate = keyOf(r.Plates[0].Key)
 	}
 	if r.When != nil {
 		p.Day, p.Time = r.When.Day(), r.When.Local.Format("15:04:05")

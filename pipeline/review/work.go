@@ -61,6 +61,8 @@ func (s *Server) begin(ctx context.Context) (any, error) {
 			if err != nil {
 				return err
 			}
+			s.writing.Lock() // a photo may just be drawn
+			defer s.writing.Unlock()
 			_, _, err = season.Run(ctx, pipeline.RunOptions{Program: s.program}, w)
 			return err
 		}()

@@ -22,7 +22,8 @@ export function checkPane(root, page) {
       make("caption", {text: "Jackets by stage"}),
       make("thead", {}, make("tr", {}, ...["jacket", "stage", "ready to cover?", ...views].map(t => make("th", {scope: "col", text: t})))),
       make("tbody", {}, ...jackets.map(j => make("tr", {},
-        make("th", {scope: "row", text: j.number + (j.formerly ? ` (was ${j.formerly.join(", ")})` : "")}),
+        make("th", {scope: "row"}, make("button", {type: "button", text: j.number, "aria-label": `photos of jacket ${j.number}`, onclick: () => page.show("sort", {jacket: j.number})}),
+          j.formerly ? make("small", {text: ` was ${j.formerly.join(", ")}`}) : null),
         make("td", {text: j.stage || "not recorded"}),
         make("td", {class: `cover ${j.cover.replaceAll(" ", "-")}`, text: j.cover + (j.cover_reason && j.cover !== "yes" ? `: ${j.cover_reason}` : "")}),
         ...views.map(name => cell(j, j.views.find(v => v.view === name), byFile))))));
@@ -40,7 +41,7 @@ export function checkPane(root, page) {
     td.append(first
       ? make("button", {type: "button", text: v.state, title: v.text, onclick: () => page.show("settle", first.key)})
       : bad
-        ? make("button", {type: "button", text: v.state.toUpperCase(), title: v.text, onclick: () => page.show("sort")})
+        ? make("button", {type: "button", text: v.state.toUpperCase(), title: v.text, onclick: () => page.show("sort", {jacket: j.number, lacks: v.view})})
         : make("span", {text: v.state, title: v.text}));
     if (bad) {
       if (waiving?.number === j.number && waiving.view === v.view) td.append(waiverForm(j, v));

@@ -4,6 +4,7 @@ import {fetchState, post} from "./api.js";
 import {sortPane} from "./sort.js";
 import {settlePane} from "./queue.js";
 import {checkPane} from "./check.js";
+import {wordsPane} from "./words.js";
 
 const $ = id => document.getElementById(id);
 const everyMs = 2000; // how often the words of others are asked for
@@ -11,19 +12,22 @@ const everyMs = 2000; // how often the words of others are asked for
 const page = {
   state: null,
   tag: null,
-  lastLines: [], // of the last thing said, for undo
   show,
   say,
+  takeBack,
+  renew,
   tell,
   photo: key => page.state.photos.find(p => p.key === key),
 };
 
-const panes = {sort: sortPane($("sort"), page), settle: settlePane($("settle"), page), check: checkPane($("check"), page)};
+const panes = {sort: sortPane($("sort"), page), settle: settlePane($("settle"), page), check: checkPane($("check"), page), words: wordsPane($("words"), page)};
+const letters = {a: "sort", e: "settle", c: "check", w: "words"};
+const undoable = []; // lines of each thing said here, the last one last
 let shown = "sort";
 
-// show brings a pane to the front; what is handed to it, such as a photo's key
-// or a jacket's number.
-function show(name, what) {
+// show brings a pane to the front; what is handed to it, such as a photo's key;
+// null: nothing, a person came for the pane itself.
+function show(name, what = null) {
   shown = name;
   for (const pane of Object.keys(panes)) $(pane).hidden = pane !== name;
   for (const b of document.querySelectorAll("nav button")) {
@@ -44,9 +48,21 @@ async function say(words, text) {
   }
   try {
     const {lines} = await post("/say", {by, words});
-    page.lastLines = lines;
+    undoable.push(lines);
     tell(text);
-    $("undo").hidden = false;
+    await renew();
+    return true;
+  } catch (e) {
+    tell(e.message, true);
+    return false;
+  }
+}
+
+// takeBack says that lines of words.log count as never written.
+async function takeBack(lines) {
+  try {
+    await post("/undo", {by: $("by").value.trim(), lines: lines.map(({number, mark}) => ({number, mark}))});
+    tell("Taken back.");
     await renew();
     return true;
   } catch (e) {
@@ -56,30 +72,37 @@ async function say(words, text) {
 }
 
 async function undo() {
-  try {
-    await post("/undo", {by: $("by").value.trim(), lines: page.lastLines});
-    page.lastLines = [];
-    $("undo").hidden = true;
-    tell("Taken back.");
-    await renew();
-  } catch (e) {
-    tell(e.message, true);
+  const lines = undoable.at(-1);
+  if (lines && await takeBack(lines)) {
+    undoable.pop();
+    offerUndo();
   }
+}
+
+function offerUndo() {
+  $("undo").hidden = undoable.length === 0;
 }
 
 function tell(text, wrong = false) {
   $("told-text").textContent = text;
+  offerUndo();
   $("told").classList.toggle("wrong", wrong);
 }
+
+let drawn = ""; // the state that the shown pane was drawn of
 
 // renew fetches the state and has the shown pane drawn anew if it changed.
 async function renew() {
   const got = await fetchState(page.tag);
   if (!got) return;
   const ran = page.state && page.state.run.runs < got.state.run.runs;
+  const {run, ...rest} = got.state;
+  const text = JSON.stringify(rest);
   page.state = got.state;
   page.tag = got.tag;
   header(ran);
+  if (text === drawn) return; // only the run went on
+  drawn = text;
   panes[shown].draw();
 }
 
@@ -116,14 +139,17 @@ $("run").addEventListener("click", async () => {
     tell(e.message, true);
   }
 });
-for (const b of document.querySelectorAll("nav button")) b.addEventListener("click", () => show(b.dataset.pane));
+for (const b of document.querySelectorAll("nav button")) b.addEventListener("click", () => show(b.dataset.pane, null));
 document.addEventListener("keydown", e => {
-  if (e.altKey && ["1", "2", "3"].includes(e.key)) {
-    e.preventDefault();
-    show(["sort", "settle", "check"][e.key - 1]);
-  }
+  if (e.altKey || e.metaKey || e.target.matches("input, textarea, select, canvas")) return;
+  const key = e.key.toLowerCase();
+  if (e.ctrlKey && key === "z") undo();
+  else if (!e.ctrlKey && key in letters) show(letters[key]);
+  else return;
+  e.preventDefault();
 });
 $("by").value = localStorage.getItem("by") || "";
+$("by").addEventListener("keydown", e => { if (e.key === "Enter") show(shown); });
 $("by").addEventListener("change", () => localStorage.setItem("by", $("by").value.trim()));
 
 async function follow() {
@@ -136,4 +162,5 @@ async function follow() {
 }
 
 await follow();
-show("sort");
+if (page.state) show("sort");
+if (!$("by").value) $("by").focus();

@@ -1,224 +1,163 @@
-// The strip: every phone's photos in the order of time. A range is chosen and
-// given its jacket, its view or nothing in one word each.
+// Sorting: a range of the strip is given its jacket, its view or nothing in
+// one word for each photo.
 
-import {pictureOf} from "./api.js";
 import {make, photos} from "./element.js";
+import {makeStrip} from "./strip.js";
 
 const needsSorting = p => (p.needs || []).some(n => n.kind === "jacket" || n.kind === "conflict");
+const isOffered = p => p.belongs.strength === "carried" || (p.belongs.suggested || []).length === 1;
+const shows = {
+  open: needsSorting,
+  offered: isOffered,
+  out: p => p.belongs.leave_out,
+  all: () => true,
+};
 
 export function sortPane(root, page) {
-  const chosen = new Set(); // keys
-  let anchor = null; // key from which Shift chooses
-  let onlyUnsorted = true;
-  let dragging = null; // {choose: bool} while a finger or the mouse paints over the strip
-
-  const number = make("input", {id: "jacket", list: "numbers", autocomplete: "off", size: 8, "aria-describedby": "how-sort"});
-  const strip = make("div", {id: "strip", role: "listbox", "aria-multiselectable": "true", "aria-label": "Photos by phone and time"});
+  let last = ""; // the jacket given last
+  const number = make("input", {id: "jacket", list: "numbers", autocomplete: "off", spellcheck: "false", size: 6, "aria-describedby": "how-sort", onfocus: e => e.target.select()});
   const count = make("output", {id: "chosen-count"});
   const views = make("div", {class: "views", role: "group", "aria-label": "View of the chosen photos"});
-  const filter = make("input", {type: "checkbox", checked: true, onchange: e => { onlyUnsorted = e.target.checked; draw(); }});
+  const filter = make("select", {id: "filter", onchange: () => { strip.clear(); draw(); }});
+  const again = make("button", {type: "button", hidden: true, onclick: () => give(last)});
+  const range = make("button", {type: "button", "aria-pressed": "false", text: "Range", title: "the next photo that you tap ends a range", onclick: () => setRange(range.getAttribute("aria-pressed") !== "true")});
+  const strip = makeStrip({changed: tally, opened: key => page.show("settle", key)});
+  const ask = make("p", {class: "how", id: "asked", hidden: true});
+  const empty = make("p", {hidden: true});
 
-  const bar = make("form", {class: "bar", onsubmit: e => { e.preventDefault(); give(); }},
-    make("label", {}, filter, " only what needs sorting"),
-    count,
-    make("label", {}, "Jacket ", number),
-    make("button", {text: "Give (Enter)"}),
-    make("button", {type: "button", text: "As suggested (S)", onclick: confirmSuggested}),
-    make("button", {type: "button", text: "Shows no jacket (0)", onclick: () => word("jackets", "none", "shows no jacket")}),
-    make("button", {type: "button", text: "Leave out (X)", onclick: () => word("leave_out", "yes", "left out")}),
-    make("button", {type: "button", text: "Choose all", onclick: chooseAll}),
-    make("button", {type: "button", text: "None (Esc)", onclick: clear}));
   root.append(
-    make("p", {id: "how-sort", class: "how", text: "Choose photos: click, Shift with a click or an arrow for a range, draw over them. Then write the jacket's number, or press a view's digit."}),
-    bar, views, strip);
-
-  function shown() {
-    return page.state.photos.filter(p => !p.unreadable && (!onlyUnsorted || needsSorting(p) || chosen.has(p.key)));
-  }
+    make("p", {id: "how-sort", class: "how", text: "Choose photos: click or tap; a range with Shift, by drawing over it, or with Range. Then write the jacket's number and press Enter, or press a view's digit. L looks at one larger."}),
+    ask,
+    make("div", {class: "tools"},
+      make("form", {class: "bar", onsubmit: e => { e.preventDefault(); give(number.value.trim()); }},
+        make("label", {}, "Show ", filter),
+        count, range,
+        make("button", {type: "button", text: "All", title: "Ctrl+A", onclick: strip.chooseAll}),
+        make("button", {type: "button", text: "None", title: "Esc", onclick: strip.clear}),
+        make("label", {}, "Jacket ", number),
+        make("button", {id: "give", text: "Give"}),
+        again,
+        make("button", {type: "button", id: "as-suggested", text: "As suggested (S)", onclick: asSuggested}),
+        make("button", {type: "button", text: "No jacket (0)", title: "it shows no jacket", onclick: () => word("jackets", "none", "shows no jacket")}),
+        make("button", {type: "button", text: "Leave out (X)", onclick: leaveOut})),
+      views),
+    strip.element, empty);
 
   function draw() {
-    const list = shown();
-    for (const key of [...chosen]) if (!page.photo(key)) chosen.delete(key);
-    views.replaceChildren(...page.state.views.map((v, i) =>
-      make("button", {type: "button", text: `${i + 1} ${v}`, onclick: () => word("view", v, `view ${v}`)})));
-    const focused = document.activeElement?.dataset?.key;
-    const nodes = [];
-    let phone = null;
-    for (const p of list) {
-      if (p.phone !== phone) {
-        phone = p.phone;
-        nodes.push(make("h2", {text: phone, role: "presentation"}));
-      } else if (p.gap) {
-        nodes.push(make("div", {class: "gap", role: "presentation", text: pause(p.gap.minutes)}));
-      }
-      nodes.push(tile(p));
+    if (!page.state) return;
+    const jackets = (page.state.report.jackets || []).map(j => j.number);
+    const options = [["open", "what needs sorting"], ["offered", "suggested or carried over"], ["out", "left out"], ["all", "all photos"], ...jackets.map(j => [`jacket ${j}`, `jacket ${j}`])];
+    if (filter.options.length !== options.length || [...filter.options].some((o, i) => o.value !== options[i][0])) {
+      const value = filter.value || "open";
+      filter.replaceChildren(...options.map(([v, text]) => make("option", {value: v, text})));
+      filter.value = value;
     }
-    if (!list.length) nodes.push(make("p", {text: onlyUnsorted ? "Every photo has its jacket, or a person's word that it shows none." : "No photos."}));
-    strip.replaceChildren(...nodes);
-    if (focused) strip.querySelector(`[data-key="${focused}"]`)?.focus({preventScroll: true});
-    tally();
+    if (!views.children.length) {
+      views.replaceChildren(...page.state.views.map((v, i) =>
+        make("button", {type: "button", text: `${i + 1} ${v}`, onclick: () => word("view", v, `view ${v}`)})));
+    }
+    const all = page.state.photos.filter(p => !p.unreadable);
+    const test = shows[filter.value] || ofJacket(filter.value.slice("jacket ".length));
+    const list = all.filter(test);
+    strip.show(list, all);
+    empty.hidden = list.length > 0;
+    empty.textContent = filter.value === "open" ? "Every photo has its jacket, or a person's word that it shows none." : "None.";
   }
 
-  function tile(p) {
-    const b = p.belongs;
-    const jacket = (b.jackets || []).join(", ");
-    const says = [
-      p.time || "no time", p.file.split("/").pop(), jacket ? `jacket ${jacket}, by ${b.strength}` : "no jacket",
-      b.suggested ? `perhaps ${b.suggested.join(" or ")}` : "", b.view ? `view ${b.view}` : "", b.leave_out ? "left out" : "", b.reason,
-    ].filter(Boolean).join(", ");
-    return make("div", {
-      class: "tile", role: "option", tabindex: "-1", "data-key": p.key, "aria-selected": String(chosen.has(p.key)), "aria-label": says, title: says,
-    },
-    make("img", {src: pictureOf(p, "small"), alt: "", loading: "lazy", draggable: "false", onerror: e => e.target.replaceWith(make("span", {class: "nopicture", text: "no picture"}))}),
-    make("span", {class: "time", text: `${p.day && p.day.slice(5) || ""} ${p.time && p.time.slice(0, 5) || "no time"}`}),
-    make("span", {class: jacket ? "number" : "number open", text: jacket || (b.suggested ? `${b.suggested.join("/")}?` : b.strength === "conflict" ? "conflict" : "–")}),
-    make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view].filter(Boolean).join(", ")}));
-  }
-
-  function pause(minutes) {
-    return minutes < 120 ? `${minutes} min` : `${Math.round(minutes / 60)} h`;
-  }
+  // ofJacket shows a jacket's photos and those that may be its too.
+  const ofJacket = n => p => (p.belongs.jackets || []).includes(n) || (p.belongs.suggested || []).includes(n);
 
   function tally() {
-    count.textContent = `${photos(chosen.size)} chosen`;
-    for (const t of strip.querySelectorAll(".tile")) t.setAttribute("aria-selected", String(chosen.has(t.dataset.key)));
-    if (!strip.querySelector('.tile[tabindex="0"]')) strip.querySelector(".tile")?.setAttribute("tabindex", "0");
+    const n = strip.chosen.size;
+    count.textContent = `${photos(n)} chosen`;
+    const offered = [...strip.chosen].filter(k => page.photo(k) && isOffered(page.photo(k))).length;
+    root.querySelector("#as-suggested").textContent = offered ? `As suggested: ${offered} (S)` : "As suggested (S)";
   }
 
-  function keys() {
-    return [...strip.querySelectorAll(".tile")].map(t => t.dataset.key);
+  function setRange(on) {
+    range.setAttribute("aria-pressed", String(on));
+    strip.ranging(on);
   }
 
-  function range(to) {
-    const all = keys();
-    const [a, b] = [all.indexOf(anchor), all.indexOf(to)].sort((x, y) => x - y);
-    if (a < 0) return [to];
-    return all.slice(a, b + 1);
-  }
-
-  function clear() {
-    chosen.clear();
-    anchor = null;
-    tally();
-  }
-
-  function chooseAll() {
-    for (const k of keys()) chosen.add(k);
-    tally();
-  }
-
+  // word says the same of every chosen photo. The view is said first and the
+  // jacket after it, so the photos stay chosen while they stay in sight.
   async function word(what, value, text) {
-    if (!chosen.size) {
-      page.tell("Choose photos first.", true);
-      return;
-    }
-    const n = chosen.size;
-    const said = [...chosen].map(photo => ({photo, what, value}));
-    if (await page.say(said, `${photos(n)}: ${text}.`) && what !== "view") clear();
+    const said = [...strip.chosen].map(photo => ({photo, what, value}));
+    return words(said, `${photos(said.length)}: ${text}.`, what !== "view");
   }
 
-  async function give() {
-    const value = number.value.trim();
+  async function words(said, text, done) {
+    if (!said.length) {
+      page.tell("Choose photos first.", true);
+      return false;
+    }
+    const at = Math.min(...said.map(w => strip.place(w.photo)));
+    if (!await page.say(said, text)) return false;
+    setRange(false);
+    if (done) {
+      strip.clear();
+      strip.focusAt(at);
+    }
+    return true;
+  }
+
+  async function give(value) {
     if (!value) {
       page.tell("Write the jacket's number first.", true);
       number.focus();
       return;
     }
-    await word("jackets", value, `jacket ${value}`);
+    if (!await word("jackets", value, `jacket ${value}`)) return;
+    last = value;
+    again.hidden = false;
+    again.textContent = `${last} again (R)`;
+    number.value = "";
   }
 
-  // confirmSuggested makes a person's word of each chosen photo's one suggestion
-  // or of the jacket that was carried to it.
-  async function confirmSuggested() {
-    const said = [];
-    for (const key of chosen) {
-      const b = page.photo(key).belongs;
-      const jackets = b.jackets || (b.suggested?.length === 1 ? b.suggested : null);
-      if (jackets) said.push({photo: key, what: "jackets", value: jackets.join("; ")});
-    }
-    if (!said.length) {
-      page.tell("None of the chosen photos has one suggestion.", true);
+  // asSuggested makes a person's word of each chosen photo's one suggestion, or
+  // of the jacket that was carried over to it.
+  async function asSuggested() {
+    const said = [...strip.chosen].map(page.photo).filter(isOffered).map(p => ({
+      photo: p.key, what: "jackets", value: (p.belongs.jackets || p.belongs.suggested).join("; "),
+    }));
+    if (strip.chosen.size && !said.length) {
+      page.tell("None of the chosen photos has a suggestion, or they have several.", true);
       return;
     }
-    if (await page.say(said, `${photos(said.length)}: as suggested.`)) clear();
+    await words(said, `${photos(said.length)}: as suggested.`, true);
   }
 
-  strip.addEventListener("pointerdown", e => {
-    const t = e.target.closest(".tile");
-    if (!t || e.button) return;
-    const key = t.dataset.key;
-    focus(t);
-    if (e.shiftKey && anchor) {
-      for (const k of range(key)) chosen.add(k);
-    } else {
-      const choose = !chosen.has(key);
-      if (choose) chosen.add(key); else chosen.delete(key);
-      anchor = key;
-      if (e.pointerType === "mouse") dragging = {choose};
-    }
-    tally();
-  });
-  strip.addEventListener("pointerover", e => {
-    const t = dragging && e.target.closest(".tile");
-    if (!t) return;
-    if (dragging.choose) chosen.add(t.dataset.key); else chosen.delete(t.dataset.key);
-    tally();
-  });
-  addEventListener("pointerup", () => { dragging = null; });
-
-  function focus(t) {
-    strip.querySelector('.tile[tabindex="0"]')?.setAttribute("tabindex", "-1");
-    t.setAttribute("tabindex", "0");
-    t.focus();
+  function leaveOut() {
+    const back = filter.value === "out";
+    word("leave_out", back ? "no" : "yes", back ? "no longer left out" : "left out");
   }
 
-  function step(from, by, choose) {
-    const tiles = [...strip.querySelectorAll(".tile")];
-    const i = tiles.indexOf(from);
-    const to = tiles[Math.max(0, Math.min(tiles.length - 1, i + by))];
-    if (!to) return;
-    if (choose) {
-      anchor ||= from.dataset.key;
-      for (const k of range(to.dataset.key)) chosen.add(k);
-      tally();
-    }
-    focus(to);
-  }
-
-  strip.addEventListener("keydown", e => {
-    const t = e.target.closest(".tile");
-    if (!t || e.altKey || e.metaKey) return;
-    const perRow = Math.max(1, Math.floor(strip.clientWidth / (t.offsetWidth + 6)));
-    const steps = {ArrowRight: 1, ArrowLeft: -1, ArrowDown: perRow, ArrowUp: -perRow, End: 1e6, Home: -1e6};
-    if (e.key in steps) step(t, steps[e.key], e.shiftKey);
-    else if (e.key === " ") {
-      const k = t.dataset.key;
-      if (chosen.has(k)) chosen.delete(k); else chosen.add(k);
-      anchor = k;
-      tally();
-    } else if (e.key === "Enter") {
-      number.focus();
-      number.select();
-    } else if (e.key === "a" && e.ctrlKey) chooseAll();
-    else if (e.ctrlKey) return;
-    else if (e.key === "Escape") clear();
+  root.addEventListener("keydown", e => {
+    if (e.altKey || e.metaKey || e.ctrlKey || e.target.matches("input, select")) return;
+    const key = e.key.toLowerCase();
+    if (e.key === "Enter" && e.target.closest(".tile")) number.select();
     else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) word("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
-    else if (e.key === "0") word("jackets", "none", "shows no jacket");
-    else if (e.key.toLowerCase() === "x") word("leave_out", "yes", "left out");
-    else if (e.key.toLowerCase() === "s") confirmSuggested();
+    else if (key === "0") word("jackets", "none", "shows no jacket");
+    else if (key === "x") leaveOut();
+    else if (key === "s") asSuggested();
+    else if (key === "r" && last) give(last);
     else return;
     e.preventDefault();
   });
 
   return {
-    draw(key) {
-      draw();
-      if (key) {
-        onlyUnsorted = filter.checked = false;
-        draw();
-        const t = strip.querySelector(`[data-key="${key}"]`);
-        if (t) focus(t);
+    // draw takes {jacket} to show its photos, {jacket, lacks} where a person
+    // came from a gap of the check, and null where one came to sort.
+    draw(what) {
+      if (what !== undefined) ask.textContent = "";
+      if (what) {
+        filter.value = what.lacks ? "open" : `jacket ${what.jacket}`;
+        number.value = what.jacket;
+        if (what.lacks) ask.textContent = `Jacket ${what.jacket} lacks its view ${what.lacks}. Choose a photo that shows it, press ${page.state.views.indexOf(what.lacks) + 1}, and give it jacket ${what.jacket}.`;
       }
+      ask.hidden = !ask.textContent;
+      draw();
+      if (what !== undefined) strip.focusAt(0);
     },
   };
 }
