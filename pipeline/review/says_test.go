@@ -118,16 +118,6 @@ func TestStateIsSentOnce(t *testing.T) {
 	}
 }
 
-// TestPicturesOfPhotosNotYetLookedAt are made small and upright.
-func TestPicturesOfPhotosNotYetLookedAt(t *testing.T) {
-	s, h := served(t, written(t, "ann/IMG_0001.JPG"))
-	stateNow(t, s, h)
-	w := sent(h, s.own("GET", "/picture/"+keyOf("ann/IMG_0001.JPG")+"/small", ""))
-	if w.Code != http.StatusOK || w.Header().Get("Content-Type") != "image/jpeg" || w.Body.Len() < 500 {
-		t.Errorf("%d, %s, %d bytes", w.Code, w.Header().Get("Content-Type"), w.Body.Len())
-	}
-}
-
 // TestARunIsBegunOnce, and told of until it ends.
 func TestARunIsBegunOnce(t *testing.T) {
 	s, h := served(t, written(t, "ann/IMG_0001.JPG"))

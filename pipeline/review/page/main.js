@@ -29,6 +29,7 @@ let shown = "sort";
 // null: nothing, a person came for the pane itself.
 function show(name, what = null) {
   shown = name;
+  history.replaceState(null, "", `#${name}`); // a page loaded again opens there
   for (const pane of Object.keys(panes)) $(pane).hidden = pane !== name;
   for (const b of document.querySelectorAll("nav button")) {
     if (b.dataset.pane === name) b.setAttribute("aria-current", "page");
@@ -162,5 +163,6 @@ async function follow() {
 }
 
 await follow();
-if (page.state) show("sort");
+if (page.state && !$("told-text").textContent) tell("Every word is kept in words.log at once, with your initials.");
+if (page.state) show(location.hash.slice(1) in panes ? location.hash.slice(1) : "sort");
 if (!$("by").value) $("by").focus();

@@ -67,7 +67,7 @@ export function settlePane(root, page) {
     const b = p.belongs;
     const number = make("input", {list: "numbers", autocomplete: "off", spellcheck: "false", size: 6, onfocus: e => e.target.select(), value: (b.suggested || []).length === 1 ? b.suggested[0] : ""});
     const view = make("select", {"aria-label": "View", onchange: e => e.target.value && say("view", e.target.value, `view ${e.target.value}`)},
-      make("option", {value: "", text: "view ..."}), ...page.state.views.map((v, i) => make("option", {value: v, text: `${i + 1} ${v}`, selected: v === b.view})));
+      make("option", {value: "", text: "view ..."}), ...page.state.views.map((v, i) => make("option", {value: v, text: i < 9 ? `${i + 1} ${v}` : v, selected: v === b.view})));
     const facts = [
       b.jackets ? `jacket ${b.jackets.join(", ")} (${b.strength}: ${b.reason})` : "", b.view ? `view ${b.view}` : "",
       p.scale ? `scaled by ${p.scale}` : "", p.no_scale ? `no scale: ${p.no_scale}` : "", b.leave_out ? "left out" : "",

@@ -30,16 +30,15 @@ export function sortPane(root, page) {
     ask,
     make("div", {class: "tools"},
       make("form", {class: "bar", onsubmit: e => { e.preventDefault(); give(number.value.trim()); }},
-        make("label", {}, "Show ", filter),
-        count, range,
-        make("button", {type: "button", text: "All", title: "Ctrl+A", onclick: strip.chooseAll}),
-        make("button", {type: "button", text: "None", title: "Esc", onclick: strip.clear}),
-        make("label", {}, "Jacket ", number),
-        make("button", {id: "give", text: "Give"}),
-        again,
+        make("label", {}, "Jacket ", number), make("button", {id: "give", text: "Give"}), again, count),
+      make("div", {class: "bar"},
         make("button", {type: "button", id: "as-suggested", text: "As suggested (S)", onclick: asSuggested}),
+        range,
         make("button", {type: "button", text: "No jacket (0)", title: "it shows no jacket", onclick: () => word("jackets", "none", "shows no jacket")}),
-        make("button", {type: "button", text: "Leave out (X)", onclick: leaveOut})),
+        make("button", {type: "button", text: "Leave out (X)", onclick: leaveOut}),
+        make("button", {type: "button", text: "All", "aria-label": "Choose all that are shown", title: "Ctrl+A", onclick: strip.chooseAll}),
+        make("button", {type: "button", text: "None", "aria-label": "Choose none", title: "Esc", onclick: strip.clear}),
+        make("label", {}, "Show ", filter)),
       views),
     strip.element, empty);
 
@@ -54,7 +53,7 @@ export function sortPane(root, page) {
     }
     if (!views.children.length) {
       views.replaceChildren(...page.state.views.map((v, i) =>
-        make("button", {type: "button", text: `${i + 1} ${v}`, onclick: () => word("view", v, `view ${v}`)})));
+        make("button", {type: "button", text: i < 9 ? `${i + 1} ${v}` : v, onclick: () => word("view", v, `view ${v}`)})));
     }
     const all = page.state.photos.filter(p => !p.unreadable);
     const test = shows[filter.value] || ofJacket(filter.value.slice("jacket ".length));
@@ -69,7 +68,7 @@ export function sortPane(root, page) {
 
   function tally() {
     const n = strip.chosen.size;
-    count.textContent = `${photos(n)} chosen`;
+    count.textContent = `${n} chosen`;
     const offered = [...strip.chosen].filter(k => page.photo(k) && isOffered(page.photo(k))).length;
     root.querySelector("#as-suggested").textContent = offered ? `As suggested: ${offered} (S)` : "As suggested (S)";
   }

@@ -58,11 +58,11 @@ export function makeStrip({changed, opened}) {
       src: pictureOf(p, "small"), alt: "", loading: "lazy", decoding: "async", draggable: "false",
       onerror: e => e.target.replaceWith(make("span", {class: "nopicture", text: "no picture yet"})),
     });
-    const guess = b.suggested ? `${b.suggested.join(" / ")}?` : b.strength === "conflict" ? "conflict" : b.strength === "person's word" ? "none" : "–";
+    const guess = b.suggested ? `${b.suggested.join(" / ")}?` : b.strength === "conflict" ? "conflict" : b.strength === "person's word" ? "none" : "no jacket";
     const node = make("div", {class: "tile", role: "option", tabindex: "-1", "data-key": p.key, "aria-label": says, title: says},
       img,
       make("span", {class: "time", text: p.time?.slice(0, 5) || "no time"}),
-      make("span", {class: jacket ? "number" : "number open", text: jacket || guess}),
+      make("span", {class: jacket || guess === "none" ? "number" : "number open", text: jacket || guess}),
       make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view, b.strength === "carried" ? "carried over" : ""].filter(Boolean).join(", ")}));
     tiles.set(p.key, {node, says});
     return node;
