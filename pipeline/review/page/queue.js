@@ -1,0 +1,153 @@
+// What needs a person, worst first: a list, and beside it the photo with its
+// neighbours in time and what can be said of it.
+
+import {pictureOf, post} from "./api.js";
+import {make} from "./element.js";
+import {openSettle} from "./settle.js";
+
+const worst = ["conflict", "scale", "look", "jacket"];
+const words = {conflict: "signs contradict each other", scale: "no scale", look: "look at it", jacket: "no jacket"};
+const nameOf = p => p.file.split("/").pop();
+
+export function settlePane(root, page) {
+  let open = null; // key of the photo that is shown
+  let drawn = ""; // what was drawn of it
+  const list = make("ol", {id: "queue", "aria-label": "What needs a person, worst first"});
+  const head = make("div", {id: "head"});
+  const byHand = make("div", {id: "scale"});
+  const pictures = make("div", {class: "pictures"});
+  root.append(list, make("div", {id: "one"}, head, byHand, pictures));
+
+  const queue = () => page.state.photos.filter(p => p.needs).sort((a, b) => worst.indexOf(a.needs[0].kind) - worst.indexOf(b.needs[0].kind));
+
+  function draw(key) {
+    const all = queue();
+    if (key) open = key;
+    if (!open || !page.photo(open)) open = all[0]?.key || null;
+    const focused = document.activeElement?.closest("#queue button")?.dataset.key;
+    list.replaceChildren(...all.map(p => make("li", {},
+      make("button", {
+        type: "button", "data-key": p.key, "aria-current": p.key === open ? "true" : false, onclick: () => draw(p.key),
+      }, make("b", {text: words[p.needs[0].kind]}), ` ${nameOf(p)} ${p.time?.slice(0, 5) || ""}`))));
+    if (!all.length) list.replaceChildren(make("li", {text: "Nothing needs a person."}));
+    const here = list.querySelector("[aria-current]");
+    here?.scrollIntoView({block: "nearest"});
+    if (focused) (here || list.querySelector("button"))?.focus({preventScroll: true});
+    one();
+  }
+
+  // one draws the open photo anew where anything of it has changed. What
+  // settles its scale stands until another photo is opened.
+  function one() {
+    const p = open && page.photo(open);
+    if (!p) {
+      drawn = "";
+      for (const e of [head, byHand, pictures]) e.replaceChildren();
+      return;
+    }
+    const now = JSON.stringify(p);
+    if (now === drawn || head.dataset.key === p.key && head.contains(document.activeElement) && document.activeElement.matches("input")) return;
+    drawn = now;
+    if (head.dataset.key !== p.key) byHand.replaceChildren();
+    head.dataset.key = p.key;
+    heading(p);
+    pictures.replaceChildren(
+      make("figure", {}, photo(p)),
+      p.plate ? make("figure", {}, make("img", {class: "large", src: `${pictureOf(p, "plate")}?${p.plate}`, alt: `Plate of ${p.file}`}), make("figcaption", {text: "its plate"})) : "",
+      neighbours(p));
+  }
+
+  function photo(p) {
+    const img = make("img", {class: "large", src: pictureOf(p, "preview"), alt: `Photo ${p.file}`});
+    img.addEventListener("error", () => { img.src = pictureOf(p, "original"); }, {once: true}); // no run has made a preview
+    return img;
+  }
+
+  function heading(p) {
+    const b = p.belongs;
+    const number = make("input", {list: "numbers", autocomplete: "off", spellcheck: "false", size: 6, onfocus: e => e.target.select(), value: (b.suggested || []).length === 1 ? b.suggested[0] : ""});
+    const view = make("select", {"aria-label": "View", onchange: e => e.target.value && say("view", e.target.value, `view ${e.target.value}`)},
+      make("option", {value: "", text: "view ..."}), ...page.state.views.map((v, i) => make("option", {value: v, text: i < 9 ? `${i + 1} ${v}` : v, selected: v === b.view})));
+    const facts = [
+      b.jackets ? `jacket ${b.jackets.join(", ")} (${b.strength}: ${b.reason})` : "", b.view ? `view ${b.view}` : "",
+      p.scale ? `scaled by ${p.scale}` : "", p.no_scale ? `no scale: ${p.no_scale}` : "", b.leave_out ? "left out" : "",
+    ].filter(Boolean).join("; ");
+    head.replaceChildren(
+      make("h2", {text: p.file}),
+      ...(p.needs || []).map(n => make("p", {class: "need"}, make("b", {text: words[n.kind]}), `: ${n.text}`, n.retake ? make("span", {text: ` (${n.retake})`}) : null)),
+      p.needs ? "" : make("p", {class: "calm", text: "Nothing to settle here."}),
+      make("p", {text: facts}),
+      make("div", {class: "actions"},
+        make("form", {onsubmit: e => { e.preventDefault(); number.blur(); say("jackets", number.value.trim(), `jacket ${number.value.trim()}`); }},
+          make("label", {}, "Jacket (J) ", number), make("button", {text: "Give"})),
+        ...(b.suggested || []).map((n, i) => make("button", {type: "button", text: `It is ${n}${i ? "" : " (S)"}`, onclick: () => say("jackets", n, `jacket ${n}`)})),
+        make("button", {type: "button", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
+        view,
+        make("button", {type: "button", text: b.leave_out ? "Take in again (X)" : "Leave out (X)", onclick: leaveOut}),
+        make("button", {type: "button", text: "No scale (Z)", onclick: noScale}),
+        make("button", {type: "button", text: "Scale and mark up by hand (H)", onclick: hand}),
+        make("button", {type: "button", text: "Previous (P)", onclick: () => next(-1)}),
+        make("button", {type: "button", text: "Next (N)", onclick: () => next(1)})));
+  }
+
+  function neighbours(p) {
+    const all = page.state.photos.filter(q => q.phone === p.phone);
+    const i = all.indexOf(p);
+    return make("div", {class: "neighbours", role: "group", "aria-label": "Before and after it on the same phone"}, ...all.slice(Math.max(0, i - 3), i + 4).map(q =>
+      make("button", {type: "button", class: q === p ? "here" : "", "aria-current": q === p ? "true" : false, onclick: () => draw(q.key)},
+        make("img", {src: pictureOf(q, "small"), alt: "", loading: "lazy"}),
+        `${q.time?.slice(0, 5) || nameOf(q)} ${(q.belongs.jackets || []).join(", ") || "–"}`)));
+  }
+
+  const leaveOut = () => {
+    const back = page.photo(open).belongs.leave_out;
+    say("leave_out", back ? "no" : "yes", back ? "no longer left out" : "left out");
+  };
+  const noScale = () => say("no_scale", "yes", "no scale wanted");
+  const hand = () => openSettle(byHand, page.photo(open), page);
+
+  // say keeps a word of the open photo and has its plate drawn anew; the next
+  // in the queue comes up once nothing more is asked of this one.
+  async function say(what, value, text) {
+    const key = open;
+    const i = queue().findIndex(p => p.key === key);
+    if (!await page.say([{photo: key, what, value}], `${nameOf(page.photo(key))}: ${text}.`)) return;
+    if (page.state.vision) redraw(key);
+    if (open === key && i >= 0 && !page.photo(key)?.needs) draw(queue()[Math.min(i, queue().length - 1)]?.key || key);
+  }
+
+  async function redraw(key) {
+    try {
+      await post("/redraw", {photo: key});
+      await page.renew();
+    } catch (e) {
+      page.tell(e.message, true);
+    }
+  }
+
+  function next(by) {
+    const all = queue();
+    const i = all.findIndex(p => p.key === open);
+    if (all.length) draw(all[(i + by + all.length) % all.length].key);
+  }
+
+  document.addEventListener("keydown", e => {
+    if (root.hidden || e.target.matches("input, textarea, select, canvas") || byHand.contains(e.target) || e.ctrlKey || e.altKey || e.metaKey) return;
+    const p = open && page.photo(open);
+    const key = e.key.toLowerCase();
+    if (key === "n" || e.key === "ArrowDown") next(1);
+    else if (key === "p" || e.key === "ArrowUp") next(-1);
+    else if (!p) return;
+    else if (key === "x") leaveOut();
+    else if (key === "0") say("jackets", "none", "shows no jacket");
+    else if (key === "z") noScale();
+    else if (key === "h") hand();
+    else if (key === "s" && p.belongs.suggested) say("jackets", p.belongs.suggested[0], `jacket ${p.belongs.suggested[0]}`);
+    else if (key === "j") head.querySelector("input").focus();
+    else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) say("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
+    else return;
+    e.preventDefault();
+  });
+
+  return {draw};
+}
