@@ -140,6 +140,8 @@ func FitByHand(h words.HandSet, camera calibrate.Camera, found look.Found) (cali
 	case found.Marks != nil:
 		sighting.Counted = found.Counted + " found at the corners set by hand"
 		plane, err = calibrate.FitReference(h.Reference.Uncounted(), camera, found.Marks)
+	case found.Miscounted:
+		err = found.Refused // its size would be wrong
 	default:
 		sighting.Counted = fmt.Sprintf("four corners set by hand, each to %g px", pickOf(h))
 		if why := found.Refused; why != nil {

@@ -29,7 +29,7 @@ const (
 )
 
 // judge refuses what are not strings, or not all of them. counted: a person
-// counted the cells, so that the pitch is in no doubt.
+// counted the cells; see [reading.pitchDoubt] for whether rightly.
 func (r *reading) judge(counted bool) *calibrate.Refusal {
 	good := 0
 	for i := range r.stations {
@@ -46,10 +46,8 @@ func (r *reading) judge(counted bool) *calibrate.Refusal {
 		return calibrate.Refuse(retakeGrid, "grid: strings seen at %.0f %% of the places where the grid has them, need %.0f %%", 100*share, 100*minSeen)
 	case r.usual < minOverNoise*r.noise:
 		return calibrate.Refuse(retakeGrid, "grid: strings stand out %.1f times the ground's own roughness, need %d", r.usual/r.noise, minOverNoise)
-	case !counted && (r.between[0] > maxBetween || r.between[1] > maxBetween):
-		return calibrate.Refuse(retakeGrid, "grid: more strings stand between those counted (seen at %.0f %% of the places half way, %.0f %% a third of the way), so the pitch is in doubt", 100*r.between[0], 100*r.between[1])
-	case !counted && r.classes() < minClassShare:
-		return calibrate.Refuse(retakeGrid, "grid: every second or third string is seen at %.0f %% of the others' places, need %.0f %%, so the pitch is in doubt", 100*r.classes(), 100*minClassShare)
+	case !counted && r.pitchDoubt() != nil:
+		return r.pitchDoubt()
 	case even < minEvenFlanks || two < minTwoFlanks:
 		return calibrate.Refuse(retakeGrid, "grid: the lines found are edges between light and dark, not strings")
 	case !counted && uneven > maxUneven:
@@ -60,6 +58,18 @@ func (r *reading) judge(counted bool) *calibrate.Refusal {
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: the lines found look like the shadow of strings, not strings")
 	case r.shadowLike() && slope > maxDarkSlope*min(1, ground):
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: dark strings and their shadow cannot be told apart")
+	}
+	return nil
+}
+
+// pitchDoubt is what speaks for another pitch: strings between those counted,
+// or every second one missing.
+func (r *reading) pitchDoubt() *calibrate.Refusal {
+	switch {
+	case r.between[0] > maxBetween || r.between[1] > maxBetween:
+		return calibrate.Refuse(retakeGrid, "grid: more strings stand between those counted (seen at %.0f %% of the places half way, %.0f %% a third of the way), so the pitch is in doubt", 100*r.between[0], 100*r.between[1])
+	case r.classes() < minClassShare:
+		return calibrate.Refuse(retakeGrid, "grid: every second or third string is seen at %.0f %% of the others' places, need %.0f %%, so the pitch is in doubt", 100*r.classes(), 100*minClassShare)
 	}
 	return nil
 }

@@ -16,6 +16,7 @@ import (
 const (
 	strayCells  = 0.3
 	strayString = 0.12
+	strayMost   = 0.5 // however badly they were picked
 )
 
 // Refine measures the marks of a reference whose four outer corners a person
@@ -23,12 +24,43 @@ const (
 // [calibrate.FitCorners]. Refused says why nothing was found there that agrees
 // with them: the corners may stand all the same.
 func Refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pickPx float64) look.Found {
-	camera := p.Camera()
-	rough, err := calibrate.FitCorners(ref, camera, corners, pickPx)
+	found := refine(p, ref, corners, pickPx)
+	if found.Refused == nil || found.Miscounted {
+		return found
+	}
+	for _, other := range otherCounts(ref) {
+		if better := refine(p, other, corners, pickPx); better.Refused == nil {
+			return look.Found{Miscounted: true, Refused: calibrate.Refuse("count again between the corners",
+				"%s: %s fits between these corners", ref, other)}
+		}
+	}
+	return found
+}
+
+func refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pickPx float64) look.Found {
+	rough, err := calibrate.FitCorners(ref, p.Camera(), corners, pickPx)
 	if err != nil {
 		return look.Found{Refused: asRefusal(err)}
 	}
-	var found look.Found
+	found := measured(p, ref, rough, corners, pickPx)
+	n, full, ok := patterned(p, ref)
+	if found.Refused == nil || !ok {
+		return found
+	}
+	cellPx := math.Sqrt(polygonArea(placesOf(corners)) / float64(n.across*n.down))
+	nearer := n.settle(full, corners, min(2*pickPx, strayMost*cellPx))
+	if rough, err = calibrate.FitCorners(ref, p.Camera(), nearer, pickPx); err != nil {
+		return found
+	}
+	if again := measured(p, ref, rough, corners, pickPx); again.Refused == nil {
+		return again
+	}
+	return found
+}
+
+// measured measures the marks near a rough plane, and refuses those that do not
+// agree with the corners.
+func measured(p *Picture, ref calibrate.Reference, rough *calibrate.Plane, corners [4]calibrate.Point, pickPx float64) (found look.Found) {
 	switch ref.Kind {
 	case calibrate.KindChecker:
 		found = refineChecker(p, ref, rough)
@@ -40,7 +72,7 @@ func Refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pic
 	if found.Refused != nil {
 		return found
 	}
-	fitted, err := calibrate.FitReference(ref.Uncounted(), camera, found.Marks)
+	fitted, err := calibrate.FitReference(ref.Uncounted(), p.Camera(), found.Marks)
 	if err != nil {
 		return look.Found{Refused: asRefusal(err)}
 	}
@@ -48,6 +80,27 @@ func Refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pic
 		return look.Found{Refused: why}
 	}
 	return found
+}
+
+// otherCounts are the numbers that a person who counts wrong may have meant:
+// one more or fewer, the double and the half, the lines for what lies between
+// them.
+func otherCounts(ref calibrate.Reference) (out []calibrate.Reference) {
+	across, down, least := &ref.SquaresAcross, &ref.SquaresDown, 2 // squares between the outermost inner corners
+	switch ref.Kind {
+	case calibrate.KindGrid:
+		across, down, least = &ref.CellsAcross, &ref.CellsDown, 0
+	case calibrate.KindCard:
+		return nil
+	}
+	a, d := *across-least, *down-least
+	for _, n := range [][2]int{{a + 1, d + 1}, {a - 1, d - 1}, {a + 1, d}, {a - 1, d}, {a, d + 1}, {a, d - 1}, {2 * a, 2 * d}, {a / 2, d / 2}, {a + 2, d + 2}, {a - 2, d - 2}, {d, a}} {
+		if n[0] >= 2 && n[1] >= 2 && n != [2]int{a, d} {
+			*across, *down = n[0]+least, n[1]+least
+			out = append(out, ref)
+		}
+	}
+	return out
 }
 
 func asRefusal(err error) *calibrate.Refusal {
@@ -80,81 +133,13 @@ func stray(ref calibrate.Reference, fitted *calibrate.Plane, corners [4]calibrat
 			return calibrate.Refuse("", "%s: what is found there lies behind the camera", ref.Kind)
 		}
 		off := math.Hypot(here.XPx-corners[i].XPx, here.YPx-corners[i].YPx)
-		if limit := max(part*math.Hypot(next.XPx-here.XPx, next.YPx-here.YPx), 4*pickPx); !(off <= limit) {
+		cellPx := math.Hypot(next.XPx-here.XPx, next.YPx-here.YPx)
+		if limit := min(max(part*cellPx, 4*pickPx), strayMost*cellPx); !(off <= limit) {
 			return calibrate.Refuse("put the corners nearer, or accept them as they are",
 				"%s: what is found there lies %.0f px off corner %d, limit %.0f", ref.Kind, off, i+1, limit)
 		}
 	}
 	return nil
-}
-
-// refineChecker sharpens every inner corner from where the rough plane has it.
-func refineChecker(p *Picture, ref calibrate.Reference, rough *calibrate.Plane) look.Found {
-	level, err := rough.At(0)
-	if err != nil {
-		return look.Found{Refused: asRefusal(err)}
-	}
-	across, down := ref.SquaresAcross-1, ref.SquaresDown-1
-	points := make([]calibrate.Point, 0, across*down)
-	for row := range down {
-		for col := range across {
-			at, ok := level.Photo(float64(col+1)*ref.SquareCm, float64(row+1)*ref.SquareCm)
-			if !ok {
-				return look.Found{Refused: calibrate.Refuse(retakeChecker, "%s: a corner lies behind the camera", ref)}
-			}
-			points = append(points, at)
-		}
-	}
-	found := checkerMarks(p, ref, points)
-	plane, _, err := calibrate.Fit(ref, p.Camera(), found.Marks, calibrate.FitOptions{})
-	if err != nil {
-		return look.Found{Refused: asRefusal(err)}
-	}
-	if share := crossings(p, ref, inUnits(plane, ref.SquareCm)); share < minCrossings {
-		return look.Found{Refused: calibrate.Refuse(retakeChecker, "%s: dark and light squares meet at %.0f %% of the places of its inner corners, need %.0f %%", ref, 100*share, 100*minCrossings)}
-	}
-	return found
-}
-
-// minCrossings is the share of a board's inner corners at which two dark and
-// two light squares must meet in the picture.
-const minCrossings = 0.85
-
-// crossings is that share; plane is in squares.
-func crossings(p *Picture, ref calibrate.Reference, plane *calibrate.Plane) float64 {
-	w, h := p.Size()
-	grey, err := p.Grey.DataPtrUint8()
-	m, ok := mappingOf(plane)
-	if err != nil || len(grey) != w*h || !ok {
-		return 0
-	}
-	full := greyRaster{w, h, grey}
-	across, down := ref.SquaresAcross-1, ref.SquaresDown-1
-	var seen [2]int // by which of the two colours comes first
-	for row := 1; row <= down; row++ {
-		for col := 1; col <= across; col++ {
-			leastOne, mostOne := math.Inf(1), math.Inf(-1) // along one diagonal
-			leastOther, mostOther := math.Inf(1), math.Inf(-1)
-			for _, d := range [4][2]float64{{-1, -1}, {1, 1}, {1, -1}, {-1, 1}} {
-				at, ok := m(float64(col)+0.3*d[0], float64(row)+0.3*d[1])
-				g, in := full.at(at)
-				switch {
-				case !ok || !in:
-				case d[0]*d[1] > 0:
-					leastOne, mostOne = min(leastOne, g), max(mostOne, g)
-				default:
-					leastOther, mostOther = min(leastOther, g), max(mostOther, g)
-				}
-			}
-			switch odd := (row + col) % 2; {
-			case leastOne-mostOther >= minStep: // lighter in every corner of it
-				seen[odd]++
-			case leastOther-mostOne >= minStep:
-				seen[1-odd]++
-			}
-		}
-	}
-	return float64(max(seen[0], seen[1])) / float64(across*down)
 }
 
 // inUnits is a plane whose coordinates count units of so many cm.

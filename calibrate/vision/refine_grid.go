@@ -34,6 +34,11 @@ func refineGrid(p *Picture, ref calibrate.Reference, rough *calibrate.Plane) loo
 		if why == nil {
 			why = r.judge(true)
 		}
+		if why == nil {
+			if doubt := r.pitchDoubt(); doubt != nil {
+				return look.Found{Miscounted: true, Refused: doubt}
+			}
+		}
 		if why != nil {
 			refused = why
 			continue

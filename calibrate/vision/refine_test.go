@@ -56,8 +56,9 @@ func outermost(t *testing.T, p scene.Plane, ref calibrate.Reference) (corners [4
 	return corners
 }
 
-// TestRefineSnapsToWhatIsThere: from corners put up to 8 px off, the marks of
-// the picture give the scale as a finder's do.
+// TestRefineSnapsToWhatIsThere: from corners put up to 3 and 10 px off, which
+// is 25 px in a photo of 12 megapixels, the marks of the picture give the scale
+// as a finder's do. From farther off they do or are refused.
 func TestRefineSnapsToWhatIsThere(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 5))
 	for _, tilt := range []float64{5, 30} {
@@ -65,15 +66,19 @@ func TestRefineSnapsToWhatIsThere(t *testing.T) {
 			img, truth := c.scene.Render()
 			p := opened(t, img, 26)
 			corners := outermost(t, truth.Planes[0], c.ref)
-			for range 4 {
+			for n := range 12 {
+				off := []float64{3, 10, 25}[n%3]
 				put := corners
 				for i := range put {
-					put[i].XPx += 16*rng.Float64() - 8
-					put[i].YPx += 16*rng.Float64() - 8
+					put[i].XPx += off * (2*rng.Float64() - 1)
+					put[i].YPx += off * (2*rng.Float64() - 1)
 				}
-				found := Refine(p, c.ref, put, 4)
+				found := Refine(p, c.ref, put, off/2)
+				if found.Refused != nil && off > 10 {
+					continue
+				}
 				if found.Refused != nil {
-					t.Errorf("%s at %g degrees: %v", name, tilt, found.Refused)
+					t.Errorf("%s at %g degrees, %g px off: %v", name, tilt, off, found.Refused)
 					continue
 				}
 				plane, err := calibrate.FitReference(c.ref.Uncounted(), p.Camera(), found.Marks)
@@ -90,7 +95,9 @@ func TestRefineSnapsToWhatIsThere(t *testing.T) {
 				}
 				tu, tv, _ := truth.Planes[0].Cm(at, 0)
 				want := truth.Planes[0].ScalePxPerCm(tu, tv, 0)
-				if off := math.Abs(got.Value/want - 1); off > 0.002 {
+				miss := math.Abs(got.Value/want - 1)
+				t.Logf("%s at %g degrees, corners %g px off: %.3f %% off, U %.2f %%", name, tilt, off, 100*miss, 100*got.U/got.Value)
+				if miss > 0.002 {
 					t.Errorf("%s at %g degrees: %.3f px/cm, truth %.3f (%s)", name, tilt, got.Value, want, found.Counted)
 				}
 			}
@@ -133,5 +140,33 @@ func TestRefineRefusesBadCorners(t *testing.T) {
 	turned := [4]calibrate.Point{{XPx: 50, YPx: 50}, {XPx: 50, YPx: 250}, {XPx: 350, YPx: 250}, {XPx: 350, YPx: 50}}
 	if found := Refine(p, calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10, CellsAcross: 3, CellsDown: 3}, turned, 3); found.Refused == nil {
 		t.Error("corners that run anticlockwise are taken")
+	}
+}
+
+// TestRefineSaysMiscounted where a person says one square or cell more or
+// fewer, or twice as many, than lie between the corners: the size would be
+// wrong.
+func TestRefineSaysMiscounted(t *testing.T) {
+	for name, c := range handSet(10) {
+		if name == "card" {
+			continue
+		}
+		img, truth := c.scene.Render()
+		p := opened(t, img, 26)
+		corners := outermost(t, truth.Planes[0], c.ref)
+		for _, change := range []func(n int) int{func(n int) int { return n + 1 }, func(n int) int { return n - 1 }, func(n int) int { return 2 * n }} {
+			wrong := c.ref
+			switch name {
+			case "grid":
+				wrong.CellsAcross, wrong.CellsDown = change(wrong.CellsAcross), change(wrong.CellsDown)
+			case "checker":
+				wrong.SquaresAcross, wrong.SquaresDown = change(wrong.SquaresAcross-2)+2, change(wrong.SquaresDown-2)+2
+			}
+			found := Refine(p, wrong, corners, 4)
+			if found.Refused == nil || !found.Miscounted {
+				t.Errorf("%s said to be %s: %+v %v", c.ref, wrong, found.Counted, found.Refused)
+			}
+		}
+		p.Close()
 	}
 }
