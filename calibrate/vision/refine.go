@@ -121,9 +121,12 @@ func stray(ref calibrate.Reference, fitted *calibrate.Plane, corners [4]calibrat
 	if err != nil {
 		return asRefusal(err)
 	}
-	part := strayCells
-	if ref.Kind == calibrate.KindGrid {
+	part, most := strayCells, strayMost
+	switch ref.Kind {
+	case calibrate.KindGrid:
 		part = strayString
+	case calibrate.KindCard:
+		most *= 2 // its dark corners tell it from itself one square on
 	}
 	cell := map[calibrate.Kind]float64{calibrate.KindChecker: ref.SquareCm, calibrate.KindGrid: ref.PitchCm, calibrate.KindCard: at[1][0] / cardColumns}[ref.Kind]
 	for i, c := range at {
@@ -134,7 +137,7 @@ func stray(ref calibrate.Reference, fitted *calibrate.Plane, corners [4]calibrat
 		}
 		off := math.Hypot(here.XPx-corners[i].XPx, here.YPx-corners[i].YPx)
 		cellPx := math.Hypot(next.XPx-here.XPx, next.YPx-here.YPx)
-		if limit := min(max(part*cellPx, 4*pickPx), strayMost*cellPx); !(off <= limit) {
+		if limit := min(max(part*cellPx, 4*pickPx), most*cellPx); !(off <= limit) {
 			return calibrate.Refuse("put the corners nearer, or accept them as they are",
 				"%s: what is found there lies %.0f px off corner %d, limit %.0f", ref.Kind, off, i+1, limit)
 		}
