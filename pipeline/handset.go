@@ -97,17 +97,22 @@ func (t *task) foundByHand(h words.HandSet) look.Found {
 // reference: that word counts, whatever else is in the picture.
 func (t *task) sightingByHand(told words.Told[words.HandSet]) (calibrate.Sighting, error) {
 	h := told.Value
-	found := t.foundByHand(h)
-	h.Reference = t.carried(h.Reference)
-	if refused := t.unfit(h.Reference); refused != nil {
-		return calibrate.Sighting{Reference: h.Reference, Refused: refused, By: told.Line.By}, nil
-	}
-	sighting, err := FitByHand(h, t.camera(), found)
+	sighting, err := t.fitByHand(h, t.foundByHand(h))
 	sighting.By = told.Line.By
 	if r := sighting.Refused; r != nil {
 		t.r.note("fit", r.Retake, true, "%s: %s", told, r.Reason)
 	}
 	return sighting, err
+}
+
+// fitByHand makes the sighting with what is known of the reference and of the
+// picture's shape.
+func (t *task) fitByHand(h words.HandSet, found look.Found) (calibrate.Sighting, error) {
+	h.Reference = t.carried(h.Reference)
+	if refused := t.unfit(h.Reference); refused != nil {
+		return calibrate.Sighting{Reference: h.Reference, Refused: refused}, nil
+	}
+	return FitByHand(h, t.camera(), found)
 }
 
 // carried is a reference with what season.toml and the set-up tell of the like.

@@ -54,6 +54,7 @@ func (s *Season) removeAll(files []string) error {
 // packets writes one PDF for each jacket whose paper has changed.
 func (s *Season) packets(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
+	s.outlined(out.records)
 	for _, j := range out.report.Jackets {
 		jacket, ok := s.Register.Jacket(j.Number)
 		if !ok {
