@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -157,6 +159,20 @@ func (h *hand) tap(selector string) {
 	h.t.Helper()
 	x, y := h.at(selector)
 	h.do(chromedp.TapXY(x, y))
+}
+
+// shortcut presses a key that the page takes for itself. Of such a key a
+// browser types no letter, which over the protocol is an event of its own.
+func (h *hand) shortcut(key string) {
+	h.t.Helper()
+	h.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		for _, way := range []input.DispatchKeyEventType{input.DispatchKeyEventTypeRawKeyDown, input.DispatchKeyEventTypeKeyUp} {
+			if _, err := cdp.Call(ctx, t, input.DispatchKeyEvent, input.DispatchKeyEventParams{Type: way, Key: key}); err != nil {
+				return err
+			}
+		}
+		return nil
+	}))
 }
 
 // press presses keys, one action each.

@@ -12,6 +12,7 @@ const nameOf = p => p.file.split("/").pop();
 export function settlePane(root, page) {
   let open = null; // key of the photo that is shown
   let drawn = ""; // what was drawn of it
+  let saying = null; // {key, i} of the photo that a word is on its way about, and its place in the queue
   const list = make("ol", {id: "queue", "aria-label": "What needs a person, worst first"});
   const head = make("div", {id: "head"});
   const byHand = make("div", {id: "scale"});
@@ -23,6 +24,10 @@ export function settlePane(root, page) {
   function draw(key) {
     const all = queue();
     if (key) open = key;
+    if (saying && open === saying.key && saying.i >= 0 && !page.photo(open)?.needs) {
+      open = all[Math.min(saying.i, all.length - 1)]?.key || open;
+      saying = null;
+    }
     if (!open || !page.photo(open)) open = all[0]?.key || null;
     const focused = document.activeElement?.closest("#queue button")?.dataset.key;
     list.replaceChildren(...all.map(p => make("li", {},
@@ -31,7 +36,10 @@ export function settlePane(root, page) {
       }, make("b", {text: words[p.needs[0].kind]}), ` ${nameOf(p)} ${p.time?.slice(0, 5) || ""}`))));
     if (!all.length) list.replaceChildren(make("li", {text: "Nothing needs a person."}));
     const here = list.querySelector("[aria-current]");
-    here?.scrollIntoView({block: "nearest"});
+    if (here) { // the list moves, the page does not
+      const top = here.offsetTop - list.offsetTop;
+      if (top < list.scrollTop || top + here.offsetHeight > list.scrollTop + list.clientHeight) list.scrollTop = top - list.clientHeight / 3;
+    }
     if (focused) (here || list.querySelector("button"))?.focus({preventScroll: true});
     one();
   }
@@ -78,13 +86,13 @@ export function settlePane(root, page) {
       p.needs ? "" : make("p", {class: "calm", text: "Nothing to settle here."}),
       make("p", {text: facts}),
       make("div", {class: "actions"},
-        make("form", {onsubmit: e => { e.preventDefault(); number.blur(); say("jackets", number.value.trim(), `jacket ${number.value.trim()}`); }},
-          make("label", {}, "Jacket (J) ", number), make("button", {text: "Give"})),
+        make("form", {onsubmit: e => { e.preventDefault(); give(number); }},
+          make("label", {}, "Jacket (J) ", number), make("button", {"data-do": "give", text: "Give"})),
         ...(b.suggested || []).map((n, i) => make("button", {type: "button", text: `It is ${n}${i ? "" : " (S)"}`, onclick: () => say("jackets", n, `jacket ${n}`)})),
-        make("button", {type: "button", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
+        make("button", {type: "button", "data-do": "none", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
         view,
-        make("button", {type: "button", text: b.leave_out ? "Take in again (X)" : "Leave out (X)", onclick: leaveOut}),
-        make("button", {type: "button", text: "No scale (Z)", onclick: noScale}),
+        make("button", {type: "button", "data-do": "leave-out", text: b.leave_out ? "Take in again (X)" : "Leave out (X)", onclick: leaveOut}),
+        make("button", {type: "button", "data-do": "no-scale", text: "No scale (Z)", onclick: noScale}),
         make("button", {type: "button", text: "Scale and mark up by hand (H)", onclick: hand}),
         make("button", {type: "button", text: "Previous (P)", onclick: () => next(-1)}),
         make("button", {type: "button", text: "Next (N)", onclick: () => next(1)})));
@@ -99,6 +107,16 @@ export function settlePane(root, page) {
         `${q.time?.slice(0, 5) || nameOf(q)} ${(q.belongs.jackets || []).join(", ") || "–"}`)));
   }
 
+  function give(number) {
+    const value = number.value.trim();
+    if (!value) {
+      page.tell("Write the jacket's number first.", true);
+      return;
+    }
+    number.blur();
+    say("jackets", value, `jacket ${value}`);
+  }
+
   const leaveOut = () => {
     const back = page.photo(open).belongs.leave_out;
     say("leave_out", back ? "no" : "yes", back ? "no longer left out" : "left out");
@@ -107,13 +125,15 @@ export function settlePane(root, page) {
   const hand = () => openSettle(byHand, page.photo(open), page);
 
   // say keeps a word of the open photo and has its plate drawn anew; the next
-  // in the queue comes up once nothing more is asked of this one.
+  // in the queue comes up once nothing more is asked of this one. Until then
+  // no other word is taken, which might be meant for the next.
   async function say(what, value, text) {
+    if (saying) return;
     const key = open;
-    const i = queue().findIndex(p => p.key === key);
-    if (!await page.say([{photo: key, what, value}], `${nameOf(page.photo(key))}: ${text}.`)) return;
-    if (page.state.vision) redraw(key);
-    if (open === key && i >= 0 && !page.photo(key)?.needs) draw(queue()[Math.min(i, queue().length - 1)]?.key || key);
+    const mine = saying = {key, i: queue().findIndex(p => p.key === key)};
+    const kept = await page.say([{photo: key, what, value}], `${nameOf(page.photo(key))}: ${text}.`);
+    if (saying === mine) saying = null;
+    if (kept && page.state.vision) redraw(key);
   }
 
   async function redraw(key) {

@@ -20,7 +20,7 @@ export function sortPane(root, page) {
   const views = make("div", {class: "views", role: "group", "aria-label": "View of the chosen photos"});
   const filter = make("select", {id: "filter", onchange: () => { strip.clear(); draw(); }});
   const again = make("button", {type: "button", hidden: true, onclick: () => give(last)});
-  const range = make("button", {type: "button", "aria-pressed": "false", text: "Range", title: "the next photo that you tap ends a range", onclick: () => setRange(range.getAttribute("aria-pressed") !== "true")});
+  const range = make("button", {id: "range", type: "button", "aria-pressed": "false", text: "Range", title: "the next photo that you tap ends a range", onclick: () => setRange(range.getAttribute("aria-pressed") !== "true")});
   const strip = makeStrip({changed: tally, opened: key => page.show("settle", key)});
   const ask = make("p", {class: "how", id: "asked", hidden: true});
   const empty = make("p", {hidden: true});
