@@ -75,6 +75,9 @@ func asks[T any](t *testing.T, ctx context.Context, expression string) T {
 	return v
 }
 
+// sizes of the window, in px: a phone, a laptop, a screen.
+var sizes = [][2]int64{{360, 740}, {1280, 800}, {1920, 1080}}
+
 // shot keeps a picture of the page in the three sizes, for looking at, where
 // FIELDJACKET_SCREENSHOTS names a folder.
 func shot(t *testing.T, ctx context.Context, name string) {
@@ -83,7 +86,7 @@ func shot(t *testing.T, ctx context.Context, name string) {
 	if dir == "" {
 		return
 	}
-	for _, size := range [][2]int64{{360, 740}, {1280, 800}, {1920, 1080}} {
+	for _, size := range sizes {
 		drive(t, ctx, chromedp.EmulateViewport(size[0], size[1]), chromedp.Sleep(300*time.Millisecond))
 		png, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
 		if err != nil {
