@@ -31,7 +31,7 @@ func TestFromAGapToItsPhoto(t *testing.T) {
 	hand.click("#check tr:nth-child(2) td.lacks .small")
 	hand.press("d", "a", "r", "k", kb.Enter)
 	hand.told("14: bone waived")
-	hand.until("document.querySelector('#check td.waived').textContent === 'waived: dark, AB'")
+	hand.until("document.querySelector('#check td.waived')?.textContent === 'waived: dark, AB'")
 	for _, j := range stateNow(t, s, h).Report.Jackets {
 		if j.Number == "14" && (j.Views[0].State != "there" || j.Views[1].State != "waived" || j.Views[2].State != "missing") {
 			t.Errorf("%+v", j.Views)

@@ -35,7 +35,7 @@ var ways = map[string]way{
 		},
 		func(h *hand, do string) {
 			if do == "give" {
-				h.click("#head input")
+				h.click("#one .actions input")
 				h.press("1", "4")
 			}
 			h.click("[data-do=" + do + "]")
@@ -51,7 +51,7 @@ var ways = map[string]way{
 		},
 		func(h *hand, do string) {
 			if do == "give" {
-				h.tap("#head input")
+				h.tap("#one .actions input")
 				h.press("1", "4")
 			}
 			h.tap("[data-do=" + do + "]")

@@ -15,9 +15,10 @@ export function settlePane(root, page) {
   let saying = null; // {key, i} of the photo that a word is on its way about, and its place in the queue
   const list = make("ol", {id: "queue", "aria-label": "What needs a person, worst first"});
   const head = make("div", {id: "head"});
+  const actions = make("div", {class: "actions"});
   const byHand = make("div", {id: "scale"});
   const pictures = make("div", {class: "pictures"});
-  root.append(list, make("div", {id: "one"}, head, byHand, pictures));
+  root.append(list, make("div", {id: "one"}, head, actions, byHand, pictures));
 
   const queue = () => page.state.photos.filter(p => p.needs).sort((a, b) => worst.indexOf(a.needs[0].kind) - worst.indexOf(b.needs[0].kind));
 
@@ -50,11 +51,11 @@ export function settlePane(root, page) {
     const p = open && page.photo(open);
     if (!p) {
       drawn = "";
-      for (const e of [head, byHand, pictures]) e.replaceChildren();
+      for (const e of [head, actions, byHand, pictures]) e.replaceChildren();
       return;
     }
     const now = JSON.stringify(p);
-    if (now === drawn || head.dataset.key === p.key && head.contains(document.activeElement) && document.activeElement.matches("input")) return;
+    if (now === drawn || head.dataset.key === p.key && actions.contains(document.activeElement) && document.activeElement.matches("input")) return;
     drawn = now;
     if (head.dataset.key !== p.key) byHand.replaceChildren();
     head.dataset.key = p.key;
@@ -84,18 +85,18 @@ export function settlePane(root, page) {
       make("h2", {text: p.file}),
       ...(p.needs || []).map(n => make("p", {class: "need"}, make("b", {text: words[n.kind]}), `: ${n.text}`, n.retake ? make("span", {text: ` (${n.retake})`}) : null)),
       p.needs ? "" : make("p", {class: "calm", text: "Nothing to settle here."}),
-      make("p", {text: facts}),
-      make("div", {class: "actions"},
-        make("form", {onsubmit: e => { e.preventDefault(); give(number); }},
-          make("label", {}, "Jacket (J) ", number), make("button", {"data-do": "give", text: "Give"})),
-        ...(b.suggested || []).map((n, i) => make("button", {type: "button", text: `It is ${n}${i ? "" : " (S)"}`, onclick: () => say("jackets", n, `jacket ${n}`)})),
-        make("button", {type: "button", "data-do": "none", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
-        view,
-        make("button", {type: "button", "data-do": "leave-out", text: b.leave_out ? "Take in again (X)" : "Leave out (X)", onclick: leaveOut}),
-        make("button", {type: "button", "data-do": "no-scale", text: "No scale (Z)", onclick: noScale}),
-        make("button", {type: "button", text: "Scale and mark up by hand (H)", onclick: hand}),
-        make("button", {type: "button", text: "Previous (P)", onclick: () => next(-1)}),
-        make("button", {type: "button", text: "Next (N)", onclick: () => next(1)})));
+      make("p", {text: facts}));
+    actions.replaceChildren(
+      make("form", {onsubmit: e => { e.preventDefault(); give(number); }},
+        make("label", {}, "Jacket (J) ", number), make("button", {"data-do": "give", text: "Give"})),
+      ...(b.suggested || []).map((n, i) => make("button", {type: "button", text: `It is ${n}${i ? "" : " (S)"}`, onclick: () => say("jackets", n, `jacket ${n}`)})),
+      make("button", {type: "button", "data-do": "none", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
+      view,
+      make("button", {type: "button", "data-do": "leave-out", text: b.leave_out ? "Take in again (X)" : "Leave out (X)", onclick: leaveOut}),
+      make("button", {type: "button", "data-do": "no-scale", text: "No scale (Z)", onclick: noScale}),
+      make("button", {type: "button", text: "Scale and mark up by hand (H)", onclick: hand}),
+      make("button", {type: "button", text: "Previous (P)", onclick: () => next(-1)}),
+      make("button", {type: "button", text: "Next (N)", onclick: () => next(1)}));
   }
 
   function neighbours(p) {
@@ -163,7 +164,7 @@ export function settlePane(root, page) {
     else if (key === "z") noScale();
     else if (key === "h") hand();
     else if (key === "s" && p.belongs.suggested) say("jackets", p.belongs.suggested[0], `jacket ${p.belongs.suggested[0]}`);
-    else if (key === "j") head.querySelector("input").focus();
+    else if (key === "j") actions.querySelector("input").focus();
     else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) say("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
     else return;
     e.preventDefault();
