@@ -32,6 +32,7 @@ func browsed(t *testing.T, s *Server) context.Context {
 	}
 	options := []chromedp.ExecAllocatorOption{
 		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.ExecPath(program), chromedp.WindowSize(1280, 800), chromedp.UserDataDir(t.TempDir()),
+		chromedp.Flag("disable-dev-shm-usage", true), // containers have little of it
 	}
 	if os.Geteuid() == 0 {
 		options = append(options, chromedp.NoSandbox) // Chromium refuses its sandbox to root
