@@ -9,36 +9,56 @@ import (
 	"github.com/chromedp/chromedp/kb"
 )
 
-// TestSettleTen photos of the queue by keyboard: given a jacket, left out, or
-// said to show none.
-func TestSettleTen(t *testing.T) {
-	var names []string
-	for i := range 10 {
-		names = append(names, fmt.Sprintf("ann/jacket 14/IMG_%04d jacket 15.JPG", i+1))
-	}
-	s, _ := served(t, written(t, names...))
+// TestFromAGapToItsPhoto: the check names a view that is missing, a click goes
+// to the photos that may show it, and another gap is waived.
+func TestFromAGapToItsPhoto(t *testing.T) {
+	names := hundred()[:3]
+	s, h := served(t, written(t, names...))
 	ctx := browsed(t, s)
-	h := &hand{t: t, ctx: ctx, began: time.Now()}
-	h.do(chromedp.KeyEvent("e"))
-	h.until("document.querySelectorAll('#queue button').length === 10")
-	shot(t, ctx, "queue")
-	for i := range 10 {
-		switch i % 3 {
-		case 0:
-			h.press("x")
-		case 1:
-			h.press("0")
-		case 2:
-			h.click("#head input")
-			h.press("1", "4", kb.Enter)
+	hand := &hand{t: t, ctx: ctx, began: time.Now()}
+	hand.shortcut("c")
+	hand.until("document.querySelectorAll('#check td.lacks').length === 4") // 14: setting, bone, gridded; 15: setting
+	hand.click("#check tr:nth-child(2) td.lacks button")
+	hand.until("!document.querySelector('#asked').hidden && document.querySelector('#asked').textContent.includes('Jacket 14 lacks its view setting')")
+	hand.until("document.querySelector('#jacket').value === '14'")
+	hand.click(tile(names[1]))
+	hand.press("1")
+	hand.told("1 photo: view setting")
+	hand.click("#give")
+	hand.told("1 photo: jacket 14")
+	hand.shortcut("c")
+	hand.until("document.querySelectorAll('#check td.lacks').length === 3")
+	hand.click("#check tr:nth-child(2) td.lacks .small")
+	hand.press("d", "a", "r", "k", kb.Enter)
+	hand.told("14: bone waived")
+	hand.until("document.querySelector('#check td.waived')?.textContent === 'waived: dark, AB'")
+	for _, j := range stateNow(t, s, h).Report.Jackets {
+		if j.Number == "14" && (j.Views[0].State != "there" || j.Views[1].State != "waived" || j.Views[2].State != "missing") {
+			t.Errorf("%+v", j.Views)
 		}
-		h.until(fmt.Sprintf("document.querySelectorAll('#queue button').length === %d", 9-i))
 	}
-	h.report("ten photos settled by keyboard")
-	h.do(chromedp.KeyEvent("c"))
-	h.until("document.querySelector('#check table') && document.querySelector('#check table').rows.length === 3")
-	shot(t, ctx, "check")
-	h.click("td.lacks .small")
-	h.press("d", "a", "r", "k", kb.Enter)
-	h.told("waived")
+}
+
+// TestTwoPages at once, of two people: each shows the other's words, and
+// neither loses any.
+func TestTwoPages(t *testing.T) {
+	names := hundred()[:6]
+	s, _ := served(t, written(t, names...))
+	first := browsed(t, s)
+	second, closed := chromedp.NewContext(first)
+	defer closed()
+	drive(t, second, chromedp.Navigate("http://"+s.host+"/"), chromedp.WaitVisible(chromedp.CSS(".tile")))
+	one, two := &hand{t: t, ctx: first}, &hand{t: t, ctx: second}
+	one.click(tile(names[0]))
+	one.press("2")
+	one.told("1 photo: view bone")
+	two.until(fmt.Sprintf("document.querySelector('%s .view').textContent === 'bone'", tile(names[0])))
+	two.click(tile(names[0]))
+	two.click(tile(names[1]), kb.ModifierShift)
+	two.press("0")
+	two.told("2 photos: shows no jacket")
+	one.until("document.querySelectorAll('.tile').length === 4")
+	if b := s.made.records[keyOf(names[0])].Belongs; b.View != "bone" || b.Strength != "person's word" {
+		t.Errorf("%+v", b)
+	}
 }

@@ -2,6 +2,8 @@ package review
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -33,76 +35,74 @@ func jacketsNow(t *testing.T, s *Server, names []string) (out []string) {
 	return out
 }
 
-// TestSortAHundredByMouse: ranges chosen by a click and one with Shift, the
-// number typed once for each.
-func TestSortAHundredByMouse(t *testing.T) {
-	names := hundred()
-	s, _ := served(t, written(t, names...))
-	ctx := browsed(t, s)
-	shot(t, ctx, "strip")
-	h := &hand{t: t, ctx: ctx, began: time.Now()}
-	var want []string
-	for first := 0; first < len(names); first += 10 {
-		number := []string{"14", "15"}[first/10%2]
-		h.click(tile(names[first]))
-		h.click(tile(names[first+9]), kb.ModifierShift)
-		if first == 20 {
-			shot(t, ctx, "chosen")
-		}
-		h.click("#jacket")
-		h.press(number[:1], number[1:], kb.Enter)
-		h.until(fmt.Sprintf("!document.querySelector(%q)", tile(names[first+9])))
-		want = append(want, slices.Repeat([]string{number}, 10)...)
-	}
-	h.report("100 photos sorted by mouse")
-	if got := jacketsNow(t, s, names); !slices.Equal(got, want) {
-		t.Errorf("%v", got)
-	}
-}
-
-// TestSortByKeyboard alone: the strip is walked with arrows.
-func TestSortByKeyboard(t *testing.T) {
+// TestViewJacketAndUndo by keyboard: the view first and the jacket after it,
+// each taken back alone.
+func TestViewJacketAndUndo(t *testing.T) {
 	names := hundred()[:12]
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)
 	h := &hand{t: t, ctx: ctx, began: time.Now()}
-	drive(t, ctx, chromedp.Focus(chromedp.CSS(tile(names[0]))))
 	h.press(" ")
 	for range 5 {
 		h.do(chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(kb.ModifierShift)))
 	}
-	h.press("2") // the view
-	h.told("view bone")
-	h.press(kb.Enter, "1", "5", kb.Enter)
+	h.press("2")
+	h.told("6 photos: view bone")
+	h.shortcut("Enter")
+	h.press("1", "5", kb.Enter)
 	h.told("6 photos: jacket 15")
-	h.report("6 photos by keyboard")
 	if got := jacketsNow(t, s, names); strings.Join(got[:7], " ") != "15 15 15 15 15 15 " {
 		t.Errorf("%v", got)
 	}
 	h.click("#undo")
 	h.told("Taken back")
-	if got := jacketsNow(t, s, names); got[0] != "" {
-		t.Errorf("after undo: %v", got)
+	h.until("document.querySelectorAll('.tile').length === 12")
+	if b := s.made.records[keyOf(names[0])].Belongs; b.Jackets != nil || b.View != "bone" {
+		t.Errorf("after undo: %+v", b)
 	}
+	h.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(kb.ModifierCtrl)))
+	h.until("!document.querySelector('.tile .view').textContent")
+	h.shortcut("w")
+	h.until("document.querySelectorAll('#words-list li').length === 24 && document.querySelectorAll('#words-list .undone').length === 12")
 }
 
-// TestSortByTouch on a phone-sized window.
-func TestSortByTouch(t *testing.T) {
+// TestDrawnOver: the mouse draws over a range; drawn back, it is left again.
+func TestDrawnOver(t *testing.T) {
 	names := hundred()[:12]
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)
-	drive(t, ctx, chromedp.EmulateViewport(360, 740, chromedp.EmulateMobile, chromedp.EmulateTouch))
 	h := &hand{t: t, ctx: ctx, began: time.Now()}
-	for _, name := range names[:3] {
-		h.tap(tile(name))
+	fromX, fromY := h.at(tile(names[1]))
+	toX, toY := h.at(tile(names[4]))
+	chosen := "[...document.querySelectorAll('.tile[aria-selected=true]')].length"
+	h.do(chromedp.DragAndDropXY(fromX, fromY, toX, toY, 8))
+	h.until(chosen + " === 4")
+	h.do(chromedp.DragAndDropXY(toX, toY, toX-1, toY, 2)) // a click that shakes
+	h.until(chosen + " === 3")
+	h.press(kb.Escape)
+	h.until(chosen + " === 0")
+}
+
+// TestSuggestionsInBulk: photos whose folder has a jacket's earlier number are
+// offered its present one, and all are confirmed in one motion.
+func TestSuggestionsInBulk(t *testing.T) {
+	var names []string
+	for i := range 8 {
+		names = append(names, fmt.Sprintf("ann/jacket 9/IMG_%04d.JPG", i))
 	}
-	h.until("document.querySelectorAll('.tile[aria-selected=true]').length === 3")
-	h.tap("#jacket")
-	h.press("1", "4")
-	h.tap("#give")
-	h.told("3 photos: jacket 14")
-	h.report("3 photos by touch")
-	if got := jacketsNow(t, s, names); strings.Join(got[:4], " ") != "14 14 14 " {
+	dir := written(t, names...)
+	if err := os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage,formerly\n14,14,jacket,mapped,\n15,15,jacket,found,9\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	s, _ := served(t, dir)
+	ctx := browsed(t, s)
+	h := &hand{t: t, ctx: ctx, began: time.Now()}
+	h.until("document.querySelector('.tile .number').textContent === '15?'")
+	h.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(kb.ModifierCtrl)))
+	h.press("s")
+	h.told("8 photos: as suggested")
+	h.report("8 suggestions confirmed")
+	if got := jacketsNow(t, s, names); !slices.Equal(got, slices.Repeat([]string{"15"}, 8)) {
 		t.Errorf("%v", got)
 	}
 }

@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -30,6 +32,7 @@ func browsed(t *testing.T, s *Server) context.Context {
 	}
 	options := []chromedp.ExecAllocatorOption{
 		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.ExecPath(program), chromedp.WindowSize(1280, 800), chromedp.UserDataDir(t.TempDir()),
+		chromedp.Flag("disable-dev-shm-usage", true), // containers have little of it
 	}
 	if os.Geteuid() == 0 {
 		options = append(options, chromedp.NoSandbox) // Chromium refuses its sandbox to root
@@ -73,6 +76,9 @@ func asks[T any](t *testing.T, ctx context.Context, expression string) T {
 	return v
 }
 
+// sizes of the window, in px: a phone, a laptop, a screen.
+var sizes = [][2]int64{{360, 740}, {1280, 800}, {1920, 1080}}
+
 // shot keeps a picture of the page in the three sizes, for looking at, where
 // FIELDJACKET_SCREENSHOTS names a folder.
 func shot(t *testing.T, ctx context.Context, name string) {
@@ -81,7 +87,7 @@ func shot(t *testing.T, ctx context.Context, name string) {
 	if dir == "" {
 		return
 	}
-	for _, size := range [][2]int64{{360, 740}, {1280, 800}, {1920, 1080}} {
+	for _, size := range sizes {
 		drive(t, ctx, chromedp.EmulateViewport(size[0], size[1]), chromedp.Sleep(300*time.Millisecond))
 		png, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
 		if err != nil {
@@ -157,6 +163,20 @@ func (h *hand) tap(selector string) {
 	h.t.Helper()
 	x, y := h.at(selector)
 	h.do(chromedp.TapXY(x, y))
+}
+
+// shortcut presses a key that the page takes for itself. Of such a key a
+// browser types no letter, which over the protocol is an event of its own.
+func (h *hand) shortcut(key string) {
+	h.t.Helper()
+	h.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		for _, way := range []input.DispatchKeyEventType{input.DispatchKeyEventTypeRawKeyDown, input.DispatchKeyEventTypeKeyUp} {
+			if _, err := cdp.Call(ctx, t, input.DispatchKeyEvent, input.DispatchKeyEventParams{Type: way, Key: key}); err != nil {
+				return err
+			}
+		}
+		return nil
+	}))
 }
 
 // press presses keys, one action each.

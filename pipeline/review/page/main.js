@@ -92,15 +92,22 @@ function tell(text, wrong = false) {
 
 let drawn = ""; // the state that the shown pane was drawn of
 
+let renewing = Promise.resolve(); // one after the other, so that no older state comes last
+
 // renew fetches the state and has the shown pane drawn anew if it changed.
-async function renew() {
-  const got = await fetchState(page.tag);
-  if (!got) return;
-  const ran = page.state && page.state.run.runs < got.state.run.runs;
-  const {run, ...rest} = got.state;
-  const text = JSON.stringify(rest);
-  page.state = got.state;
-  page.tag = got.tag;
+function renew() {
+  renewing = renewing.catch(() => {}).then(async () => {
+    const got = await fetchState(page.tag);
+    if (got) take(got);
+  });
+  return renewing;
+}
+
+function take({state, tag}) {
+  const ran = page.state && page.state.run.runs < state.run.runs;
+  const text = JSON.stringify({...state, run: null});
+  page.state = state;
+  page.tag = tag;
   header(ran);
   if (text === drawn) return; // only the run went on
   drawn = text;

@@ -12,17 +12,23 @@ const nameOf = p => p.file.split("/").pop();
 export function settlePane(root, page) {
   let open = null; // key of the photo that is shown
   let drawn = ""; // what was drawn of it
+  let saying = null; // {key, i} of the photo that a word is on its way about, and its place in the queue
   const list = make("ol", {id: "queue", "aria-label": "What needs a person, worst first"});
   const head = make("div", {id: "head"});
+  const actions = make("div", {class: "actions"});
   const byHand = make("div", {id: "scale"});
   const pictures = make("div", {class: "pictures"});
-  root.append(list, make("div", {id: "one"}, head, byHand, pictures));
+  root.append(list, make("div", {id: "one"}, head, actions, byHand, pictures));
 
   const queue = () => page.state.photos.filter(p => p.needs).sort((a, b) => worst.indexOf(a.needs[0].kind) - worst.indexOf(b.needs[0].kind));
 
   function draw(key) {
     const all = queue();
     if (key) open = key;
+    if (saying && open === saying.key && saying.i >= 0 && !page.photo(open)?.needs) {
+      open = all[Math.min(saying.i, all.length - 1)]?.key || open;
+      saying = null;
+    }
     if (!open || !page.photo(open)) open = all[0]?.key || null;
     const focused = document.activeElement?.closest("#queue button")?.dataset.key;
     list.replaceChildren(...all.map(p => make("li", {},
@@ -31,7 +37,10 @@ export function settlePane(root, page) {
       }, make("b", {text: words[p.needs[0].kind]}), ` ${nameOf(p)} ${p.time?.slice(0, 5) || ""}`))));
     if (!all.length) list.replaceChildren(make("li", {text: "Nothing needs a person."}));
     const here = list.querySelector("[aria-current]");
-    here?.scrollIntoView({block: "nearest"});
+    if (here) { // the list moves, the page does not
+      const top = here.offsetTop - list.offsetTop;
+      if (top < list.scrollTop || top + here.offsetHeight > list.scrollTop + list.clientHeight) list.scrollTop = top - list.clientHeight / 3;
+    }
     if (focused) (here || list.querySelector("button"))?.focus({preventScroll: true});
     one();
   }
@@ -42,11 +51,11 @@ export function settlePane(root, page) {
     const p = open && page.photo(open);
     if (!p) {
       drawn = "";
-      for (const e of [head, byHand, pictures]) e.replaceChildren();
+      for (const e of [head, actions, byHand, pictures]) e.replaceChildren();
       return;
     }
     const now = JSON.stringify(p);
-    if (now === drawn || head.dataset.key === p.key && head.contains(document.activeElement) && document.activeElement.matches("input")) return;
+    if (now === drawn || head.dataset.key === p.key && actions.contains(document.activeElement) && document.activeElement.matches("input")) return;
     drawn = now;
     if (head.dataset.key !== p.key) byHand.replaceChildren();
     head.dataset.key = p.key;
@@ -76,18 +85,18 @@ export function settlePane(root, page) {
       make("h2", {text: p.file}),
       ...(p.needs || []).map(n => make("p", {class: "need"}, make("b", {text: words[n.kind]}), `: ${n.text}`, n.retake ? make("span", {text: ` (${n.retake})`}) : null)),
       p.needs ? "" : make("p", {class: "calm", text: "Nothing to settle here."}),
-      make("p", {text: facts}),
-      make("div", {class: "actions"},
-        make("form", {onsubmit: e => { e.preventDefault(); number.blur(); say("jackets", number.value.trim(), `jacket ${number.value.trim()}`); }},
-          make("label", {}, "Jacket (J) ", number), make("button", {text: "Give"})),
-        ...(b.suggested || []).map((n, i) => make("button", {type: "button", text: `It is ${n}${i ? "" : " (S)"}`, onclick: () => say("jackets", n, `jacket ${n}`)})),
-        make("button", {type: "button", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
-        view,
-        make("button", {type: "button", text: b.leave_out ? "Take in again (X)" : "Leave out (X)", onclick: leaveOut}),
-        make("button", {type: "button", text: "No scale (Z)", onclick: noScale}),
-        make("button", {type: "button", text: "Scale and mark up by hand (H)", onclick: hand}),
-        make("button", {type: "button", text: "Previous (P)", onclick: () => next(-1)}),
-        make("button", {type: "button", text: "Next (N)", onclick: () => next(1)})));
+      make("p", {text: facts}));
+    actions.replaceChildren(
+      make("form", {onsubmit: e => { e.preventDefault(); give(number); }},
+        make("label", {}, "Jacket (J) ", number), make("button", {"data-do": "give", text: "Give"})),
+      ...(b.suggested || []).map((n, i) => make("button", {type: "button", text: `It is ${n}${i ? "" : " (S)"}`, onclick: () => say("jackets", n, `jacket ${n}`)})),
+      make("button", {type: "button", "data-do": "none", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
+      view,
+      make("button", {type: "button", "data-do": "leave-out", text: b.leave_out ? "Take in again (X)" : "Leave out (X)", onclick: leaveOut}),
+      make("button", {type: "button", "data-do": "no-scale", text: "No scale (Z)", onclick: noScale}),
+      make("button", {type: "button", text: "Scale and mark up by hand (H)", onclick: hand}),
+      make("button", {type: "button", text: "Previous (P)", onclick: () => next(-1)}),
+      make("button", {type: "button", text: "Next (N)", onclick: () => next(1)}));
   }
 
   function neighbours(p) {
@@ -99,6 +108,16 @@ export function settlePane(root, page) {
         `${q.time?.slice(0, 5) || nameOf(q)} ${(q.belongs.jackets || []).join(", ") || "–"}`)));
   }
 
+  function give(number) {
+    const value = number.value.trim();
+    if (!value) {
+      page.tell("Write the jacket's number first.", true);
+      return;
+    }
+    number.blur();
+    say("jackets", value, `jacket ${value}`);
+  }
+
   const leaveOut = () => {
     const back = page.photo(open).belongs.leave_out;
     say("leave_out", back ? "no" : "yes", back ? "no longer left out" : "left out");
@@ -107,13 +126,15 @@ export function settlePane(root, page) {
   const hand = () => openSettle(byHand, page.photo(open), page);
 
   // say keeps a word of the open photo and has its plate drawn anew; the next
-  // in the queue comes up once nothing more is asked of this one.
+  // in the queue comes up once nothing more is asked of this one. Until then
+  // no other word is taken, which might be meant for the next.
   async function say(what, value, text) {
+    if (saying) return;
     const key = open;
-    const i = queue().findIndex(p => p.key === key);
-    if (!await page.say([{photo: key, what, value}], `${nameOf(page.photo(key))}: ${text}.`)) return;
-    if (page.state.vision) redraw(key);
-    if (open === key && i >= 0 && !page.photo(key)?.needs) draw(queue()[Math.min(i, queue().length - 1)]?.key || key);
+    const mine = saying = {key, i: queue().findIndex(p => p.key === key)};
+    const kept = await page.say([{photo: key, what, value}], `${nameOf(page.photo(key))}: ${text}.`);
+    if (saying === mine) saying = null;
+    if (kept && page.state.vision) redraw(key);
   }
 
   async function redraw(key) {
@@ -143,7 +164,7 @@ export function settlePane(root, page) {
     else if (key === "z") noScale();
     else if (key === "h") hand();
     else if (key === "s" && p.belongs.suggested) say("jackets", p.belongs.suggested[0], `jacket ${p.belongs.suggested[0]}`);
-    else if (key === "j") head.querySelector("input").focus();
+    else if (key === "j") actions.querySelector("input").focus();
     else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) say("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
     else return;
     e.preventDefault();

@@ -18,15 +18,16 @@ export function sortPane(root, page) {
   const number = make("input", {id: "jacket", list: "numbers", autocomplete: "off", spellcheck: "false", size: 6, "aria-describedby": "how-sort", onfocus: e => e.target.select()});
   const count = make("output", {id: "chosen-count"});
   const views = make("div", {class: "views", role: "group", "aria-label": "View of the chosen photos"});
-  const filter = make("select", {id: "filter", onchange: () => { strip.clear(); draw(); }});
+  const filter = make("select", {id: "filter", "aria-label": "Which photos are shown", onchange: () => { strip.clear(); draw(); }});
   const again = make("button", {type: "button", hidden: true, onclick: () => give(last)});
-  const range = make("button", {type: "button", "aria-pressed": "false", text: "Range", title: "the next photo that you tap ends a range", onclick: () => setRange(range.getAttribute("aria-pressed") !== "true")});
+  const range = make("button", {id: "range", type: "button", "aria-pressed": "false", text: "Range", title: "the next photo that you tap ends a range", onclick: () => setRange(range.getAttribute("aria-pressed") !== "true")});
   const strip = makeStrip({changed: tally, opened: key => page.show("settle", key)});
   const ask = make("p", {class: "how", id: "asked", hidden: true});
   const empty = make("p", {hidden: true});
 
   root.append(
-    make("p", {id: "how-sort", class: "how", text: "Choose photos: click or tap; a range with Shift, by drawing over it, or with Range. Then write the jacket's number and press Enter, or press a view's digit. L looks at one larger."}),
+    make("p", {id: "how-sort", class: "how"}, "Choose photos, then give them a jacket or a view. A range: Range and its last photo",
+      make("span", {class: "keys", text: "; or Shift, or draw over it. Enter goes to the number, L looks at one larger"}), "."),
     ask,
     make("div", {class: "tools"},
       make("form", {class: "bar", onsubmit: e => { e.preventDefault(); give(number.value.trim()); }},
@@ -38,7 +39,7 @@ export function sortPane(root, page) {
         make("button", {type: "button", text: "Leave out (X)", onclick: leaveOut}),
         make("button", {type: "button", text: "All", "aria-label": "Choose all that are shown", title: "Ctrl+A", onclick: strip.chooseAll}),
         make("button", {type: "button", text: "None", "aria-label": "Choose none", title: "Esc", onclick: strip.clear}),
-        make("label", {}, "Show ", filter)),
+        filter),
       views),
     strip.element, empty);
 

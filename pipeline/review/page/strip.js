@@ -97,12 +97,13 @@ export function makeStrip({changed, opened}) {
 
   element.addEventListener("pointerdown", e => {
     const t = e.target.closest(".tile");
+    painting = null;
     if (!t || e.button || e.pointerType !== "mouse" || e.shiftKey || ranging) return;
     const key = t.dataset.key;
     painting = {from: key, choose: !chosen.has(key), base: new Set(chosen)};
   });
   element.addEventListener("pointerover", e => {
-    const t = painting && e.target.closest(".tile");
+    const t = painting && e.buttons === 1 && e.target.closest(".tile"); // a page that scrolls moves the pointer too
     if (!t || t.dataset.key === painting.from && !painting.moved) return;
     painting.moved = true;
     chosen.clear();
@@ -111,11 +112,12 @@ export function makeStrip({changed, opened}) {
     anchor = painting.from;
     tally();
   });
-  addEventListener("pointerup", () => { setTimeout(() => { painting = null; }); });
   // A finger that moves scrolls; one that taps clicks.
   element.addEventListener("click", e => {
     const t = e.target.closest(".tile");
-    if (!t || painting?.moved) return;
+    const drawn = painting?.moved;
+    painting = null;
+    if (!t || drawn) return;
     const key = t.dataset.key;
     focus(t);
     if ((e.shiftKey || ranging) && anchor) for (const k of range(anchor, key)) chosen.add(k);
