@@ -2,11 +2,14 @@ package pipeline
 
 import (
 	"context"
+	"errors"
+	"fmt"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/card"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/words"
 )
 
@@ -129,4 +132,32 @@ func Crop(x, y, widthPx, heightPx int) look.Picture {
 func Bare(ctx context.Context, child *children.Child, source look.Source, picture look.Picture, out string) error {
 	_, err := askDraw(ctx, child, look.DrawRequest{Source: source, Plate: look.Plate{Picture: picture}, Bare: true, Out: out})
 	return err
+}
+
+// Measured says how long it is between two places of a record's photo, or how
+// large the area within more of them is, on a level below the plane that its
+// plates are made on; nil: on the bone where its depth is known, else on the
+// plane.
+func (s *Season) Measured(r *Record, at []calibrate.Point, levelCm *float64) (string, error) {
+	plane, sighting := r.Plane()
+	if plane == nil {
+		return "", errors.New("the photo has no scale")
+	}
+	t, number := s.taskOf(r), ""
+	if len(r.Belongs.Jackets) > 0 {
+		number = r.Belongs.Jackets[0]
+	}
+	if levelCm == nil {
+		levelCm = t.depth(number)
+	}
+	o := figure.Outline{Points: at, LevelCm: levelCm}
+	q, where, err := o.Area(plane, nil, thingOf(sighting.Reference.Kind))
+	if err != nil {
+		return "", err
+	}
+	unit := "cm²"
+	if len(at) == 2 {
+		unit = "cm"
+	}
+	return fmt.Sprintf("%s %s (k = 2), %s", q, unit, where), nil
 }

@@ -12,6 +12,16 @@ import (
 	"fieldjacket/pipeline/children"
 )
 
+// board is a checkerboard of 7 x 5 squares of 2 cm on the ground.
+func board() scene.Scene {
+	return scene.Scene{
+		Seed:     3,
+		Ground:   scene.Ground{RoughCm: 1},
+		Camera:   scene.Camera{WidthPx: 1000, HeightPx: 750, Focal35Mm: 26, DistanceCm: 60, TiltDeg: 8},
+		Checkers: []scene.Checker{{Pose: scene.Pose{ZCm: 2, TurnDeg: 20}, Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.3}},
+	}
+}
+
 // boarded puts a rendered photo of a checkerboard into a season, or skips the
 // test where there is no vision program to look at it.
 func boarded(t *testing.T, dir, name string) (program string) {
@@ -23,12 +33,7 @@ func boarded(t *testing.T, dir, name string) (program string) {
 		}
 		t.Skip(err)
 	}
-	picture, _ := scene.Scene{
-		Seed:     3,
-		Ground:   scene.Ground{RoughCm: 1},
-		Camera:   scene.Camera{WidthPx: 1000, HeightPx: 750, Focal35Mm: 26, DistanceCm: 60, TiltDeg: 8},
-		Checkers: []scene.Checker{{Pose: scene.Pose{ZCm: 2, TurnDeg: 20}, Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.3}},
-	}.Render()
+	picture, _ := board().Render()
 	var b bytes.Buffer
 	if err := scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 15:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
 		t.Fatal(err)
