@@ -21,7 +21,7 @@ import (
 func settled(t *testing.T) (dir string, h *hand) {
 	t.Helper()
 	const file = "ann/jacket 14/gridded/IMG_0001.JPG"
-	dir = written(t)
+	dir = written(t, "ann/IMG_0002.JPG") // one to sort, which the page opens with
 	program := boarded(t, dir, file)
 	toml := "name = \"invented\"\nutc_offset = \"-03:00\"\n[[reference]]\nname = \"strings\"\nkind = \"grid\"\npitch_cm = 10\n"
 	if err := os.WriteFile(filepath.Join(dir, "season.toml"), []byte(toml), 0o644); err != nil {
@@ -40,7 +40,7 @@ func settled(t *testing.T) (dir string, h *hand) {
 	}
 	h = &hand{t: t, ctx: browsed(t, s), began: time.Now()}
 	h.do(chromedp.KeyEvent("e"))
-	h.until("document.querySelectorAll('#queue button').length === 1")
+	h.until("document.querySelectorAll('#queue button').length === 2")
 	h.press("h")
 	h.until("document.querySelectorAll('.handle').length === 4")
 	return dir, h
@@ -94,7 +94,7 @@ func inner(t *testing.T) (corners [4]calibrate.Point) {
 // the truth.
 func (h *hand) scaled(when string) {
 	h.t.Helper()
-	h.until("document.querySelector('.result .scale') && !document.querySelector('.go').disabled")
+	h.until("Boolean(document.querySelector('.result .scale')) && !document.querySelector('.go').disabled")
 	text := asks[string](h.t, h.ctx, "document.querySelector('.result').textContent")
 	var pxPerCm float64
 	if _, err := fmt.Sscanf(text, "%f", &pxPerCm); err != nil {
@@ -129,7 +129,7 @@ func TestSettleScaleByHand(t *testing.T) {
 	shot(t, h.ctx, "loupe")
 	h.click(".go")
 	h.told("set by hand")
-	h.until("document.querySelector('#settle figcaption')")
+	h.until("Boolean(document.querySelector('#settle figcaption'))")
 	text, err := os.ReadFile(filepath.Join(dir, "words.log"))
 	if err != nil || !strings.Contains(string(text), "AB\tphoto ann/jacket 14/gridded/IMG_0001.JPG\treference\tchecker 7x5/2cm picked") {
 		t.Errorf("words.log: %q, %v", text, err)
