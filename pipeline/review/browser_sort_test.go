@@ -38,6 +38,7 @@ func jacketsNow(t *testing.T, s *Server, names []string) (out []string) {
 // TestViewJacketAndUndo by keyboard: the view first and the jacket after it,
 // each taken back alone.
 func TestViewJacketAndUndo(t *testing.T) {
+	browser(t)
 	names := hundred()[:12]
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)
@@ -68,6 +69,7 @@ func TestViewJacketAndUndo(t *testing.T) {
 
 // TestDrawnOver: the mouse draws over a range; drawn back, it is left again.
 func TestDrawnOver(t *testing.T) {
+	browser(t)
 	names := hundred()[:12]
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)
@@ -86,6 +88,7 @@ func TestDrawnOver(t *testing.T) {
 // TestSuggestionsInBulk: photos whose folder has a jacket's earlier number are
 // offered its present one, and all are confirmed in one motion.
 func TestSuggestionsInBulk(t *testing.T) {
+	browser(t)
 	var names []string
 	for i := range 8 {
 		names = append(names, fmt.Sprintf("ann/jacket 9/IMG_%04d.JPG", i))
