@@ -12,6 +12,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.."
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
 failed=0
+export FIELDJACKET_BROWSER="${FIELDJACKET_BROWSER:-$(command -v chromium || true)}"
 
 echo "Testing without OpenCV:"
 CGO_ENABLED=0 .ci/go.sh test -count=1 -v ./... 2>&1 | tee -a "$log" | awk -f .ci/report.awk || failed=1

@@ -56,7 +56,9 @@ func TestReviewKilledAfterAWord(t *testing.T) {
 		state, err := client.Get(base + "/state")
 		must(err)
 		var now struct {
-			Report struct{ Jackets []struct{ Views []struct{ State string } } }
+			Report struct {
+				Jackets []struct{ Views []struct{ State string } }
+			}
 		}
 		must(json.NewDecoder(state.Body).Decode(&now))
 		state.Body.Close()

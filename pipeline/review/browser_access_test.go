@@ -15,6 +15,7 @@ import (
 // for assistive technology, nothing stands beyond the window's side, a finger
 // finds each button, and what has the keyboard shows it.
 func TestForEveryone(t *testing.T) {
+	browser(t)
 	names := append(hundred()[:30], "cas/jacket 14/IMG_0001 jacket 15.JPG")
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)

@@ -16,6 +16,7 @@ import (
 // TestTextsAreTextsOnly: what people write into sheets, names of files and
 // words is shown and never run.
 func TestTextsAreTextsOnly(t *testing.T) {
+	browser(t)
 	const number = `<img src=x onerror="document.title='run'">`
 	dir := written(t, "ann/IMG_0001 <img src=x onerror=document.title='run'>.JPG", "ann/IMG_0002.JPG")
 	quoted := `"` + strings.ReplaceAll(number, `"`, `""`) + `"`
@@ -57,6 +58,7 @@ func TestTextsAreTextsOnly(t *testing.T) {
 // though the browser knows the secret: it is served from another port of the
 // same machine, which a browser counts as the same site.
 func TestAnotherPageOfTheBrowser(t *testing.T) {
+	browser(t)
 	dir := written(t, "ann/IMG_0001.JPG")
 	s, _ := served(t, dir)
 	ctx := browsed(t, s)

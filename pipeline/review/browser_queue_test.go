@@ -12,6 +12,7 @@ import (
 // TestFromAGapToItsPhoto: the check names a view that is missing, a click goes
 // to the photos that may show it, and another gap is waived.
 func TestFromAGapToItsPhoto(t *testing.T) {
+	browser(t)
 	names := hundred()[:3]
 	s, h := served(t, written(t, names...))
 	ctx := browsed(t, s)
@@ -42,6 +43,7 @@ func TestFromAGapToItsPhoto(t *testing.T) {
 // TestTwoPages at once, of two people: each shows the other's words, and
 // neither loses any.
 func TestTwoPages(t *testing.T) {
+	browser(t)
 	names := hundred()[:6]
 	s, _ := served(t, written(t, names...))
 	first := browsed(t, s)

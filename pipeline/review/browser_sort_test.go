@@ -1,6 +1,7 @@
 package review
 
 import (
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -11,6 +12,11 @@ import (
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/keep"
 )
 
 // hundred are the names of 100 photos of two phones, unsorted.
@@ -38,6 +44,7 @@ func jacketsNow(t *testing.T, s *Server, names []string) (out []string) {
 // TestViewJacketAndUndo by keyboard: the view first and the jacket after it,
 // each taken back alone.
 func TestViewJacketAndUndo(t *testing.T) {
+	browser(t)
 	names := hundred()[:12]
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)
@@ -68,6 +75,7 @@ func TestViewJacketAndUndo(t *testing.T) {
 
 // TestDrawnOver: the mouse draws over a range; drawn back, it is left again.
 func TestDrawnOver(t *testing.T) {
+	browser(t)
 	names := hundred()[:12]
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)
@@ -86,6 +94,7 @@ func TestDrawnOver(t *testing.T) {
 // TestSuggestionsInBulk: photos whose folder has a jacket's earlier number are
 // offered its present one, and all are confirmed in one motion.
 func TestSuggestionsInBulk(t *testing.T) {
+	browser(t)
 	var names []string
 	for i := range 8 {
 		names = append(names, fmt.Sprintf("ann/jacket 9/IMG_%04d.JPG", i))
@@ -104,5 +113,54 @@ func TestSuggestionsInBulk(t *testing.T) {
 	h.report("8 suggestions confirmed")
 	if got := jacketsNow(t, s, names); !slices.Equal(got, slices.Repeat([]string{"15"}, 8)) {
 		t.Errorf("%v", got)
+	}
+}
+
+// TestCarriedOverInBulk: what a placard gave to the photos after it is shown as
+// carried over, and becomes a person's word for all of them in one motion.
+func TestCarriedOverInBulk(t *testing.T) {
+	browser(t)
+	names := append(hundred()[:6], "ben/IMG_0001.JPG")
+	dir := written(t, names...)
+	s, _ := served(t, dir)
+	// The first photo is taken to show a placard, as the vision program would tell.
+	records, err := filepath.Glob(filepath.Join(dir, "paper", "records", "IMG_*.json"))
+	if err != nil || len(records) != len(names) {
+		t.Fatal(records, err)
+	}
+	for _, path := range records {
+		var r pipeline.Record
+		text, err := os.ReadFile(path)
+		if err == nil {
+			err = json.Unmarshal(text, &r)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Photo.File != names[0] {
+			continue
+		}
+		r.Codes = []look.Code{{Text: assign.CodeText("14")}}
+		if text, err = json.Marshal(r); err == nil {
+			err = keep.Bytes(path, 0o644, text)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.made.stamp = ""
+	ctx := browsed(t, s)
+	h := &hand{t: t, ctx: ctx, began: time.Now()}
+	drive(t, ctx, chromedp.SetValue(chromedp.CSS("#filter"), "offered"))
+	h.until("document.querySelectorAll('.tile').length === 5 && [...document.querySelectorAll('.tile .view')].every(v => v.textContent === 'carried over')")
+	h.click(tile(names[1]))
+	h.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(kb.ModifierCtrl)))
+	h.press("s")
+	h.told("5 photos: as suggested")
+	h.report("5 photos carried over, confirmed")
+	for _, name := range names[1:6] {
+		if b := s.made.records[keyOf(name)].Belongs; b.Strength != assign.ByPerson || !slices.Equal(b.Jackets, []string{"14"}) {
+			t.Errorf("%s: %+v", name, b)
+		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 	"time"
@@ -15,21 +14,26 @@ import (
 	"github.com/chromedp/chromedp/kb"
 )
 
-// browsed opens the page of a season in a real browser without a window. Where
-// there is none the test is skipped, and fails where CI is true.
-func browsed(t *testing.T, s *Server) context.Context {
+// browser is the browser that tests use, which make test names. Without one the
+// test is skipped, and fails where CI is true.
+func browser(t *testing.T) string {
 	t.Helper()
 	program := os.Getenv("FIELDJACKET_BROWSER")
 	if program == "" {
-		var err error
-		if program, err = exec.LookPath("chromium"); err != nil {
-			const why = "no browser: make test installs chromium on Debian; elsewhere name one with FIELDJACKET_BROWSER"
-			if os.Getenv("CI") == "true" {
-				t.Fatal(why)
-			}
-			t.Skip(why)
+		const why = "no browser: make test takes Debian's chromium; else name one with FIELDJACKET_BROWSER"
+		if os.Getenv("CI") == "true" {
+			t.Fatal(why)
 		}
+		t.Skip(why)
 	}
+	return program
+}
+
+// browsed opens the page of a season in a browser without a window, and gives
+// its initials.
+func browsed(t *testing.T, s *Server) context.Context {
+	t.Helper()
+	program := browser(t)
 	options := []chromedp.ExecAllocatorOption{
 		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.ExecPath(program), chromedp.WindowSize(1280, 800), chromedp.UserDataDir(t.TempDir()),
 		chromedp.Flag("disable-dev-shm-usage", true), // containers have little of it

@@ -82,6 +82,7 @@ var ways = map[string]way{
 // settled (given a jacket, left out, said to need no scale), with the mouse,
 // by touch on a phone-sized window, and by the keyboard alone.
 func TestTheWholeWay(t *testing.T) {
+	browser(t)
 	program, _ := children.Find() // without it no scale is refused: then none is settled
 	for name, w := range ways {
 		t.Run(name, func(t *testing.T) {

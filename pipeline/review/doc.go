@@ -29,7 +29,9 @@
 // pictureOf(photo, size) with small, preview, plate or original; both throw an
 // Error with a sentence for the person. main.js holds the state and has the
 // shown pane drawn anew at each change; it hands every pane a page with state,
-// photo(key), tell(text, wrong), show(pane, what) and say(words, text), which
-// keeps words of {photo: key} or {about: "jacket 14"} with what and value.
-// queue.js lays openSettle(pane, photo, page) of settle.js beside the photo.
+// photo(key), tell(text, wrong), show(pane, what), renew(), takeBack(lines) and
+// say(words, text), which keeps words of {photo: key} or {about: "jacket 14"}
+// with what and value. sort.js has the strip of strip.js, queue.js what needs a
+// person, check.js what jackets lack, words.js the log. queue.js lays
+// openSettle(pane, photo, page) of settle.js between photo and words.
 package review

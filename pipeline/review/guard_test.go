@@ -41,6 +41,8 @@ func TestAttacks(t *testing.T) {
 		"the first address, one off":     {with(get("/?secret="+s.secret+"0"), func(r *http.Request) { r.Header.Del("Cookie") }), 403},
 		"another host":                   {with(get("/state"), func(r *http.Request) { r.Host = "dig.example:80" }), 403},
 		"another host, the same port":    {with(get("/state"), func(r *http.Request) { r.Host = strings.Replace(s.host, "127.0.0.1", "localhost", 1) }), 403},
+		"another host, no port":          {with(get("/state"), func(r *http.Request) { r.Host = "127.0.0.1" }), 403},
+		"no host":                        {with(get("/state"), func(r *http.Request) { r.Host = "" }), 403},
 		"another origin":                 {with(post("/say", word), func(r *http.Request) { r.Header.Set("Origin", "http://127.0.0.1:1") }), 403},
 		"origin null":                    {with(post("/say", word), func(r *http.Request) { r.Header.Set("Origin", "null") }), 403},
 		"no origin":                      {with(post("/say", word), func(r *http.Request) { r.Header.Del("Origin") }), 403},
@@ -52,6 +54,13 @@ func TestAttacks(t *testing.T) {
 		"path of the page":               {get("/..%2f..%2fsecret.txt"), 404},
 		"path of the page, backwards":    {get("/..\\..\\secret.txt"), 404},
 		"a folder of the page":           {get("/page/"), 404},
+		"path for a photo to draw":       {post("/redraw", `{"photo":"../../secret.txt"}`), 404},
+		"path for a line":                {post("/undo", `{"by":"AB","lines":[{"number":1,"mark":"../../secret.txt"}]}`), 400},
+		"path for a set-up":              {post("/say", `{"by":"AB","words":[{"about":"setup ../../secret.txt","what":"depth","value":"8cm"}]}`), 400},
+		"path for what is said":          {post("/say", `{"by":"AB","words":[{"photo":"`+key+`","what":"../../secret.txt","value":"x"}]}`), 400},
+		"path for a jacket":              {post("/say", `{"by":"AB","words":[{"photo":"`+key+`","what":"jackets","value":"../../secret.txt"}]}`), 400},
+		"path for a view":                {post("/say", `{"by":"AB","words":[{"photo":"`+key+`","what":"view","value":"../../secret.txt"}]}`), 400},
+		"path in a query":                {get("/state?dir=../../secret.txt&photo=/etc/passwd"), 200}, // not looked at
 		"another size":                   {get("/picture/" + key + "/plate"), 404},
 		"a photo that is not there":      {post("/say", `{"by":"AB","words":[{"photo":"../../x","what":"view","value":"bone"}]}`), 404},
 		"a path for a photo":             {post("/say", `{"by":"AB","words":[{"about":"photo ../../secret.txt","what":"view","value":"bone"}]}`), 400},
@@ -70,6 +79,7 @@ func TestAttacks(t *testing.T) {
 		"a read of what is only written": {get("/say"), 404},
 	} {
 		w := sent(h, c.r)
+		t.Logf("%-32s %d", name, w.Code)
 		if w.Code != c.want {
 			t.Errorf("%s: %d, want %d (%s)", name, w.Code, c.want, w.Body)
 		}

@@ -149,7 +149,7 @@ $("run").addEventListener("click", async () => {
 });
 for (const b of document.querySelectorAll("nav button")) b.addEventListener("click", () => show(b.dataset.pane, null));
 document.addEventListener("keydown", e => {
-  if (e.altKey || e.metaKey || e.target.matches("input, textarea, select, canvas")) return;
+  if (e.defaultPrevented || e.altKey || e.metaKey || e.target.closest("input, textarea, select, canvas, #scale")) return;
   const key = e.key.toLowerCase();
   if (e.ctrlKey && key === "z") undo();
   else if (!e.ctrlKey && key in letters) show(letters[key]);

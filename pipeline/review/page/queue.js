@@ -17,8 +17,10 @@ export function settlePane(root, page) {
   const head = make("div", {id: "head"});
   const actions = make("div", {class: "actions"});
   const byHand = make("div", {id: "scale"});
-  const pictures = make("div", {class: "pictures"});
-  root.append(list, make("div", {id: "one"}, head, actions, byHand, pictures));
+  const near = make("div", {class: "neighbours", role: "group", "aria-label": "Before and after it on the same phone"});
+  const large = make("figure", {class: "photo"});
+  const plate = make("figure", {class: "plate"});
+  root.append(list, make("div", {id: "one"}, head, actions, byHand, near, large, plate));
 
   const queue = () => page.state.photos.filter(p => p.needs).sort((a, b) => worst.indexOf(a.needs[0].kind) - worst.indexOf(b.needs[0].kind));
 
@@ -51,7 +53,7 @@ export function settlePane(root, page) {
     const p = open && page.photo(open);
     if (!p) {
       drawn = "";
-      for (const e of [head, actions, byHand, pictures]) e.replaceChildren();
+      for (const e of [head, actions, byHand, near, large, plate]) e.replaceChildren();
       return;
     }
     const now = JSON.stringify(p);
@@ -60,10 +62,11 @@ export function settlePane(root, page) {
     if (head.dataset.key !== p.key) byHand.replaceChildren();
     head.dataset.key = p.key;
     heading(p);
-    pictures.replaceChildren(
-      make("figure", {}, photo(p)),
-      p.plate ? make("figure", {}, make("img", {class: "large", src: `${pictureOf(p, "plate")}?${p.plate}`, alt: `Plate of ${p.file}`}), make("figcaption", {text: "its plate"})) : "",
-      neighbours(p));
+    near.replaceChildren(...neighbours(p));
+    large.replaceChildren(photo(p));
+    plate.replaceChildren(p.plate
+      ? make("img", {class: "large", src: `${pictureOf(p, "plate")}?${p.plate}`, alt: `Plate of ${p.file}`})
+      : make("p", {text: "No plate is drawn yet."}));
   }
 
   function photo(p) {
@@ -102,10 +105,10 @@ export function settlePane(root, page) {
   function neighbours(p) {
     const all = page.state.photos.filter(q => q.phone === p.phone);
     const i = all.indexOf(p);
-    return make("div", {class: "neighbours", role: "group", "aria-label": "Before and after it on the same phone"}, ...all.slice(Math.max(0, i - 3), i + 4).map(q =>
+    return all.slice(Math.max(0, i - 3), i + 4).map(q =>
       make("button", {type: "button", class: q === p ? "here" : "", "aria-current": q === p ? "true" : false, onclick: () => draw(q.key)},
         make("img", {src: pictureOf(q, "small"), alt: "", loading: "lazy"}),
-        `${q.time?.slice(0, 5) || nameOf(q)} ${(q.belongs.jackets || []).join(", ") || "–"}`)));
+        `${q.time?.slice(0, 5) || nameOf(q)} ${(q.belongs.jackets || []).join(", ") || "–"}`));
   }
 
   function give(number) {

@@ -9,6 +9,7 @@ const isOffered = p => p.belongs.strength === "carried" || (p.belongs.suggested 
 const shows = {
   open: needsSorting,
   offered: isOffered,
+  viewless: p => (p.belongs.jackets || []).length > 0 && !p.belongs.view && !p.belongs.leave_out,
   out: p => p.belongs.leave_out,
   all: () => true,
 };
@@ -46,7 +47,7 @@ export function sortPane(root, page) {
   function draw() {
     if (!page.state) return;
     const jackets = (page.state.report.jackets || []).map(j => j.number);
-    const options = [["open", "what needs sorting"], ["offered", "suggested or carried over"], ["out", "left out"], ["all", "all photos"], ...jackets.map(j => [`jacket ${j}`, `jacket ${j}`])];
+    const options = [["open", "what needs sorting"], ["offered", "suggested or carried over"], ["viewless", "without a view"], ["out", "left out"], ["all", "all photos"], ...jackets.map(j => [`jacket ${j}`, `jacket ${j}`])];
     if (filter.options.length !== options.length || [...filter.options].some((o, i) => o.value !== options[i][0])) {
       const value = filter.value || "open";
       filter.replaceChildren(...options.map(([v, text]) => make("option", {value: v, text})));
