@@ -128,8 +128,7 @@ func TestSettleScaleByHand(t *testing.T) {
 	h.scaled("keyboard")
 	shot(t, h.ctx, "loupe")
 	h.click(".go")
-	h.told("set by hand")
-	h.until("Boolean(document.querySelector('#settle figcaption'))")
+	h.told("Plate drawn anew")
 	text, err := os.ReadFile(filepath.Join(dir, "words.log"))
 	if err != nil || !strings.Contains(string(text), "AB\tphoto ann/jacket 14/gridded/IMG_0001.JPG\treference\tchecker 7x5/2cm picked") {
 		t.Errorf("words.log: %q, %v", text, err)
@@ -159,7 +158,7 @@ func TestMarkUpByHand(t *testing.T) {
 	}
 	h.scaled("finger")
 	h.click(".go")
-	h.told("set by hand")
+	h.told("Plate drawn anew")
 	h.click(".stage .bar button:nth-child(2)")
 	mark := func(what string, fill string) {
 		asks[bool](t, h.ctx, fmt.Sprintf(`(() => {
@@ -174,7 +173,7 @@ func TestMarkUpByHand(t *testing.T) {
 	for i := 0; i < len(at); i += 2 {
 		h.do(chromedp.TapXY(at[i], at[i+1]))
 	}
-	h.until("document.querySelector('.side .scale').textContent.includes('cm²')")
+	h.until("document.querySelector('.side .scale')?.textContent.includes('cm²') === true")
 	var area float64
 	if said := asks[string](t, h.ctx, "document.querySelector('.side .scale').textContent"); true {
 		if _, err := fmt.Sscanf(said, "%f", &area); err != nil || math.Abs(area-60) > 2 {

@@ -20,6 +20,7 @@ export function viewOf(photo, told) {
   const tiles = tilesOf(photo, () => draw());
   let points = []; // {x, y, name}
   let left = 0, top = 0, zoom = 0, due = false;
+  let fitted = true; // the whole photo is shown, also when the window changes
   let shownAt = null; // of the loupe: index of a handle
   const fingers = new Map();
   let pinch = null, pressed = null;
@@ -30,6 +31,7 @@ export function viewOf(photo, told) {
   const fitting = () => Math.min(size().width / photo.width_px, size().height / photo.height_px);
 
   function whole() {
+    fitted = true;
     zoom = fitting();
     left = (photo.width_px - size().width / zoom) / 2;
     top = (photo.height_px - size().height / zoom) / 2;
@@ -37,6 +39,7 @@ export function viewOf(photo, told) {
   }
 
   function zoomBy(by, x = size().width / 2, y = size().height / 2) {
+    fitted = false;
     const at = {x: x / zoom + left, y: y / zoom + top};
     zoom = Math.min(mostZoom, Math.max(fitting() * 0.8, zoom * by));
     left = at.x - x / zoom;
@@ -45,6 +48,7 @@ export function viewOf(photo, told) {
   }
 
   function moveBy(dx, dy) {
+    fitted = false;
     const {width, height} = size();
     left = Math.min(photo.width_px - 0.2 * width / zoom, Math.max(-0.8 * width / zoom, left - dx / zoom));
     top = Math.min(photo.height_px - 0.2 * height / zoom, Math.max(-0.8 * height / zoom, top - dy / zoom));
@@ -63,7 +67,7 @@ export function viewOf(photo, told) {
         canvas.width = Math.round(width * dense);
         canvas.height = Math.round(height * dense);
       }
-      if (!zoom) return whole();
+      if (!zoom) return;
       const ctx = canvas.getContext("2d");
       ctx.setTransform(dense, 0, 0, dense, 0, 0);
       tiles.draw(ctx, {left, top, zoom, width, height});
@@ -194,7 +198,7 @@ export function viewOf(photo, told) {
     else return;
     e.preventDefault();
   });
-  new ResizeObserver(draw).observe(root);
+  new ResizeObserver(() => (fitted ? whole() : draw())).observe(root);
 
   return {root, show, draw, whole, zoomBy, zoom: () => zoom, middle: () => place(size().width / 2, size().height / 2), focus: i => layer.children[i]?.focus({preventScroll: true})};
 }
