@@ -128,6 +128,13 @@ func Crop(x, y, widthPx, heightPx int) look.Picture {
 	return look.Picture{WidthPx: widthPx, HeightPx: heightPx, From: [6]float64{1, 0, float64(x), 0, 1, float64(y)}, PrintDPI: 72}
 }
 
+// Ready has a child decode a photo, so that the first Try is as quick as the
+// next.
+func (s *Season) Ready(ctx context.Context, child *children.Child, r *Record) error {
+	_, err := child.Ask(ctx, look.Request{Refine: &look.RefineRequest{Source: s.taskOf(r).source(), Ready: true}})
+	return err
+}
+
 // Bare has a child write a picture of a photo alone, as JPEG.
 func Bare(ctx context.Context, child *children.Child, source look.Source, picture look.Picture, out string) error {
 	_, err := askDraw(ctx, child, look.DrawRequest{Source: source, Plate: look.Plate{Picture: picture}, Bare: true, Out: out})

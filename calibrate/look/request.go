@@ -108,6 +108,10 @@ type RefineRequest struct {
 	Reference calibrate.Reference `json:"reference"`
 	Corners   [4]calibrate.Point  `json:"corners"`
 	PickPx    float64             `json:"pick_px"` // standard uncertainty of each of their coordinates
+
+	// Ready asks for nothing but that the photo be held decoded, and what is
+	// the same wherever the corners lie be done.
+	Ready bool `json:"ready,omitempty"`
 }
 
 // RefineReply gives them.

@@ -9,6 +9,13 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
+// Ready does what [Refine] needs of a photo wherever the corners lie.
+func Ready(p *Picture) {
+	if w, h := p.Size(); p.segments == nil && min(w, h) >= 64 {
+		p.segments, p.segmentFactor = gridSegments(p)
+	}
+}
+
 // refineGrid measures the strings near the rough plane's lines: the segments
 // of each kind of line in turn are sorted to them, and the lattice that they
 // make is read and judged at full size as one that was found.
@@ -20,9 +27,7 @@ func refineGrid(p *Picture, ref calibrate.Reference, rough *calibrate.Plane) loo
 	}
 	full, camera := raster{w, h, bgr}, p.Camera()
 	f := frameOf(camera)
-	if p.segments == nil {
-		p.segments, p.segmentFactor = gridSegments(p)
-	}
+	Ready(p)
 	refused := refuseFew("no strings found between the corners")
 	for _, group := range looks(p.segments) {
 		all := rays(group, f, p.segmentFactor)

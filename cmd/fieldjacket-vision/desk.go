@@ -35,6 +35,10 @@ func (d *desk) answer(r look.Request) (look.Reply, error) {
 		if err != nil {
 			return look.Reply{}, err
 		}
+		if r.Refine.Ready {
+			vision.Ready(p)
+			return look.Reply{Refine: &look.RefineReply{}}, nil
+		}
 		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners, r.Refine.PickPx)}}, nil
 	case r.Draw != nil:
 		return d.draw(r.Draw)

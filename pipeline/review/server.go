@@ -120,6 +120,7 @@ func (s *Server) routes(ctx context.Context, mux *http.ServeMux) {
 	mux.Handle("POST /say", answer(s.say))
 	mux.Handle("POST /undo", answer(s.undo))
 	mux.Handle("POST /redraw", answer(func(r *http.Request) (any, error) { return s.redraw(ctx, r) }))
+	mux.Handle("POST /ready", answer(func(r *http.Request) (any, error) { return s.ready(ctx, r) }))
 	mux.Handle("POST /try", answer(func(r *http.Request) (any, error) { return s.try(ctx, r) }))
 	mux.Handle("POST /measure", answer(s.measure))
 	mux.Handle("GET /base/{key}", http.HandlerFunc(s.base))

@@ -33,6 +33,31 @@ type tried struct {
 	TookMs   map[string]int `json:"took_ms"`
 }
 
+// ready has the photo decoded that is about to be settled.
+func (s *Server) ready(ctx context.Context, r *http.Request) (any, error) {
+	b, err := body[struct {
+		Photo string `json:"photo"`
+	}](r)
+	if err != nil {
+		return nil, err
+	}
+	record, season, err := s.settling(r.Context(), b.Photo)
+	if err != nil {
+		return nil, err
+	}
+	s.looking.Lock()
+	defer s.looking.Unlock()
+	crew, err := s.seeing(ctx)
+	if errors.Is(err, errBlind) {
+		_, err = s.hold(season, record)
+		return struct{}{}, err
+	}
+	if err == nil {
+		err = season.Ready(r.Context(), crew.Child(0), record)
+	}
+	return struct{}{}, err
+}
+
 // try tells what a reference put by hand comes to; nothing is kept.
 func (s *Server) try(ctx context.Context, r *http.Request) (any, error) {
 	b, err := body[struct {

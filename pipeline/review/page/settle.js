@@ -1,6 +1,7 @@
 // What settles one photo by hand: its scale, and the places that a person
 // points at. Both work on the same view of it.
 
+import {post} from "./api.js";
 import {make} from "./element.js";
 import {viewOf} from "./settle_view.js";
 import {scaleTool} from "./settle_scale.js";
@@ -48,6 +49,7 @@ export function openSettle(pane, photo, page) {
   }
 
   pane.replaceChildren(stage);
+  post("/ready", {photo: photo.key}).catch(e => page.tell(e.message, true)); // decode it now, not at the first drop
   open("Scale");
   stage.scrollIntoView({block: "start"});
 }

@@ -41,7 +41,5 @@ export function tilesOf(photo, arrived) {
     }
   }
 
-  // The program decodes the photo now, not when the first corner is dropped.
-  piece(Math.floor(photo.width_px / 2 / tilePx), Math.floor(photo.height_px / 2 / tilePx));
   return {draw};
 }
