@@ -84,6 +84,30 @@ func decode(found *common.DetectorResult) (string, bool) {
 	return result.GetText(), true
 }
 
+// Decode gives the number in a jacket's code of which the dark modules are
+// known, rows from the top; ok is false where it cannot be read, or is a code of
+// another kind. Modules that are wrong are put right as far as the code allows.
+func Decode(dark [][]bool) (number string, ok bool) {
+	n := len(dark)
+	bits, err := gozxing.NewBitMatrix(n, n)
+	if err != nil {
+		return "", false
+	}
+	for y, row := range dark {
+		for x, set := range row {
+			if set {
+				bits.Set(x, y)
+			}
+		}
+	}
+	result, err := decoder.NewDecoder().Decode(bits, harder)
+	if err != nil {
+		return "", false
+	}
+	number, err = Parse(result.GetText())
+	return number, err == nil
+}
+
 // outline gives the corners of a code from the centres of its three large
 // squares, 3.5 modules from its edges, and of the small one, 6.5 modules from
 // the fourth corner. Without the small one it is taken for untilted.
