@@ -24,7 +24,7 @@ type finderPattern struct {
 const (
 	patternProfiles = 12
 	leastProfiles   = 9
-	mostPatterns    = 24 // of a picture that are tried with each other, the best
+	mostPatterns    = 12 // of a picture that are tried with each other, the best
 	patternRatio    = 2.4
 	patternStep     = 0.75 // dark over the light beside it
 )
