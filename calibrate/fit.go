@@ -134,7 +134,7 @@ func (f *fitting) plane(ref Reference, s state, floorPx float64) (*Plane, []bool
 			equations += f.marks[i].equations()
 		}
 	}
-	if equations < params {
+	if equations < params-1 { // the lens term has its prior
 		return nil, used, ErrTooFewMarks
 	}
 	p := &Plane{Camera: f.camera, K1: s[8], Marks: len(f.marks), Used: n, URel: ref.uRel()}
