@@ -24,6 +24,7 @@ program     heif-enc                                            libheif-examples
 program     cwebp                                               webp
 program     GeoConvert                                          geographiclib-tools
 file        /usr/share/doc/opencv-doc/examples/data/left01.jpg  opencv-doc
+browser     chromium                                            chromium
 '
 
 case ${1:-} in
@@ -41,7 +42,14 @@ there() {
 	library) pkg-config --exists "$2" 2>/dev/null ;;
 	decoder) heif_reads_hevc "$2" ;;
 	file) [ -s "$2" ] ;;
+	browser) [ -n "${FIELDJACKET_BROWSER:-}" ] || command -v "$2" >/dev/null || no_browser_by_apt ;;
 	esac
+}
+
+# no_browser_by_apt: Ubuntu's package only points to a snap, which does not run everywhere. Then the tests that need a
+# browser are not run, and test.sh says so.
+no_browser_by_apt() {
+	! grep -qx 'ID=debian' /etc/os-release 2>/dev/null
 }
 
 # go_elsewhere is where .ci/go.sh looks besides PATH.

@@ -42,7 +42,9 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		shot := shotOf(r)
 		shot.Small = s.small(r)
 		p.Shots = append(p.Shots, shot)
-		p.Refused = append(p.Refused, refusedOf(r)...)
+		for _, n := range r.Refused() {
+			p.Refused = append(p.Refused, paperwork.Refused{File: r.Photo.File, Reason: n.Text, Retake: n.Retake})
+		}
 	}
 	wanted := map[string]string{}
 	for _, day := range slices.Sorted(maps.Keys(byDay)) {

@@ -100,7 +100,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 func (s *Season) report(records []*Record) audit.Report {
 	photos := make([]audit.Photo, 0, len(records))
 	for _, r := range records {
-		if r.NotPhoto() || r.copied() || r.counted() {
+		if !r.ToSort() {
 			continue
 		}
 		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread()}
@@ -110,21 +110,4 @@ func (s *Season) report(records []*Record) audit.Report {
 		photos = append(photos, p)
 	}
 	return audit.Check(s.Register, photos)
-}
-
-// refusedOf gives what a person has to do about a photo.
-func refusedOf(r *Record) (out []paperwork.Refused) {
-	if plane, _ := r.Plane(); plane == nil && r.Belongs.View == register.ViewGridded {
-		for _, sighting := range r.Sightings {
-			if sighting.Refused != nil {
-				out = append(out, paperwork.Refused{File: r.Photo.File, Reason: sighting.Refused.Reason, Retake: sighting.Refused.Retake})
-			}
-		}
-	}
-	for _, n := range r.Notes {
-		if n.Person {
-			out = append(out, paperwork.Refused{File: r.Photo.File, Reason: n.Text, Retake: n.Retake})
-		}
-	}
-	return out
 }

@@ -12,6 +12,7 @@ import (
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/register"
 )
 
 // A Record is one photo and everything the season has learned about it. Each
@@ -75,6 +76,33 @@ func (r *Record) Unread() string {
 	}
 	return ""
 }
+
+// Refused is what a person has to do something about: why a gridded view has
+// no scale, and every note that asks for one.
+func (r *Record) Refused() (out []Note) {
+	if plane, _ := r.Plane(); plane == nil && r.Belongs.View == register.ViewGridded {
+		for _, sighting := range r.Sightings {
+			if f := sighting.Refused; f != nil {
+				out = append(out, Note{Stage: "fit", Text: f.Reason, Retake: f.Retake, Person: true})
+			}
+		}
+	}
+	for _, n := range r.Notes {
+		if n.Person {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// Phone is the phone that took the photo.
+func (r *Record) Phone() phones.Phone {
+	return phones.Photo{File: r.Photo.File, Capture: r.Capture}.Of()
+}
+
+// ToSort tells whether the photo is one that a person sorts: no other kind of
+// file, no copy of another, in no folder that is counted only.
+func (r *Record) ToSort() bool { return !r.NotPhoto() && !r.copied() && !r.counted() }
 
 // copied tells whether another file with the same bytes stands for this one.
 func (r *Record) copied() bool { return r.has("copy", false) }

@@ -101,16 +101,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if err := each(ctx, tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
 		return out.summary, audit.Report{}, err
 	}
-	markCopies(tasks)
-	s.recode(tasks) // by the codes that earlier runs saw
-	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
-	for i, t := range tasks {
-		records[i], belongs[i] = t.r, t.belongs
-	}
-	if err := s.adopt(tasks, earlier); err != nil {
-		return out.summary, audit.Report{}, err
-	}
-	if err := errors.Join(s.locate(records, belongs), s.keepTracks()); err != nil {
+	if err := errors.Join(s.arrange(tasks, earlier), s.keepTracks()); err != nil {
 		return out.summary, audit.Report{}, err
 	}
 	if starting.Wait(); notStarted != nil {
@@ -165,6 +156,21 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 		tasks[i] = t
 	}
 	return tasks
+}
+
+// arrange finds for all photos at once which are copies, what each belongs to by the codes that earlier runs saw, when and
+// where it was taken.
+func (s *Season) arrange(tasks []*task, earlier earlier) error {
+	markCopies(tasks)
+	s.recode(tasks)
+	if err := s.adopt(tasks, earlier); err != nil {
+		return err
+	}
+	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
+	for i, t := range tasks {
+		records[i], belongs[i] = t.r, t.belongs
+	}
+	return s.locate(records, belongs)
 }
 
 // belongs settles what each file belongs to; words of photos.csv that cannot

@@ -39,28 +39,8 @@ type plainIFD struct {
 // told by what their first directory says and refused by name.
 func walkTIFF(file io.ReaderAt, size int64) (head, error) {
 	var h head
-	var lead [8]byte
-	if err := readFull(file, lead[:], 0); err != nil {
-		return h, err
-	}
-	d := plainIFD{file: file, size: size, order: byteOrder(lead[:])}
-	if d.order == nil {
-		return h, fmt.Errorf("tiff photo with 64-bit offsets: %w", ErrUnsupported)
-	}
-	at := int64(d.order.Uint32(lead[4:]))
-	var counted [2]byte
-	if at < 8 || at+2 > size {
-		return h, errCutShort
-	}
-	if err := readFull(file, counted[:], at); err != nil {
-		return h, err
-	}
-	n := int64(d.order.Uint16(counted[:]))
-	if at+2+12*n > size {
-		return h, errCutShort
-	}
-	d.entries = make([]byte, 12*n)
-	if err := readFull(file, d.entries, at+2); err != nil {
+	d, _, err := directoryOf(file, size, 4)
+	if err != nil {
 		return h, err
 	}
 	h.widthPx, h.heightPx = int(d.number(tagWidth, 0)), int(d.number(tagHeight, 0))
@@ -88,6 +68,36 @@ func walkTIFF(file io.ReaderAt, size int64) (head, error) {
 		}
 	}
 	return h, nil
+}
+
+// directoryOf reads the directory to which the four bytes at pointer lead, and gives where the pointer to the next one lies.
+func directoryOf(file io.ReaderAt, size, pointer int64) (d plainIFD, next int64, err error) {
+	var lead [8]byte
+	if err := readFull(file, lead[:], 0); err != nil {
+		return d, 0, err
+	}
+	d = plainIFD{file: file, size: size, order: byteOrder(lead[:])}
+	if d.order == nil {
+		return d, 0, fmt.Errorf("tiff photo with 64-bit offsets: %w", ErrUnsupported)
+	}
+	var leads [4]byte
+	if err := readFull(file, leads[:], pointer); err != nil {
+		return d, 0, err
+	}
+	at := int64(d.order.Uint32(leads[:]))
+	var counted [2]byte
+	if at < 8 || at+2 > size {
+		return d, 0, errCutShort
+	}
+	if err := readFull(file, counted[:], at); err != nil {
+		return d, 0, err
+	}
+	n := int64(d.order.Uint16(counted[:]))
+	if at+2+12*n > size {
+		return d, 0, errCutShort
+	}
+	d.entries = make([]byte, 12*n)
+	return d, at + 2 + 12*n, readFull(file, d.entries, at+2)
 }
 
 // find returns the entry of a tag, nil: not there.

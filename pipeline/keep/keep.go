@@ -48,7 +48,7 @@ func Write(path string, perm fs.FileMode, fill func(io.Writer) error) (err error
 		return fmt.Errorf("write %s: %w", path, err)
 	}
 	placed = true
-	return settle(path)
+	return Named(path)
 }
 
 // Bytes makes path hold exactly content, by the same steps and with the same promises as [Write].
@@ -81,7 +81,7 @@ func Commit(temp, final string) error {
 		os.Remove(temp)
 		return fmt.Errorf("commit %s: %w", final, err)
 	}
-	return settle(final)
+	return Named(final)
 }
 
 // Sweep removes the unfinished files (regular files ending in [Suffix]) under dir, however deep, and returns how many.
@@ -138,10 +138,10 @@ func place(f *os.File, path string) error {
 	return os.Rename(f.Name(), path)
 }
 
-// settle flushes the folder that holds path, so that the rename outlives a power cut, where the system allows: Windows
+// Named flushes the folder that holds path, so that a new name or a rename outlives a power cut, where the system allows: Windows
 // has no such call, and some network and memory-card file systems refuse it, which is not a failure of the write; only
 // a disk that reports a fault is.
-func settle(path string) error {
+func Named(path string) error {
 	if runtime.GOOS == "windows" {
 		return nil
 	}

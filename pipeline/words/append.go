@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"github.com/gofrs/flock"
+
+	"fieldjacket/pipeline/keep"
 )
 
 // ErrBusy says that another program has held the log for too long.
@@ -66,6 +68,11 @@ func Append(dir string, said ...Word) ([]Line, error) {
 	}
 	if err := f.Sync(); err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	if missing != nil {
+		if err := keep.Named(path); err != nil {
+			return nil, err
+		}
 	}
 	return lines, nil
 }

@@ -1,0 +1,23 @@
+package pipeline
+
+import "path/filepath"
+
+// Pictures are the files that show a photo; "" where there is none.
+type Pictures struct {
+	Original string // the phone's own
+	Preview  string // upright, reduced
+	Small    string // of the preview, for lists
+	Plate    string // the first
+}
+
+// Pictures are the files that show the photo of a record of this season.
+func (s *Season) Pictures(r *Record) Pictures {
+	p := Pictures{Original: filepath.Join(s.photos(), filepath.FromSlash(r.Photo.File)), Small: s.small(r)}
+	if preview := previewFile(r.name()); s.has(preview) {
+		p.Preview = s.paper(filepath.FromSlash(preview))
+	}
+	if len(r.Plates) > 0 {
+		p.Plate = s.paper(filepath.FromSlash(r.Plates[0].File))
+	}
+	return p
+}

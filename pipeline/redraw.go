@@ -1,0 +1,51 @@
+package pipeline
+
+import (
+	"context"
+	"slices"
+
+	"fieldjacket/pipeline/children"
+)
+
+// Redraw takes single photos through the stages of a run, so that their plates
+// show at once what was said of them, and gives their records. All that
+// depends on the whole season (packets, pages, photos that carry a placard on)
+// waits for the next Run. crew may be nil: then what needs no look is done and
+// no plate drawn.
+func (s *Season) Redraw(ctx context.Context, crew *children.Crew, photos ...string) ([]*Record, error) {
+	unlock, err := s.lock()
+	if err != nil {
+		return nil, err
+	}
+	defer unlock()
+	files, err := s.list(ctx)
+	if err != nil {
+		return nil, err
+	}
+	earlier, err := s.records()
+	if err != nil {
+		return nil, err
+	}
+	tasks := s.tasks(files, earlier)
+	var wanted []*task
+	for _, t := range tasks {
+		if slices.Contains(photos, t.r.Photo.File) {
+			wanted = append(wanted, t)
+		}
+	}
+	if err := each(ctx, wanted, readSteps, nil, 1, func(*task, bool) {}); err != nil {
+		return nil, err
+	}
+	if err := s.arrange(tasks, earlier); err != nil {
+		return nil, err
+	}
+	if err := each(ctx, wanted, photoSteps, crew, 1, func(*task, bool) {}); err != nil {
+		return nil, err
+	}
+	var done []*Record
+	for _, t := range wanted {
+		t.tell()
+		done = append(done, t.r)
+	}
+	return done, nil
+}

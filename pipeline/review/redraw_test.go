@@ -1,0 +1,96 @@
+package review
+
+import (
+	"bytes"
+	"net/http"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/children"
+)
+
+// boarded puts a rendered photo of a checkerboard into a season, or skips the
+// test where there is no vision program to look at it.
+func boarded(t *testing.T, dir, name string) (program string) {
+	t.Helper()
+	program, err := children.Find()
+	if err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	picture, _ := scene.Scene{
+		Seed:     3,
+		Ground:   scene.Ground{RoughCm: 1},
+		Camera:   scene.Camera{WidthPx: 1000, HeightPx: 750, Focal35Mm: 26, DistanceCm: 60, TiltDeg: 8},
+		Checkers: []scene.Checker{{Pose: scene.Pose{ZCm: 2, TurnDeg: 20}, Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.3}},
+	}.Render()
+	var b bytes.Buffer
+	if err := scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 15:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, "photos", filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return program
+}
+
+// TestRedrawIsWhatRunDraws: the plate shows a word at once, and a run after it
+// finds nothing to draw.
+func TestRedrawIsWhatRunDraws(t *testing.T) {
+	const file = "ann/jacket 14/IMG_0001.JPG"
+	dir := written(t)
+	program := boarded(t, dir, file)
+	ran := func() pipeline.Summary {
+		t.Helper()
+		season, err := pipeline.Open(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum, _, err := season.Run(t.Context(), pipeline.RunOptions{Program: program}, &work{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return sum
+	}
+	if sum := ran(); sum.Drawn != 1 {
+		t.Fatalf("first run: %+v", sum)
+	}
+	s, err := New(dir, Options{Program: program})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = s.listen.Close(); s.crew.Close() })
+	h := s.Handler(t.Context())
+	key := keyOf(file)
+	stateNow(t, s, h)
+	before := sent(h, s.own("GET", "/picture/"+key+"/plate", "")).Body.Bytes()
+	spoken(t, s, h, `{"by":"AB","words":[{"photo":"`+key+`","what":"no_scale","value":"yes: the board is bent"}]}`)
+	if w := sent(h, s.own("POST", "/redraw", `{"photo":"`+key+`"}`)); w.Code != http.StatusOK {
+		t.Fatalf("%d %s", w.Code, w.Body)
+	}
+	p := photoNamed(stateNow(t, s, h).Photos, file)
+	after := sent(h, s.own("GET", "/picture/"+key+"/plate", ""))
+	if p.None == "" || after.Code != http.StatusOK || after.Header().Get("Content-Type") != "image/jpeg" || bytes.Equal(before, after.Body.Bytes()) {
+		t.Errorf("%+v; plate: %d, %s, the same as before: %v", p, after.Code, after.Header().Get("Content-Type"), bytes.Equal(before, after.Body.Bytes()))
+	}
+	if sum := ran(); sum.Drawn != 0 || sum.Looked != 0 || sum.Plates != 1 {
+		t.Errorf("a run after it draws or looks again: %+v", sum)
+	}
+}
+
+// TestWithoutTheVisionProgram the page says so, and keeps the word.
+func TestWithoutTheVisionProgram(t *testing.T) {
+	s, h := served(t, written(t, "ann/IMG_0001.JPG"))
+	if w := sent(h, s.own("POST", "/redraw", `{"photo":"`+keyOf("ann/IMG_0001.JPG")+`"}`)); w.Code != http.StatusConflict {
+		t.Errorf("%d %s", w.Code, w.Body)
+	}
+}

@@ -1,0 +1,90 @@
+package review
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/register"
+)
+
+// written is an invented season with two jackets and, for each name, a small
+// photo; each phone's are a minute apart.
+func written(t *testing.T, photos ...string) (dir string) {
+	t.Helper()
+	dir = t.TempDir()
+	if err := register.Template(dir, true); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{
+		"finds.csv":   "field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n",
+		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,mapped\n15,15,jacket,found\n",
+		"season.toml": "name = \"invented <b>\"\ntime_zone = \"-03:00\"\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i, name := range photos {
+		picture := image.NewRGBA(image.Rect(0, 0, 160, 120))
+		for k := range picture.Pix {
+			picture.Pix[k] = byte(90 + (k/4+i*7)%60)
+		}
+		var b bytes.Buffer
+		tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: fmt.Sprintf("2026:02:11 1%d:%02d:00", i/60, i%60), Offset: "-03:00", Focal35Mm: 26}
+		if err := scene.WritePhoto(&b, picture, 80, tags); err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(dir, "photos", filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// served is a server for a season's folder, whose photos were read once, and
+// what asks it as the page does.
+func served(t *testing.T, dir string) (*Server, http.Handler) {
+	t.Helper()
+	season, err := pipeline.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := season.Run(t.Context(), pipeline.RunOptions{}, &work{}); err != nil {
+		t.Fatal(err)
+	}
+	s, err := New(dir, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = s.listen.Close() })
+	return s, s.Handler(t.Context())
+}
+
+// own is a request as the page sends it.
+func (s *Server) own(method, path, body string) *http.Request {
+	r := httptest.NewRequest(method, "http://"+s.host+path, strings.NewReader(body))
+	r.AddCookie(&http.Cookie{Name: s.cookie(), Value: s.secret})
+	if method != http.MethodGet {
+		r.Header.Set("Origin", "http://"+s.host)
+	}
+	return r
+}
+
+func sent(h http.Handler, r *http.Request) *httptest.ResponseRecorder {
+	w := httptest.NewRecorder()
+	h.ServeHTTP(w, r)
+	return w
+}

@@ -1,0 +1,46 @@
+package pipeline
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Stamp is another text whenever a sheet, words.log, a photo's name or a record
+// has changed, so that whoever shows a season sees when to ask it anew. It
+// goes by the disk's sizes and times.
+func (s *Season) Stamp() (string, error) {
+	var b strings.Builder
+	write := func(path string, info fs.FileInfo) {
+		fmt.Fprintf(&b, "%s %d %d\n", path, info.Size(), info.ModTime().UnixNano())
+	}
+	sheets, err := os.ReadDir(s.Dir)
+	if err != nil {
+		return "", err
+	}
+	for _, e := range sheets {
+		if info, err := e.Info(); err == nil && !e.IsDir() {
+			write(e.Name(), info)
+		}
+	}
+	err = filepath.WalkDir(s.photos(), func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !d.IsDir() {
+			return err
+		}
+		info, err := d.Info()
+		if err == nil {
+			write(path, info)
+		}
+		return err
+	})
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return "", err
+	}
+	if info, err := os.Stat(s.paper("records")); err == nil {
+		write("records", info)
+	}
+	return hashOf(b.String()), nil
+}
