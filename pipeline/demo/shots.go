@@ -99,7 +99,7 @@ const (
 
 // compassDeg is where the compass's north lies from the scene's, which is
 // true.
-const compassDeg = -16
+const compassDeg = -10
 
 // picture is the scene of a shot.
 func (s shot) scene() scene.Scene {
