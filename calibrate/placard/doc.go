@@ -4,5 +4,6 @@
 // kind is never taken for a jacket's.
 //
 // You want [Draw], which gives the dark modules of a jacket's code, and
-// [Find], which reads every such code in a grey picture. Both are pure Go.
+// [Decode], which reads them again. Both are pure Go; where a code lies in a
+// photo is found by package vision.
 package placard

@@ -39,6 +39,10 @@ func Draw(number string) ([][]bool, error) {
 	if err != nil {
 		return nil, fmt.Errorf("jacket %q: %w", number, err)
 	}
+	return modulesOf(code), nil
+}
+
+func modulesOf(code *encoder.QRCode) [][]bool {
 	m := code.GetMatrix()
 	rows := make([][]bool, m.GetHeight())
 	for y := range rows {
@@ -47,7 +51,7 @@ func Draw(number string) ([][]bool, error) {
 			rows[y][x] = m.Get(x, y) == 1
 		}
 	}
-	return rows, nil
+	return rows
 }
 
 // encode keeps the library's own kind of error from hiding that there is none.

@@ -83,45 +83,15 @@ func FuzzParse(f *testing.F) {
 	})
 }
 
-// picture sets the code of a number into a white picture, px a module.
-func picture(t *testing.T, number string, px, widthPx, heightPx, left, top int, grey []byte) []byte {
-	t.Helper()
-	modules, err := Draw(number)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if grey == nil {
-		grey = make([]byte, widthPx*heightPx)
-		for i := range grey {
-			grey[i] = 230
-		}
-	}
-	for y := range px * len(modules) {
-		for x := range px * len(modules) {
-			if modules[y/px][x/px] {
-				grey[(top+y)*widthPx+left+x] = 30
-			}
-		}
-	}
-	return grey
-}
-
-// TestFindReadsWhatDrawDraws for numbers of every kind of letter, and gives
-// the code's corners.
-func TestFindReadsWhatDrawDraws(t *testing.T) {
+// TestDecodeReadsWhatDrawDraws for numbers of every kind of letter.
+func TestDecodeReadsWhatDrawDraws(t *testing.T) {
 	for _, number := range []string{"1", "14", "VC 14", "14/b", "Ñ-7", strings.Repeat("W", MostLetters), "№ 5"} {
-		grey := picture(t, number, 5, 320, 300, 40, 30, nil)
-		seen, _ := Find(grey, 320, 300)
-		if len(seen) != 1 || seen[0].Number != number {
-			t.Errorf("%q: seen %v", number, seen)
-			continue
+		modules, err := Draw(number)
+		if err != nil {
+			t.Fatal(err)
 		}
-		modules, _ := Draw(number)
-		side := float64(5 * len(modules))
-		for i, want := range [4][2]float64{{40, 30}, {40 + side, 30}, {40 + side, 30 + side}, {40, 30 + side}} {
-			if dx, dy := seen[0].Corners[i][0]+0.5-want[0], seen[0].Corners[i][1]+0.5-want[1]; dx*dx+dy*dy > 9 {
-				t.Errorf("%q: corner %d at %v, want %v", number, i, seen[0].Corners[i], want)
-			}
+		if got, ok := Decode(modules); !ok || got != number {
+			t.Errorf("%q: read %q, %v", number, got, ok)
 		}
 		if len(modules) < 25 {
 			t.Errorf("%q: %d modules, want 25 at least", number, len(modules))
@@ -129,33 +99,9 @@ func TestFindReadsWhatDrawDraws(t *testing.T) {
 	}
 }
 
-// TestFindReadsAll codes in a picture: a placard's two and a neighbour's.
-func TestFindReadsAll(t *testing.T) {
-	grey := picture(t, "14", 4, 600, 300, 30, 30, nil)
-	grey = picture(t, "14", 4, 600, 300, 450, 30, grey)
-	grey = picture(t, "15", 4, 600, 300, 250, 170, grey)
-	seen, _ := Find(grey, 600, 300)
-	count := map[string]int{}
-	for _, s := range seen {
-		count[s.Number]++
-	}
-	if len(seen) != 3 || count["14"] != 2 || count["15"] != 1 {
-		t.Errorf("seen %v, want 14 twice and 15 once", count)
-	}
-}
-
-func TestFindNothing(t *testing.T) {
-	if seen, more := Find(make([]byte, 200*200), 200, 200); len(seen) > 0 || more {
-		t.Errorf("in a black picture: %v, %v", seen, more)
-	}
-	if seen, more := Find(make([]byte, 7), 200, 200); len(seen) > 0 || more {
-		t.Errorf("in too few bytes: %v, %v", seen, more)
-	}
-}
-
-// TestFindPassesOverForeign codes: a web address, and ours with a wrong check
-// character.
-func TestFindPassesOverForeign(t *testing.T) {
+// TestDecodePassesOverForeign codes: a web address, and ours with a wrong check
+// character or digit.
+func TestDecodePassesOverForeign(t *testing.T) {
 	own, err := Text("14")
 	if err != nil {
 		t.Fatal(err)
@@ -165,46 +111,31 @@ func TestFindPassesOverForeign(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		const px = 5
-		m := code.GetMatrix()
-		grey := picture(t, "16", px, 500, 250, 300, 40, nil)
-		for y := range px * m.GetHeight() {
-			for x := range px * m.GetWidth() {
-				if m.Get(x/px, y/px) == 1 {
-					grey[(50+y)*500+50+x] = 30
-				}
-			}
+		if got, ok := Decode(modulesOf(code)); ok {
+			t.Errorf("%q is read as %q", text, got)
 		}
-		if seen, _ := Find(grey, 500, 250); len(seen) != 1 || seen[0].Number != "16" {
-			t.Errorf("%q beside 16: seen %v", text, seen)
+	}
+	for _, none := range [][][]bool{nil, {{true}}, {{true, false}, {true}}, make([][]bool, 25)} {
+		if got, ok := Decode(none); ok {
+			t.Errorf("%v is read as %q", none, got)
 		}
 	}
 }
 
-// TestFindNeverReadsAnother: with any modules spoilt a code is read right or
+// TestDecodeNeverReadsAnother: with any modules spoilt a code is read right or
 // not at all.
-func TestFindNeverReadsAnother(t *testing.T) {
+func TestDecodeNeverReadsAnother(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		modules, err := Draw("14")
 		if err != nil {
 			t.Fatal(err)
 		}
-		const px, margin, side = 4, 20, 160
 		for range rapid.IntRange(0, 120).Draw(t, "spoilt") {
 			x, y := rapid.IntRange(0, len(modules)-1).Draw(t, "x"), rapid.IntRange(0, len(modules)-1).Draw(t, "y")
 			modules[y][x] = !modules[y][x]
 		}
-		grey := make([]byte, side*side)
-		for i := range grey {
-			if x, y := (i%side-margin)/px, (i/side-margin)/px; i%side < margin || i/side < margin || y >= len(modules) || x >= len(modules) || !modules[y][x] {
-				grey[i] = 255
-			}
-		}
-		seen, _ := Find(grey, side, side)
-		for _, s := range seen {
-			if s.Number != "14" {
-				t.Errorf("read %q", s.Number)
-			}
+		if number, ok := Decode(modules); ok && number != "14" {
+			t.Errorf("read %q", number)
 		}
 	})
 }

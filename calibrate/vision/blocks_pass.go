@@ -11,6 +11,7 @@ import (
 // A blockPass is what one reduction of the picture held: worked out once for
 // all finders that look for blocks.
 type blockPass struct {
+	quads    []quad
 	lattices []blockLattice
 	factor   int // full size over this one's
 }
@@ -66,6 +67,12 @@ func (p *Picture) passes() []int {
 // lattices gives the lattices of dark blocks in one reduction, with the factor
 // by which it is smaller than the full picture.
 func (p *Picture) lattices(pass int) ([]blockLattice, float64) {
+	held := p.blocksOf(pass)
+	return held.lattices, float64(held.factor)
+}
+
+// blocksOf gives what one reduction holds.
+func (p *Picture) blocksOf(pass int) *blockPass {
 	if p.reduced == nil {
 		p.reduced = p.halves()
 		p.looked = make([]*blockPass, len(p.reduced))
@@ -76,7 +83,8 @@ func (p *Picture) lattices(pass int) ([]blockLattice, float64) {
 		if max(m.Cols(), m.Rows()) > roughLookingPx {
 			looks = smallLooks
 		}
-		p.looked[pass] = &blockPass{growLattices(blocks(m, looks)), 1 << pass}
+		quads := blocks(m, looks)
+		p.looked[pass] = &blockPass{quads, growLattices(quads), 1 << pass}
 	}
-	return p.looked[pass].lattices, float64(p.looked[pass].factor)
+	return p.looked[pass]
 }

@@ -8,6 +8,7 @@ import (
 	"image/draw"
 	"image/jpeg"
 	"image/png"
+	"io"
 	"math"
 	"os"
 	"os/exec"
@@ -26,37 +27,51 @@ import (
 // to the card.
 func scans(t *testing.T, last int) map[int]*image.Gray {
 	t.Helper()
+	var cards []sheet.CardPrint
+	for n := 1; n <= min(last, card.Cards.Count()); n++ {
+		cards = append(cards, sheet.CardPrint{Number: n, Arrow: "north", Jacket: "14"})
+	}
+	px := func(mm float64) string { return strconv.Itoa(int(math.Round(mm / 25.4 * 300))) }
+	sheets := drawnSheets(t, func(w io.Writer) error { return sheet.WriteCards(w, sheet.A4, cards) },
+		"-x", px((210-sheet.CardWidthMm)/2), "-y", px(sheet.CardTopMm), "-W", px(sheet.CardWidthMm), "-H", px(sheet.CardHeightMm))
+	if len(sheets) != len(cards) {
+		t.Fatalf("%d pictures of %d sheets", len(sheets), len(cards))
+	}
+	out := map[int]*image.Gray{}
+	for n, face := range sheets {
+		out[n+1] = face
+	}
+	return out
+}
+
+// drawnSheets has poppler draw the sheets of a PDF at 300 dpi, or what its
+// options cut out of each.
+func drawnSheets(t *testing.T, write func(io.Writer) error, cut ...string) (sheets []*image.Gray) {
+	t.Helper()
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
 		if os.Getenv("CI") == "true" {
 			t.Fatal("pdftoppm is not installed: make test installs poppler-utils")
 		}
 		t.Skip("pdftoppm is not installed: make test installs poppler-utils")
 	}
-	var cards []sheet.CardPrint
-	for n := 1; n <= min(last, card.Cards.Count()); n++ {
-		cards = append(cards, sheet.CardPrint{Number: n, Arrow: "north", Jacket: "14"})
-	}
 	var pdf bytes.Buffer
-	if err := sheet.WriteCards(&pdf, sheet.A4, cards); err != nil {
+	if err := write(&pdf); err != nil {
 		t.Fatal(err)
 	}
 	dir := t.TempDir()
-	file := filepath.Join(dir, "cards.pdf")
+	file := filepath.Join(dir, "sheets.pdf")
 	if err := os.WriteFile(file, pdf.Bytes(), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	px := func(mm float64) string { return strconv.Itoa(int(math.Round(mm / 25.4 * 300))) }
-	command := exec.Command("pdftoppm", "-gray", "-png", "-r", "300", "-x", px((210-sheet.CardWidthMm)/2), "-y", px(sheet.CardTopMm),
-		"-W", px(sheet.CardWidthMm), "-H", px(sheet.CardHeightMm), file, filepath.Join(dir, "card"))
+	command := exec.Command("pdftoppm", append([]string{"-gray", "-png", "-r", "300"}, append(cut, file, filepath.Join(dir, "sheet"))...)...)
 	if text, err := command.CombinedOutput(); err != nil {
 		t.Fatalf("pdftoppm: %v: %s", err, text)
 	}
-	out := map[int]*image.Gray{}
-	names, err := filepath.Glob(filepath.Join(dir, "card-*.png")) // in the order of the sheets
-	if err != nil || len(names) != len(cards) {
-		t.Fatalf("%d pictures of %d sheets: %v", len(names), len(cards), err)
+	names, err := filepath.Glob(filepath.Join(dir, "sheet-*.png")) // in the order of the sheets
+	if err != nil {
+		t.Fatal(err)
 	}
-	for n, name := range names {
+	for _, name := range names {
 		f, err := os.Open(name)
 		if err != nil {
 			t.Fatal(err)
@@ -64,13 +79,13 @@ func scans(t *testing.T, last int) map[int]*image.Gray {
 		img, err := png.Decode(f)
 		f.Close()
 		if err != nil {
-			t.Fatalf("card %d: %v", n+1, err)
+			t.Fatalf("%s: %v", name, err)
 		}
 		grey := image.NewGray(img.Bounds())
 		draw.Draw(grey, img.Bounds(), img, image.Point{}, draw.Src)
-		out[n+1] = grey
+		sheets = append(sheets, grey)
 	}
-	return out
+	return sheets
 }
 
 // TestPrintedCardsAreFound takes cards the whole way from our printer to our

@@ -1,0 +1,116 @@
+//go:build cgo
+
+package vision
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fieldjacket/calibrate"
+)
+
+// A finderPattern is one of the three large squares of a QR code (ISO/IEC
+// 18004): a dark square of 3 x 3 modules within a light ring and a dark one.
+type finderPattern struct {
+	core    quad    // in the full picture
+	plane   mapping // of the pattern's 7 x 7 modules, as far as its core tells
+	modules float64 // px of a module
+	good    int     // places that look as they should
+}
+
+// How much of a pattern must look like one: of twelve profiles from its core
+// outwards, three over each side.
+const (
+	patternProfiles = 12
+	leastProfiles   = 9
+	mostPatterns    = 12 // of a picture that are tried with each other, the best
+	patternRatio    = 2.4
+	patternStep     = 0.75 // dark over the light beside it
+)
+
+// patterns finds the finder patterns among the dark patches of one reduction.
+func (r greyRaster) patterns(quads []quad, camera calibrate.Camera, factor float64) []finderPattern {
+	var found []finderPattern
+	for _, q := range quads {
+		for i := range q.corner {
+			q.corner[i] = fullPx(q.corner[i], factor)
+		}
+		q.centre = fullPx(q.centre, factor)
+		along, across := q.sides()
+		a, b := along.size(), across.size()
+		if max(a, b) > patternRatio*min(a, b) {
+			continue
+		}
+		m, ok := squareOf(q, camera)
+		if !ok {
+			continue
+		}
+		p := finderPattern{core: q, plane: m, modules: math.Sqrt(a*b) / 3}
+		if p.good = r.profiles(m); p.good >= leastProfiles {
+			found = append(found, p)
+		}
+	}
+	slices.SortStableFunc(found, func(a, b finderPattern) int { return cmp.Compare(b.good, a.good) })
+	var apart []finderPattern
+	for _, p := range found {
+		if !slices.ContainsFunc(apart, func(o finderPattern) bool { return o.core.centre.minus(p.core.centre).size() < 3*o.modules }) {
+			apart = append(apart, p)
+		}
+	}
+	return apart[:min(len(apart), mostPatterns)]
+}
+
+// fullPx takes a place of a reduction to the full picture.
+func fullPx(p place, factor float64) place {
+	return place{factor*(p.x+0.5) - 0.5, factor*(p.y+0.5) - 0.5}
+}
+
+// squareOf maps the modules of a finder pattern by the corners of its core,
+// which lie at 2 and 5.
+func squareOf(q quad, camera calibrate.Camera) (mapping, bool) {
+	var marks []calibrate.Mark
+	for i, c := range [4][2]float64{{2, 2}, {5, 2}, {5, 5}, {2, 5}} {
+		marks = append(marks, calibrate.Mark{At: calibrate.Point{XPx: q.corner[i].x, YPx: q.corner[i].y}, UCm: c[0], VCm: c[1]})
+	}
+	return planeOfCorners(camera, marks)
+}
+
+// profiles counts the profiles outwards over the core's sides that go dark,
+// light, dark, light.
+func (r greyRaster) profiles(m mapping) (good int) {
+	for side := range 4 {
+		for _, along := range []float64{2.5, 3.5, 4.5} {
+			var g [4]float64
+			whole := true
+			for i, out := range []float64{4.2, 5.5, 6.5, 7.5} {
+				u, v := out, along
+				switch side {
+				case 1:
+					u, v = 7-out, along
+				case 2:
+					u, v = along, out
+				case 3:
+					u, v = along, 7-out
+				}
+				at, ok := m(u, v)
+				var in bool
+				g[i], in = r.at(at)
+				whole = whole && ok && in
+			}
+			if whole && g[0] < patternStep*g[1] && g[2] < patternStep*g[1] && g[2] < patternStep*g[3] {
+				good++
+			}
+		}
+	}
+	return good
+}
+
+// planeOfCorners maps plane coordinates by four corners alone.
+func planeOfCorners(camera calibrate.Camera, marks []calibrate.Mark) (mapping, bool) {
+	p, _, err := calibrate.Fit(calibrate.Reference{}, camera, marks, calibrate.FitOptions{FloorPx: 1, Rounds: 1})
+	if err != nil {
+		return nil, false
+	}
+	return mappingOf(p)
+}
