@@ -13,7 +13,6 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/pipeline"
 )
 
 // settled opens a board's photo that no reference of the season fits in the
@@ -27,13 +26,7 @@ func settled(t *testing.T) (dir string, h *hand) {
 	if err := os.WriteFile(filepath.Join(dir, "season.toml"), []byte(toml), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	season, err := pipeline.Open(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, _, err := season.Run(t.Context(), pipeline.RunOptions{Program: program}, &work{}); err != nil {
-		t.Fatal(err)
-	}
+	ran(t, dir, program)
 	s, err := New(dir, Options{Program: program})
 	if err != nil {
 		t.Fatal(err)

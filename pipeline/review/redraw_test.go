@@ -54,19 +54,7 @@ func TestRedrawIsWhatRunDraws(t *testing.T) {
 	const file = "ann/jacket 14/IMG_0001.JPG"
 	dir := written(t)
 	program := boarded(t, dir, file)
-	ran := func() pipeline.Summary {
-		t.Helper()
-		season, err := pipeline.Open(dir)
-		if err != nil {
-			t.Fatal(err)
-		}
-		sum, _, err := season.Run(t.Context(), pipeline.RunOptions{Program: program}, &work{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return sum
-	}
-	if sum := ran(); sum.Drawn != 1 {
+	if sum := ran(t, dir, program); sum.Drawn != 1 {
 		t.Fatalf("first run: %+v", sum)
 	}
 	s, err := New(dir, Options{Program: program})
@@ -87,7 +75,7 @@ func TestRedrawIsWhatRunDraws(t *testing.T) {
 	if p.None == "" || after.Code != http.StatusOK || after.Header().Get("Content-Type") != "image/jpeg" || bytes.Equal(before, after.Body.Bytes()) {
 		t.Errorf("%+v; plate: %d, %s, the same as before: %v", p, after.Code, after.Header().Get("Content-Type"), bytes.Equal(before, after.Body.Bytes()))
 	}
-	if sum := ran(); sum.Drawn != 0 || sum.Looked != 0 || sum.Plates != 1 {
+	if sum := ran(t, dir, program); sum.Drawn != 0 || sum.Looked != 0 || sum.Plates != 1 {
 		t.Errorf("a run after it draws or looks again: %+v", sum)
 	}
 }
