@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
 )
 
