@@ -39,6 +39,14 @@ func (r Reference) validateCard() error {
 	return nil
 }
 
+// cardStretch is the card's true size over the size it was designed to.
+func (r Reference) cardStretch() float64 {
+	if r.CheckLineMm == nil {
+		return 1
+	}
+	return *r.CheckLineMm / checkLineMm
+}
+
 // Unmeasured tells whether nobody knows how large the reference was printed: a
 // card whose check line was never measured, and for which no tolerance is given.
 func (r Reference) Unmeasured() bool {
@@ -83,10 +91,7 @@ func FitCard(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 	if n := min(len(lines[0]), len(lines[1])); len(marks) < minCardMarks || n < minCardLines {
 		return nil, Refuse(retakeCard, "card: %d half sides of its squares found on %d edges one way, need %d on %d", len(marks), n, minCardMarks, minCardLines)
 	}
-	stretch := 1.0
-	if ref.CheckLineMm != nil {
-		stretch = *ref.CheckLineMm / checkLineMm
-	}
+	stretch := ref.cardStretch()
 	nominal := make([]Mark, len(marks))
 	for i, m := range marks {
 		nominal[i] = m

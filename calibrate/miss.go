@@ -94,8 +94,8 @@ func (p *Plane) fromNamed(ref Reference, u, v float64) (float64, float64) {
 		return long*u + sin*v/long, cos * v / long
 	case p.BlockHeightCm != nil:
 		return u, v * p.BlockHeightCm.Value / ref.BlockCm
-	case ref.Kind == KindCard && ref.CheckLineMm != nil:
-		return u * *ref.CheckLineMm / checkLineMm, v * *ref.CheckLineMm / checkLineMm
+	case ref.Kind == KindCard:
+		return u * ref.cardStretch(), v * ref.cardStretch()
 	}
 	return u, v
 }
@@ -109,8 +109,8 @@ func (p *Plane) toNamed(ref Reference, u, v float64) (float64, float64) {
 		return (u - sin*v/cos) / long, v * long / cos
 	case p.BlockHeightCm != nil:
 		return u, v * ref.BlockCm / p.BlockHeightCm.Value
-	case ref.Kind == KindCard && ref.CheckLineMm != nil:
-		return u * checkLineMm / *ref.CheckLineMm, v * checkLineMm / *ref.CheckLineMm
+	case ref.Kind == KindCard:
+		return u / ref.cardStretch(), v / ref.cardStretch()
 	}
 	return u, v
 }

@@ -59,7 +59,7 @@ func (t *task) withdraw() error {
 	}
 	t.r.Plates, t.r.Sightings, t.r.Levels, t.r.Counted, t.r.Codes = nil, nil, nil, nil, nil
 	t.r.Belongs = t.belongs
-	for _, stage := range []string{"look", "fit", "assign", "draw"} {
+	for _, stage := range []string{"look", "refine", "fit", "assign", "draw"} {
 		t.r.forget(stage)
 		delete(t.r.Keys, stage)
 	}

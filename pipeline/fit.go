@@ -10,9 +10,13 @@ import (
 )
 
 // fitReads is the look's own key, what is known of the references, the camera
-// and the picture's shape.
+// and the picture's shape, and the reference that a person put by hand.
 func (t *task) fitReads() any {
-	return []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape}
+	reads := []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape}
+	if h := t.heard.Reference; h != nil {
+		reads = append(reads, h.Value.String(), h.Line.By, t.r.Keys["refine"])
+	}
+	return reads
 }
 
 // laid is the references as they were laid for this photo: where a person
@@ -50,6 +54,14 @@ func (t *task) laid() []calibrate.Reference {
 // number that ends on a plate comes from here.
 func (t *task) fit(_ context.Context) error {
 	t.r.Sightings, t.r.Levels = nil, nil
+	if h := t.heard.Reference; h != nil {
+		sighting, err := t.sightingByHand(*h)
+		if err != nil {
+			return err
+		}
+		t.r.Sightings = []calibrate.Sighting{sighting}
+		return nil
+	}
 	found, next := t.marks(), 0
 	for _, ref := range t.laid() {
 		sighting := calibrate.Sighting{Reference: ref}

@@ -28,7 +28,7 @@ func marksOf(said words.PhotoSaid) *figure.Marks {
 		}
 	}
 	for _, o := range said.Outlines {
-		m.Outlines = append(m.Outlines, figure.Outline{Name: o.Value.Name, LevelCm: o.Value.LevelCm, Points: o.Value.Points})
+		m.Outlines = append(m.Outlines, figure.Outline{Name: o.Value.Name, Of: o.Value.Of, By: o.Line.By, LevelCm: o.Value.LevelCm, Points: o.Value.Points})
 	}
 	for _, t := range said.Tapes {
 		if len(t.Value.At) == 2 {

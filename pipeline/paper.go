@@ -38,7 +38,7 @@ func (s *Season) tidy(_ context.Context, out *outcome) error {
 
 // recordFiles are the files of one record, below paper/.
 func recordFiles(name string) []string {
-	return []string{"records/" + name + ".json", "records/" + name + marksEnding, previewFile(name), smallFile(name)}
+	return []string{"records/" + name + ".json", "records/" + name + marksEnding, "records/" + name + handMarksEnding, previewFile(name), smallFile(name)}
 }
 
 // removeAll removes files below paper/, where they are there.
@@ -54,6 +54,7 @@ func (s *Season) removeAll(files []string) error {
 // packets writes one PDF for each jacket whose paper has changed.
 func (s *Season) packets(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
+	s.outlined(out.records)
 	for _, j := range out.report.Jackets {
 		jacket, ok := s.Register.Jacket(j.Number)
 		if !ok {

@@ -93,7 +93,11 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		if line, ok := figure.Own(o, lay); ok {
 			line.Text = letters.Spell(line.Text)
 			p.Lines = append(p.Lines, line)
-			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: line.Text})
+			text := o.Of + " outlined by " + t.season.Register.Season.PrintedName(o.By)
+			if area, where, err := o.Area(lay.Picture.Plane, t.depth(number), thingOf(sighting.Reference.Kind)); err == nil {
+				text += fmt.Sprintf(": %s cm² %s", area, where)
+			}
+			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})
 		}
 	}
 	t.underPlaster(p, lay, squares)

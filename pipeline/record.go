@@ -132,7 +132,7 @@ func (r *Record) Plane() (*calibrate.Plane, *calibrate.Sighting) {
 
 // noteOrder is the order in which a record keeps its notes, whichever stage was
 // done anew.
-var noteOrder = []string{"read", "copy", "count", "look", "fit", "assign", "draw"}
+var noteOrder = []string{"read", "copy", "count", "look", "refine", "fit", "assign", "draw"}
 
 // note adds a sentence of a stage.
 func (r *Record) note(stage, retake string, person bool, format string, args ...any) {

@@ -25,8 +25,9 @@ type step struct {
 	// results of each recipe.
 	recipe int
 
-	// reads gives everything the stage depends on, to be hashed. nil: the
-	// stage is cheap and always done.
+	// reads gives everything the stage depends on, to be hashed; nil for a
+	// photo in which it has nothing to do. No reads: the stage is cheap and
+	// always done.
 	reads func(*task) any
 
 	// stands tells whether what the stage wrote is still there. nil: it
@@ -49,6 +50,7 @@ var readSteps = []step{
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
 	{name: "look", recipe: 2, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
 	{name: "fit", recipe: 2, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
 	{name: "draw", recipe: 1, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
@@ -56,13 +58,13 @@ var photoSteps = []step{
 
 // recodedSteps are those that depend on what a photo belongs to: the fit too,
 // since a jacket's set-up may have its own diagonals.
-var recodedSteps = photoSteps[1:]
+var recodedSteps = photoSteps[2:]
 
 // drawSteps are those that depend on what other photos show.
 var drawSteps = photoSteps[len(photoSteps)-1:]
 
 // looseSteps are those of a photo that belongs to no season.
-var looseSteps = append(slices.Clone(readSteps), photoSteps[:2]...)
+var looseSteps = append(slices.Clone(readSteps), photoSteps[0], photoSteps[2])
 
 // seasonSteps are the stages of a whole season, done when all photos are.
 var seasonSteps = []struct {
@@ -125,7 +127,13 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		}
 		var key string
 		if step.reads != nil {
-			key = hashOf(step.name, step.recipe, step.reads(t))
+			reads := step.reads(t)
+			if reads == nil {
+				delete(t.r.Keys, step.name)
+				t.r.forget(step.name)
+				continue
+			}
+			key = hashOf(step.name, step.recipe, reads)
 			if t.r.Keys[step.name] == key && (step.stands == nil || step.stands(t)) {
 				continue
 			}

@@ -79,6 +79,9 @@ func (t *task) rows(number string, mirrored bool) []look.Row {
 			text += fmt.Sprintf(", tilt %.0f°", tilt)
 		}
 		add("reference", text)
+		if sighting.By != "" {
+			add("scale set by hand", t.season.Register.Season.PrintedName(sighting.By))
+		}
 	}
 	b := t.r.Belongs
 	if b.Strength != "" && number != "" {

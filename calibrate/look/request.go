@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 3
+const Protocol = 4
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -80,6 +80,10 @@ type Found struct {
 	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
 
+	// Miscounted: a person said how many squares or cells there are, and the
+	// picture shows another number at the same place.
+	Miscounted bool `json:"miscounted,omitempty"`
+
 	// Considered is what was looked at before the refusal, where it was asked
 	// for: lines, and outlines of patches, in px of the upright photo.
 	Considered [][]calibrate.Point `json:"considered,omitempty"`
@@ -98,12 +102,16 @@ type Code struct {
 }
 
 // RefineRequest asks for a reference's exact marks where a person has put its
-// four outer corners (checker: the four outermost inner corners), in order
-// round it, within about a tenth of its size.
+// four corners, see [calibrate.FitCorners].
 type RefineRequest struct {
 	Source    Source              `json:"source"`
 	Reference calibrate.Reference `json:"reference"`
 	Corners   [4]calibrate.Point  `json:"corners"`
+	PickPx    float64             `json:"pick_px"` // standard uncertainty of each of their coordinates
+
+	// Ready asks for nothing but that the photo be held decoded, and what is
+	// the same wherever the corners lie be done.
+	Ready bool `json:"ready,omitempty"`
 }
 
 // RefineReply gives them.
@@ -112,11 +120,13 @@ type RefineReply struct {
 }
 
 // DrawRequest asks for one plate: rectify, draw what [Plate] says, write. With
-// an [Overlay] it asks for that instead.
+// an [Overlay] it asks for that instead. Bare asks for the plate's picture
+// alone, without margins and words.
 type DrawRequest struct {
 	Source  Source   `json:"source"`
 	Plate   Plate    `json:"plate"`
 	Overlay *Overlay `json:"overlay,omitempty"`
+	Bare    bool     `json:"bare,omitempty"`
 	Out     string   `json:"out"`              // file to write; the parent renames it
 	Format  string   `json:"format,omitempty"` // "png", "tif"; empty: JPEG
 }

@@ -51,7 +51,7 @@ func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed
 			step := 1
 			r, why := l.read(all, full, f, camera, factor)
 			if why == nil {
-				why, step = r.judge(), 2
+				why, step = r.judge(false), 2
 			}
 			if why == nil {
 				why, step = r.fits(ref, camera), 3

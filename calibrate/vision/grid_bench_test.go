@@ -111,7 +111,7 @@ func BenchmarkGrid(b *testing.B) {
 		found, all := search()
 		for i, l := range found {
 			var why *calibrate.Refusal
-			if r, why = l.read(all[i], full, f, camera, factor); why == nil && r.judge() == nil {
+			if r, why = l.read(all[i], full, f, camera, factor); why == nil && r.judge(false) == nil {
 				b.Run(name+"/reading", func(b *testing.B) { timed(b, func() { l.read(all[i], full, f, camera, factor) }) })
 				break
 			}

@@ -28,8 +28,9 @@ const (
 	maxShadowSlope = 0.55  // how far a string may follow the ground's own lightness
 )
 
-// judge refuses what are not strings, or not all of them.
-func (r *reading) judge() *calibrate.Refusal {
+// judge refuses what are not strings, or not all of them. counted: a person
+// counted the cells; see [reading.pitchDoubt] for whether rightly.
+func (r *reading) judge(counted bool) *calibrate.Refusal {
 	good := 0
 	for i := range r.stations {
 		if r.stations[i].good {
@@ -45,13 +46,11 @@ func (r *reading) judge() *calibrate.Refusal {
 		return calibrate.Refuse(retakeGrid, "grid: strings seen at %.0f %% of the places where the grid has them, need %.0f %%", 100*share, 100*minSeen)
 	case r.usual < minOverNoise*r.noise:
 		return calibrate.Refuse(retakeGrid, "grid: strings stand out %.1f times the ground's own roughness, need %d", r.usual/r.noise, minOverNoise)
-	case r.between[0] > maxBetween || r.between[1] > maxBetween:
-		return calibrate.Refuse(retakeGrid, "grid: more strings stand between those counted (seen at %.0f %% of the places half way, %.0f %% a third of the way), so the pitch is in doubt", 100*r.between[0], 100*r.between[1])
-	case r.classes() < minClassShare:
-		return calibrate.Refuse(retakeGrid, "grid: every second or third string is seen at %.0f %% of the others' places, need %.0f %%, so the pitch is in doubt", 100*r.classes(), 100*minClassShare)
+	case !counted && r.pitchDoubt() != nil:
+		return r.pitchDoubt()
 	case even < minEvenFlanks || two < minTwoFlanks:
 		return calibrate.Refuse(retakeGrid, "grid: the lines found are edges between light and dark, not strings")
-	case uneven > maxUneven:
+	case !counted && uneven > maxUneven:
 		return calibrate.Refuse(retakeGrid, "grid: every second or third line is %.1f times as strong as the others, limit %.1f: a printed pattern, or two things in one", uneven, maxUneven)
 	case (texture < minTexture || ground < minGround) && r.shadowLike():
 		return calibrate.Refuse("lay it on rougher ground, use strings of a bright colour, or another reference", "grid: dark lines on ground so smooth or so fine that strings cannot be told from their shadow")
@@ -59,6 +58,18 @@ func (r *reading) judge() *calibrate.Refusal {
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: the lines found look like the shadow of strings, not strings")
 	case r.shadowLike() && slope > maxDarkSlope*min(1, ground):
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: dark strings and their shadow cannot be told apart")
+	}
+	return nil
+}
+
+// pitchDoubt is what speaks for another pitch: strings between those counted,
+// or every second one missing.
+func (r *reading) pitchDoubt() *calibrate.Refusal {
+	switch {
+	case r.between[0] > maxBetween || r.between[1] > maxBetween:
+		return calibrate.Refuse(retakeGrid, "grid: more strings stand between those counted (seen at %.0f %% of the places half way, %.0f %% a third of the way), so the pitch is in doubt", 100*r.between[0], 100*r.between[1])
+	case r.classes() < minClassShare:
+		return calibrate.Refuse(retakeGrid, "grid: every second or third string is seen at %.0f %% of the others' places, need %.0f %%, so the pitch is in doubt", 100*r.classes(), 100*minClassShare)
 	}
 	return nil
 }
@@ -111,7 +122,7 @@ func (r *reading) rival(all []ray, p raster, f frame, camera calibrate.Camera, f
 			break
 		}
 		other, why := l.read(rest, p, f, camera, factor)
-		if why != nil || other.judge() != nil {
+		if why != nil || other.judge(false) != nil {
 			continue
 		}
 		if ratio := other.lattice.cellPx() / r.lattice.cellPx(); math.Abs(math.Log(ratio)) > 0.08 {

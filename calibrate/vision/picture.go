@@ -29,6 +29,11 @@ type Picture struct {
 	looked    []*blockPass // what each held; nil: not looked at
 	cardsSeen []cardSeen   // our cards in it
 	carded    bool         // they were looked for
+	segments  []segment    // of thin lines, for a grid set by hand; nil: not looked for
+
+	segmentFactor float64 // full size over the picture they are in
+
+	coarse reduced // for small pictures of it; by 0: none is kept
 
 	Telling bool       // Look also tells what it considered where it refuses
 	seen    considered // by the finder at work
@@ -148,6 +153,7 @@ func (p *Picture) Small() (gocv.Mat, float64) {
 func (p *Picture) Close() {
 	p.Colour.Close()
 	p.Grey.Close()
+	p.coarse.close()
 	if p.small != nil {
 		p.small.Close()
 	}

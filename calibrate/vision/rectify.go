@@ -125,10 +125,21 @@ func coarser(p *Picture, source func(x, y float64) calibrate.Point, picture look
 	if !(by >= 2) || by > 32 || float64(min(w, h))/by < 8 {
 		return reduced{p.Colour, 1, false}
 	}
+	if p.coarse.by == by {
+		return reduced{p.coarse.mat, by, false}
+	}
 	m := gocv.NewMat()
 	gocv.Resize(p.Colour, &m, image.Pt(int(math.Ceil(float64(w)/by)), int(math.Ceil(float64(h)/by))), 0, 0, gocv.InterpolationArea)
-	return reduced{m, by, true}
+	if by < keptFrom {
+		return reduced{m, by, true}
+	}
+	p.coarse.close()
+	p.coarse = reduced{m, by, true}
+	return reduced{m, by, false} // the next preview of the same photo asks for it again
 }
+
+// keptFrom is the divisor from which a reduced photo is small enough to keep.
+const keptFrom = 4
 
 // fillMaps works the source out on a lattice of mapStep and fills both maps
 // between.

@@ -3,39 +3,154 @@
 package vision
 
 import (
+	"errors"
+	"math"
+
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 )
 
+// How far what is found may lie off the corners that a person put, in squares
+// or cells: farther off it is something else, such as the next string. Beside
+// a string lies its shadow.
+const (
+	strayCells  = 0.3
+	strayString = 0.12
+	strayMost   = 0.5 // however badly they were picked
+)
+
 // Refine measures the marks of a reference whose four outer corners a person
-// has put on the photo, in order round it.
-func Refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point) look.Found {
-	if ref.Kind != calibrate.KindChecker {
-		return look.Found{Refused: calibrate.Refuse("name another reference", "%s: this version cannot refine a %s", ref, ref.Kind)}
+// has put on the photo, each coordinate to pickPx (one standard deviation), see
+// [calibrate.FitCorners]. Refused says why nothing was found there that agrees
+// with them: the corners may stand all the same.
+func Refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pickPx float64) look.Found {
+	found := refine(p, ref, corners, pickPx)
+	if found.Refused == nil || found.Miscounted {
+		return found
 	}
-	across, down := ref.SquaresAcross-1, ref.SquaresDown-1
-	w, h := float64(across-1), float64(down-1)
-	var marks []calibrate.Mark
-	for i, c := range [4][2]float64{{0, 0}, {w, 0}, {w, h}, {0, h}} {
-		marks = append(marks, calibrate.Mark{At: corners[i], UCm: c[0], VCm: c[1]})
-	}
-	rough, _, err := calibrate.Fit(ref, p.Camera(), marks, calibrate.FitOptions{FloorPx: 2})
-	if err != nil {
-		return look.Found{Refused: calibrate.Refuse("put the four corners in order round the board", "%s: the four corners do not make a plane", ref)}
-	}
-	level, err := rough.At(0)
-	if err != nil {
-		return look.Found{Refused: calibrate.Refuse("put the four corners in order round the board", "%s: %v", ref, err)}
-	}
-	points := make([]calibrate.Point, 0, across*down)
-	for row := range down {
-		for col := range across {
-			at, ok := level.Photo(float64(col), float64(row))
-			if !ok {
-				return look.Found{Refused: calibrate.Refuse("put the four corners in order round the board", "%s: a corner lies behind the camera", ref)}
-			}
-			points = append(points, at)
+	for _, other := range otherCounts(ref) {
+		if better := refine(p, other, corners, pickPx); better.Refused == nil {
+			return look.Found{Miscounted: true, Refused: calibrate.Refuse("count again between the corners",
+				"%s: %s fits between these corners", ref, other)}
 		}
 	}
-	return checkerMarks(p, ref, points)
+	return found
+}
+
+func refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pickPx float64) look.Found {
+	rough, err := calibrate.FitCorners(ref, p.Camera(), corners, pickPx)
+	if err != nil {
+		return look.Found{Refused: asRefusal(err)}
+	}
+	found := measured(p, ref, rough, corners, pickPx)
+	n, full, ok := patterned(p, ref)
+	if found.Refused == nil || !ok {
+		return found
+	}
+	cellPx := math.Sqrt(polygonArea(placesOf(corners)) / float64(n.across*n.down))
+	nearer := n.settle(full, corners, min(2*pickPx, strayMost*cellPx))
+	if rough, err = calibrate.FitCorners(ref, p.Camera(), nearer, pickPx); err != nil {
+		return found
+	}
+	if again := measured(p, ref, rough, corners, pickPx); again.Refused == nil {
+		return again
+	}
+	return found
+}
+
+// measured measures the marks near a rough plane, and refuses those that do not
+// agree with the corners.
+func measured(p *Picture, ref calibrate.Reference, rough *calibrate.Plane, corners [4]calibrate.Point, pickPx float64) (found look.Found) {
+	switch ref.Kind {
+	case calibrate.KindChecker:
+		found = refineChecker(p, ref, rough)
+	case calibrate.KindGrid:
+		found = refineGrid(p, ref, rough)
+	case calibrate.KindCard:
+		found = refineCard(p, ref, rough)
+	}
+	if found.Refused != nil {
+		return found
+	}
+	fitted, err := calibrate.FitReference(ref.Uncounted(), p.Camera(), found.Marks)
+	if err != nil {
+		return look.Found{Refused: asRefusal(err)}
+	}
+	if why := stray(ref, fitted, corners, pickPx); why != nil {
+		return look.Found{Refused: why}
+	}
+	return found
+}
+
+// otherCounts are the numbers that a person who counts wrong may have meant:
+// one more or fewer, the double and the half, the lines for what lies between
+// them.
+func otherCounts(ref calibrate.Reference) (out []calibrate.Reference) {
+	across, down, least := &ref.SquaresAcross, &ref.SquaresDown, 2 // squares between the outermost inner corners
+	switch ref.Kind {
+	case calibrate.KindGrid:
+		across, down, least = &ref.CellsAcross, &ref.CellsDown, 0
+	case calibrate.KindCard:
+		return nil
+	}
+	a, d := *across-least, *down-least
+	for _, n := range [][2]int{{a + 1, d + 1}, {a - 1, d - 1}, {a + 1, d}, {a - 1, d}, {a, d + 1}, {a, d - 1}, {2 * a, 2 * d}, {a / 2, d / 2}, {a + 2, d + 2}, {a - 2, d - 2}, {d, a}} {
+		if n[0] >= 2 && n[1] >= 2 && n != [2]int{a, d} {
+			*across, *down = n[0]+least, n[1]+least
+			out = append(out, ref)
+		}
+	}
+	return out
+}
+
+func asRefusal(err error) *calibrate.Refusal {
+	var refusal *calibrate.Refusal
+	if errors.As(err, &refusal) {
+		return refusal
+	}
+	return calibrate.Refuse("", "%v", err)
+}
+
+// stray refuses a plane on which the corners do not lie where they were put.
+func stray(ref calibrate.Reference, fitted *calibrate.Plane, corners [4]calibrate.Point, pickPx float64) *calibrate.Refusal {
+	level, err := fitted.At(0)
+	if err != nil {
+		return asRefusal(err)
+	}
+	at, err := ref.CornersCm()
+	if err != nil {
+		return asRefusal(err)
+	}
+	part, most := strayCells, strayMost
+	switch ref.Kind {
+	case calibrate.KindGrid:
+		part = strayString
+	case calibrate.KindCard:
+		most *= 2 // its dark corners tell it from itself one square on
+	}
+	cell := map[calibrate.Kind]float64{calibrate.KindChecker: ref.SquareCm, calibrate.KindGrid: ref.PitchCm, calibrate.KindCard: at[1][0] / cardColumns}[ref.Kind]
+	for i, c := range at {
+		here, ok := level.Photo(c[0], c[1])
+		next, okNext := level.Photo(c[0]+cell, c[1])
+		if !ok || !okNext {
+			return calibrate.Refuse("", "%s: what is found there lies behind the camera", ref.Kind)
+		}
+		off := math.Hypot(here.XPx-corners[i].XPx, here.YPx-corners[i].YPx)
+		cellPx := math.Hypot(next.XPx-here.XPx, next.YPx-here.YPx)
+		if limit := min(max(part*cellPx, 4*pickPx), most*cellPx); !(off <= limit) {
+			return calibrate.Refuse("put the corners nearer, or accept them as they are",
+				"%s: what is found there lies %.0f px off corner %d, limit %.0f", ref.Kind, off, i+1, limit)
+		}
+	}
+	return nil
+}
+
+// inUnits is a plane whose coordinates count units of so many cm.
+func inUnits(p *calibrate.Plane, unitCm float64) *calibrate.Plane {
+	q := *p
+	for row := range 3 {
+		q.Homography[3*row] *= unitCm
+		q.Homography[3*row+1] *= unitCm
+	}
+	return &q
 }

@@ -5,6 +5,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"image"
 	"slices"
 
 	"fieldjacket/calibrate"
@@ -34,7 +35,11 @@ func (d *desk) answer(r look.Request) (look.Reply, error) {
 		if err != nil {
 			return look.Reply{}, err
 		}
-		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners)}}, nil
+		if r.Refine.Ready {
+			vision.Ready(p)
+			return look.Reply{Refine: &look.RefineReply{}}, nil
+		}
+		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners, r.Refine.PickPx)}}, nil
 	case r.Draw != nil:
 		return d.draw(r.Draw)
 	}
@@ -72,15 +77,21 @@ func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {
 	if r.Overlay != nil {
 		picture, frame = r.Overlay.Picture, overlay.FrameFound(*r.Overlay)
 	}
+	if r.Bare {
+		frame.Size = image.Pt(picture.WidthPx, picture.HeightPx)
+		frame.Picture = image.Rectangle{Max: frame.Size}
+	}
 	canvas, err := vision.Rectify(p, picture, frame.Size, frame.Picture)
 	if err != nil {
 		return look.Reply{}, err
 	}
 	defer canvas.Close()
-	if r.Overlay != nil {
+	switch {
+	case r.Bare:
+	case r.Overlay != nil:
 		canvas.Comment = look.OverlayComment
 		err = overlay.DrawFound(canvas.Image, *r.Overlay)
-	} else {
+	default:
 		err = overlay.Draw(canvas.Image, r.Plate)
 	}
 	if err != nil {

@@ -55,6 +55,8 @@ type Up struct {
 // An Outline runs round a bone or the block.
 type Outline struct {
 	Name    string
+	Of      string            // "bone" or "block"
+	By      string            // initials of who drew it
 	LevelCm *float64          // below the reference; nil: not said
 	Points  []calibrate.Point // three at least, not closed
 }

@@ -21,23 +21,12 @@ type Check struct {
 
 // Checks holds taped lengths against the plane, depthCm below it. A tape whose places do not lie on that level is left out.
 func Checks(plane *calibrate.Plane, depthCm float64, tapes []Tape) (out []Check) {
-	level, err := plane.At(depthCm)
-	if err != nil {
-		return nil
-	}
 	for _, t := range tapes {
-		q, err := level.PickedLengthCm(t.At[0], t.At[1], uPickPx)
+		q, err := Measure(plane, t.At[:], depthCm)
 		if err != nil || !(q.Value > 0) {
 			continue
 		}
 		mm := calibrate.Quantity{Value: 10 * q.Value, U: 10 * q.U}
-		if depthCm != 0 {
-			if deeper, err := plane.At(depthCm + uDepthCm); err == nil {
-				if d, err := deeper.LengthCm(t.At[0], t.At[1]); err == nil {
-					mm.U = math.Hypot(mm.U, 20*(d.Value-q.Value))
-				}
-			}
-		}
 		out = append(out, Check{t, mm, math.Abs(mm.Value-t.LengthMm) <= math.Hypot(mm.U, 2*uTapeMm)})
 	}
 	return out

@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"errors"
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -29,6 +30,9 @@ func heft(j register.Jacket) string {
 	if e.Density.Rock != "" {
 		of = "as " + e.Density.Rock
 	}
+	if j.OutlinedCm2 != nil {
+		of += fmt.Sprintf(", outlined in a photo at up to %.3g cm²", *j.OutlinedCm2)
+	}
 	return e.String() + " (" + of + "); " + notSafe
 }
 
@@ -53,7 +57,7 @@ func estimate(j register.Jacket) (mass.Estimate, error) {
 	}
 	return mass.Of(mass.Block{
 		LengthCm: size(j.LengthCm), WidthCm: size(j.WidthCm), DepthCm: size(j.DepthCm),
-		Rock: j.Rock, Plaster: j.Plastered(), Layers: leadingNumber(j.Layers),
+		AreaCm2: size(j.OutlinedCm2), Rock: j.Rock, Plaster: j.Plastered(), Layers: leadingNumber(j.Layers),
 	})
 }
 

@@ -44,6 +44,7 @@ type Jacket struct {
 	Samples       string
 	SentTo        string
 	Waivers       []Waiver
+	OutlinedCm2   *float64 // area of the block as a person outlined it in a photo, with its U on top; from no sheet
 	Other         []Other
 }
 

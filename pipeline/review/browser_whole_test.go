@@ -12,7 +12,6 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
 )
 
@@ -99,13 +98,7 @@ func TestTheWholeWay(t *testing.T) {
 				settles[keyOf(file)] = do
 			}
 			dir := written(t, names...)
-			season, err := pipeline.Open(dir)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if _, _, err := season.Run(t.Context(), pipeline.RunOptions{Program: program}, &work{}); err != nil {
-				t.Fatal(err)
-			}
+			ran(t, dir, program)
 			s, err := New(dir, Options{Program: program})
 			if err != nil {
 				t.Fatal(err)

@@ -139,7 +139,12 @@ func (s *Server) reduced(f *os.File, size int64) ([]byte, error) {
 
 // whole decodes a picture of a bounded size, upright where it says itself how
 // it lies.
-func whole(f io.ReadSeeker) (image.Image, error) {
+func whole(f io.ReadSeeker) (image.Image, error) { return decode(f, imaging.AutoOrientation(true)) }
+
+// stored decodes it as its pixels lie in the file.
+func stored(f io.ReadSeeker) (image.Image, error) { return decode(f) }
+
+func decode(f io.ReadSeeker, how ...imaging.DecodeOption) (image.Image, error) {
 	c, _, err := image.DecodeConfig(f)
 	if err != nil {
 		return nil, err
@@ -150,7 +155,7 @@ func whole(f io.ReadSeeker) (image.Image, error) {
 	if _, err := f.Seek(0, io.SeekStart); err != nil {
 		return nil, err
 	}
-	return imaging.Decode(f, imaging.AutoOrientation(true))
+	return imaging.Decode(f, how...)
 }
 
 // upright turns a picture as its orientation says (Exif 2.32, tag 274).

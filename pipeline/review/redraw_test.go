@@ -8,9 +8,18 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
 )
+
+// board is a checkerboard of 7 x 5 squares of 2 cm on the ground.
+func board() scene.Scene {
+	return scene.Scene{
+		Seed:     3,
+		Ground:   scene.Ground{RoughCm: 1},
+		Camera:   scene.Camera{WidthPx: 1000, HeightPx: 750, Focal35Mm: 26, DistanceCm: 60, TiltDeg: 8},
+		Checkers: []scene.Checker{{Pose: scene.Pose{ZCm: 2, TurnDeg: 20}, Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.3}},
+	}
+}
 
 // boarded puts a rendered photo of a checkerboard into a season, or skips the
 // test where there is no vision program to look at it.
@@ -23,12 +32,7 @@ func boarded(t *testing.T, dir, name string) (program string) {
 		}
 		t.Skip(err)
 	}
-	picture, _ := scene.Scene{
-		Seed:     3,
-		Ground:   scene.Ground{RoughCm: 1},
-		Camera:   scene.Camera{WidthPx: 1000, HeightPx: 750, Focal35Mm: 26, DistanceCm: 60, TiltDeg: 8},
-		Checkers: []scene.Checker{{Pose: scene.Pose{ZCm: 2, TurnDeg: 20}, Across: 7, Down: 5, SquareCm: 2, MarginCm: 1, ThickCm: 0.3}},
-	}.Render()
+	picture, _ := board().Render()
 	var b bytes.Buffer
 	if err := scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 15:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
 		t.Fatal(err)
@@ -49,19 +53,7 @@ func TestRedrawIsWhatRunDraws(t *testing.T) {
 	const file = "ann/jacket 14/IMG_0001.JPG"
 	dir := written(t)
 	program := boarded(t, dir, file)
-	ran := func() pipeline.Summary {
-		t.Helper()
-		season, err := pipeline.Open(dir)
-		if err != nil {
-			t.Fatal(err)
-		}
-		sum, _, err := season.Run(t.Context(), pipeline.RunOptions{Program: program}, &work{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return sum
-	}
-	if sum := ran(); sum.Drawn != 1 {
+	if sum := ran(t, dir, program); sum.Drawn != 1 {
 		t.Fatalf("first run: %+v", sum)
 	}
 	s, err := New(dir, Options{Program: program})
@@ -82,7 +74,7 @@ func TestRedrawIsWhatRunDraws(t *testing.T) {
 	if p.None == "" || after.Code != http.StatusOK || after.Header().Get("Content-Type") != "image/jpeg" || bytes.Equal(before, after.Body.Bytes()) {
 		t.Errorf("%+v; plate: %d, %s, the same as before: %v", p, after.Code, after.Header().Get("Content-Type"), bytes.Equal(before, after.Body.Bytes()))
 	}
-	if sum := ran(); sum.Drawn != 0 || sum.Looked != 0 || sum.Plates != 1 {
+	if sum := ran(t, dir, program); sum.Drawn != 0 || sum.Looked != 0 || sum.Plates != 1 {
 		t.Errorf("a run after it draws or looks again: %+v", sum)
 	}
 }

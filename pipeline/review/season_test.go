@@ -58,13 +58,7 @@ func written(t *testing.T, photos ...string) (dir string) {
 // what asks it as the page does.
 func served(t *testing.T, dir string) (*Server, http.Handler) {
 	t.Helper()
-	season, err := pipeline.Open(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, _, err := season.Run(t.Context(), pipeline.RunOptions{}, &work{}); err != nil {
-		t.Fatal(err)
-	}
+	ran(t, dir, "")
 	s, err := New(dir, Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -87,4 +81,18 @@ func sent(h http.Handler, r *http.Request) *httptest.ResponseRecorder {
 	w := httptest.NewRecorder()
 	h.ServeHTTP(w, r)
 	return w
+}
+
+// ran takes a season through a run.
+func ran(t *testing.T, dir, program string) pipeline.Summary {
+	t.Helper()
+	season, err := pipeline.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum, _, err := season.Run(t.Context(), pipeline.RunOptions{Program: program}, &work{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sum
 }

@@ -32,8 +32,9 @@ type Server struct {
 	reducing sync.Mutex // one photo is decoded at a time
 
 	writing sync.Mutex // to paper/: a run, or one photo drawn anew
-	looking sync.Mutex // of crew: its child answers one at a time
+	looking sync.Mutex // of crew, whose child answers one at a time, and held
 	crew    *children.Crew
+	held    decoded
 
 	mu     sync.Mutex // of all below
 	season *pipeline.Season
@@ -119,6 +120,11 @@ func (s *Server) routes(ctx context.Context, mux *http.ServeMux) {
 	mux.Handle("POST /say", answer(s.say))
 	mux.Handle("POST /undo", answer(s.undo))
 	mux.Handle("POST /redraw", answer(func(r *http.Request) (any, error) { return s.redraw(ctx, r) }))
+	mux.Handle("POST /ready", answer(func(r *http.Request) (any, error) { return s.ready(ctx, r) }))
+	mux.Handle("POST /try", answer(func(r *http.Request) (any, error) { return s.try(ctx, r) }))
+	mux.Handle("POST /measure", answer(s.measure))
+	mux.Handle("GET /base/{key}", http.HandlerFunc(s.base))
+	mux.Handle("GET /tile/{key}/{col}/{row}", http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { s.tile(ctx, w, r) }))
 	mux.Handle("POST /run", answer(func(r *http.Request) (any, error) { return s.begin(ctx) }))
 }
 

@@ -24,7 +24,8 @@ type State struct {
 	Views    []register.View  `json:"views"`
 	Stages   []register.Stage `json:"stages"`
 	SetUps   []string         `json:"setups"`
-	Photos   []Photo          `json:"photos"` // by phone, then by time
+	Carried  []string         `json:"references,omitempty"` // by the season, each with its size
+	Photos   []Photo          `json:"photos"`               // by phone, then by time
 	Report   audit.Report     `json:"report"`
 	Problems []string         `json:"problems,omitempty"` // of the sheets and words.log
 	Notices  []string         `json:"notices,omitempty"`  // of phones, tracks and places
@@ -47,6 +48,9 @@ type Photo struct {
 	Plate string         `json:"plate,omitempty"` // another text for another plate; "": none is drawn
 	Needs []Need         `json:"needs,omitempty"` // what a person has to settle, worst first
 	Wrong string         `json:"unreadable,omitempty"`
+
+	WidthPx  int `json:"width_px,omitempty"` // of the upright photo
+	HeightPx int `json:"height_px,omitempty"`
 }
 
 // A Gap is a pause between two photos of a phone.
@@ -122,6 +126,9 @@ func (s *Server) stateOf(season *pipeline.Season, report audit.Report, records [
 	for _, u := range season.Register.SetUps {
 		state.SetUps = append(state.SetUps, u.Name)
 	}
+	for _, ref := range season.Register.Season.References {
+		state.Carried = append(state.Carried, ref.Reference.String())
+	}
 	for _, p := range season.Register.Problems {
 		state.Problems = append(state.Problems, p.Error())
 	}
@@ -153,7 +160,7 @@ func (s *Server) stateOf(season *pipeline.Season, report audit.Report, records [
 func photoOf(season *pipeline.Season, r *pipeline.Record) Photo {
 	p := Photo{
 		Key: keyOf(r.Photo.File), File: r.Photo.File, Phone: r.Phone().String(), Said: r.Belongs, New: r.New, None: r.NoScale,
-		Wrong: r.Unread(), Needs: needsOf(r),
+		Wrong: r.Unread(), Needs: needsOf(r), WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx,
 	}
 	if len(r.Plates) > 0 {
 		p.Plate = keyOf(r.Plates[0].Key)

@@ -10,11 +10,12 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// A HandSet is a reference that a person showed in a photo: its kind and size, and its four outer corners in order round it
-// (checker: the four outermost inner corners), as look.RefineRequest wants them; of points the two places.
+// A HandSet is a reference that a person showed in a photo: its kind and size, and its four corners as
+// [calibrate.FitCorners] wants them; of points the two places.
 type HandSet struct {
 	Reference calibrate.Reference // of points with From and To
-	Corners   []calibrate.Point   // four; none for points
+	Corners   []calibrate.Point   // four, clockwise; none for points
+	PickPx    float64             // standard uncertainty of each coordinate; 0: not said
 }
 
 // An Arrow runs from its tail to its head.
@@ -47,12 +48,14 @@ type Taped struct {
 	At       []calibrate.Point // both places in the photo, or none
 }
 
-// ParseHandSet reads "checker 7x5/2cm at x,y x,y x,y x,y", or "points 12.5cm at x,y x,y"; "tolerance 1mm" may stand before at.
+// ParseHandSet reads "checker 7x5/2cm at x,y x,y x,y x,y", or "points 12.5cm at x,y x,y"; "tolerance 1mm" and behind it
+// "picked 2px" may stand before at.
 func ParseHandSet(text string) (HandSet, error) {
 	head, places, ok := strings.Cut(text, " at ")
 	if !ok {
 		return HandSet{}, fmt.Errorf("reference %q: want its kind, size and corners, such as checker 7x5/2cm at 10,20 90,22 88,70 12,66", text)
 	}
+	head, picked, hasPicked := strings.Cut(head, " picked ")
 	kind, size, _ := strings.Cut(strings.TrimSpace(head), " ")
 	size, tolerance, hasTolerance := strings.Cut(size, "tolerance ")
 	size = strings.TrimSpace(size)
@@ -65,7 +68,14 @@ func ParseHandSet(text string) (HandSet, error) {
 		return HandSet{}, err
 	}
 	var h HandSet
+	if hasPicked {
+		if h.PickPx, err = strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(picked), "px"), 64); err != nil || !(h.PickPx > 0 && h.PickPx < 1e4) {
+			return HandSet{}, fmt.Errorf("picked %q: want over 0 px and below 10000, such as 2px", picked)
+		}
+	}
 	switch k := calibrate.Kind(kind); k {
+	case calibrate.KindBar:
+		return HandSet{}, fmt.Errorf("reference %q: of a bar give the two ends, such as points 10cm at 10,20 90,22", text)
 	case calibrate.KindPoints:
 		length, err := calibrate.ParseLength(size)
 		if err != nil {
@@ -105,6 +115,9 @@ func (h HandSet) String() string {
 	}
 	if t := h.Reference.ToleranceCm; t != nil {
 		text += " tolerance " + number(*t) + "cm"
+	}
+	if h.PickPx != 0 {
+		text += " picked " + number(h.PickPx) + "px"
 	}
 	return text + " at " + FormatPoints(at...)
 }

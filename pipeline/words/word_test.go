@@ -58,7 +58,8 @@ func TestHandSetReferencesKeepTheirSize(t *testing.T) {
 		"checker 7x5/2cm at 10,20 90,22 88,70 12,66",
 		"grid 10cm at 10,20 90,22 88,70 12,66",
 		"grid 10cm of 10x8 cells tolerance 0.3cm at 10,20 90,22 88,70 12,66",
-		"bar 10cm/1cm at 10,20 90,22 88,70 12,66",
+		"checker 7x5/2cm picked 2.5px at 10,20 90,22 88,70 12,66",
+		"grid 10cm of 10x8 cells tolerance 0.3cm picked 4px at 10,20 90,22 88,70 12,66",
 		"card 1 at 10,20 90,22 88,70 12,66",
 		"points 12.5cm at -10.25,20 90,22",
 	} {
@@ -67,6 +68,20 @@ func TestHandSetReferencesKeepTheirSize(t *testing.T) {
 			t.Errorf("%s: %v", text, err)
 		} else if h.String() != text {
 			t.Errorf("%s comes back as %s", text, h)
+		}
+	}
+}
+
+func TestHandSetReferencesRefused(t *testing.T) {
+	for text, want := range map[string]string{
+		"bar 10cm/1cm at 10,20 90,22 88,70 12,66":                 "the two ends",
+		"checker 7x5/2cm picked 0px at 1,2 9,2 8,7 1,6":           "want over 0 px",
+		"checker 7x5/2cm picked twice at 1,2 9,2 8,7 1,6":         "want over 0 px",
+		"checker 7x5/2cm at 1,2 9,2 8,7":                          "",
+		"grid 10cm of 10x8 cells picked NaNpx at 1,2 9,2 8,7 1,6": "want over 0 px",
+	} {
+		if h, err := ParseHandSet(text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %+v, %v", text, h, err)
 		}
 	}
 }

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/register"
+)
+
+// TestAReferenceSetByHand: a board of a size that the season does not carry is
+// not found; where a person puts its corners and says its size, the plate has
+// its scale, says who set it, and goes back to NO SCALE by undo.
+func TestAReferenceSetByHand(t *testing.T) {
+	if _, err := children.Find(); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	dir := t.TempDir()
+	must := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	must(register.Template(dir, true))
+	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n"), 0o644))
+	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,mapped\n"), 0o644))
+	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n[[reference]]\nname = \"grid\"\nkind = \"grid\"\npitch_cm = 10\n"), 0o644))
+	s := scene.Scene{
+		Ground:   scene.Ground{RoughCm: 1},
+		Camera:   scene.Camera{WidthPx: 1200, HeightPx: 900, Focal35Mm: 26, DistanceCm: 50, TiltDeg: 12, HeadingDeg: 30},
+		Checkers: []scene.Checker{{Pose: scene.Pose{ZCm: 2, TurnDeg: 10}, Across: 8, Down: 6, SquareCm: 2.5, MarginCm: 1, ThickCm: 0.3}},
+	}
+	picture, truth := s.Render()
+	var b bytes.Buffer
+	must(scene.WritePhoto(&b, picture, 92, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:00:00", Offset: "-03:00", Focal35Mm: 26}))
+	const name = "ann/jacket 14/gridded/IMG_0001.JPG"
+	must(os.MkdirAll(filepath.Join(dir, "photos", filepath.Dir(name)), 0o755))
+	must(os.WriteFile(filepath.Join(dir, "photos", name), b.Bytes(), 0o644))
+
+	record := func() (r pipeline.Record) {
+		t.Helper()
+		names, err := filepath.Glob(filepath.Join(dir, "paper", "records", "IMG_0001_*.json"))
+		must(err)
+		for _, n := range names {
+			if !strings.HasSuffix(n, ".marks.json") {
+				text, err := os.ReadFile(n)
+				must(err)
+				must(json.Unmarshal(text, &r))
+			}
+		}
+		return r
+	}
+	if code, out := fieldjacket("run", dir); code != exitPerson {
+		t.Fatalf("run: exit %d: %s", code, out)
+	}
+	if plane, _ := ptr(record()).Plane(); plane != nil {
+		t.Fatal("scaled before anybody said anything")
+	}
+	// The outermost inner corners, each put some px off.
+	var at []string
+	for i, c := range [4][2]float64{{-7.5, -5}, {7.5, -5}, {7.5, 5}, {-7.5, 5}} {
+		p, _ := truth.Planes[0].Photo(c[0], c[1], 0)
+		at = append(at, fmt.Sprintf("%.1f,%.1f", p.XPx+float64(3*i-4), p.YPx+float64(4-2*i)))
+	}
+	program := os.Getenv("FIELDJACKET_VISION")
+	for _, c := range []struct {
+		what, program string
+		offRel        float64
+	}{
+		{"as put", filepath.Join(dir, "none"), 0.03},
+		{"refined", program, 0.002},
+		{"as refined before", filepath.Join(dir, "none"), 0.002},
+	} {
+		t.Setenv("FIELDJACKET_VISION", c.program)
+		value := "checker 8x6/2.5cm picked 4px at " + strings.Join(at, " ")
+		if code, out := fieldjacket("say", dir, "--by", "AB", "photo "+name, "reference", value); code != 0 {
+			t.Fatalf("say: exit %d: %s", code, out)
+		}
+		fieldjacket("run", dir)
+		r := record()
+		plane, sighting := r.Plane()
+		if plane == nil {
+			t.Fatalf("%s: not scaled: %+v", c.what, r.Sightings)
+		}
+		level, err := plane.At(0)
+		must(err)
+		u, v := plane.MiddleCm()
+		got, err := level.ScalePxPerCm(u, v)
+		must(err)
+		want := truth.Planes[0].ScalePxPerCm(0, 0, 0)
+		if off := math.Abs(got.Value/want - 1); off > c.offRel || math.Abs(got.Value-want) > got.U {
+			t.Errorf("%s: %v px/cm, truth %.3f", c.what, got, want)
+		}
+		if sighting.By != "AB" || !strings.Contains(sighting.Counted, "set by hand") {
+			t.Errorf("%s: %+v", c.what, sighting)
+		}
+	}
+	t.Setenv("FIELDJACKET_VISION", program)
+	if code, out := fieldjacket("say", dir, "--by", "AB", "photo "+name, "reference", ""); code != 0 {
+		t.Fatalf("say nothing: exit %d: %s", code, out)
+	}
+	fieldjacket("run", dir)
+	if plane, _ := ptr(record()).Plane(); plane != nil {
+		t.Error("still scaled after the word was taken back")
+	}
+}
+
+func ptr(r pipeline.Record) *pipeline.Record { return &r }

@@ -1,0 +1,65 @@
+package review
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+// TestSettleScaleByKeysAlone: the reference, its size and its four corners,
+// zoomed and accepted, without a mouse.
+func TestSettleScaleByKeysAlone(t *testing.T) {
+	_, h := settled(t)
+	corners := inner(t)
+	h.press(kb.ArrowDown, kb.Tab) // from grid to checkerboard
+	h.press(strings.Split("7x5/2cm", "")...)
+	h.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift)))
+	const apart = `(() => {
+		const [a, , b] = [...document.querySelectorAll(".handle")].map(e => e.getBoundingClientRect());
+		return b.x - a.x;
+	})()`
+	before := asks[float64](t, h.ctx, apart)
+	for i := 3; i >= 0; i-- {
+		h.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift)))
+		var x, y float64
+		label := asks[string](t, h.ctx, "document.activeElement.getAttribute('aria-label')")
+		if _, err := fmt.Sscanf(label[strings.LastIndex(label, "at "):], "at %f, %f", &x, &y); err != nil {
+			t.Fatalf("%q: %v", label, err)
+		}
+		h.nudge(corners[i].XPx-x, kb.ArrowRight, kb.ArrowLeft)
+		h.nudge(corners[i].YPx-y, kb.ArrowDown, kb.ArrowUp)
+	}
+	h.scaled("keys alone")
+	h.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift))) // the photo
+	h.press("+", "+", "+")
+	h.until(fmt.Sprintf("%s < %g", apart, before*1.5)) // the corners are nearer to each other now
+	near := asks[float64](t, h.ctx, apart)
+	h.press("0")
+	h.until(fmt.Sprintf("Math.abs(%s - %g) > 1", apart, near))
+	asks[bool](t, h.ctx, "document.querySelector('.go').focus() || true")
+	h.do(chromedp.KeyEvent(kb.Enter))
+	h.told("Plate drawn anew")
+	h.do(chromedp.KeyEvent(kb.Escape))
+	h.until("!document.querySelector('.stage')")
+	h.report("scale set by keys alone")
+}
+
+// nudge moves the corner that has the keyboard by whole pixels.
+func (h *hand) nudge(byPx float64, forward, back string) {
+	h.t.Helper()
+	key := forward
+	if byPx < 0 {
+		key = back
+	}
+	whole := int(math.Round(math.Abs(byPx)))
+	for range whole / 10 {
+		h.do(chromedp.KeyEvent(key, chromedp.KeyModifiers(chromedp.ModifierShift)))
+	}
+	for range whole % 10 {
+		h.do(chromedp.KeyEvent(key))
+	}
+}

@@ -1,0 +1,132 @@
+package review
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"image/draw"
+	"image/jpeg"
+	"net/http"
+	"strconv"
+
+	"github.com/disintegration/imaging"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/children"
+)
+
+// tilePx is the side of the pieces in which the page is sent a photo at full
+// size, only those that it shows.
+const tilePx = 512
+
+// A decoded is the one photo that is settled where no vision program keeps it.
+type decoded struct {
+	key     string
+	picture image.Image
+}
+
+// tile sends one piece of a photo at full size, by its column and row.
+func (s *Server) tile(ctx context.Context, w http.ResponseWriter, r *http.Request) {
+	col, err1 := strconv.Atoi(r.PathValue("col"))
+	row, err2 := strconv.Atoi(r.PathValue("row"))
+	record, season, err := s.settling(r.Context(), r.PathValue("key"))
+	if err := errors.Join(err, err1, err2); err != nil {
+		http.NotFound(w, r)
+		return
+	}
+	box := image.Rect(col*tilePx, row*tilePx, (col+1)*tilePx, (row+1)*tilePx).Intersect(image.Rect(0, 0, record.Photo.WidthPx, record.Photo.HeightPx))
+	if col < 0 || row < 0 || box.Empty() {
+		http.NotFound(w, r)
+		return
+	}
+	tag := fmt.Sprintf(`"%s-%d-%d"`, record.Photo.SHA256, col, row)
+	w.Header().Set("ETag", tag)
+	w.Header().Set("Cache-Control", "private, max-age=600")
+	if r.Header.Get("If-None-Match") == tag {
+		w.WriteHeader(http.StatusNotModified)
+		return
+	}
+	content, err := s.cut(ctx, r.Context(), season, record, box)
+	if err != nil {
+		w.Header().Del("ETag")
+		http.Error(w, err.Error(), http.StatusConflict)
+		return
+	}
+	w.Header().Set("Content-Type", "image/jpeg")
+	_, _ = w.Write(content)
+}
+
+// cut is a piece of a photo: from the vision program, which keeps the photo
+// decoded, or without it from the file.
+func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record, box image.Rectangle) ([]byte, error) {
+	s.looking.Lock()
+	defer s.looking.Unlock()
+	if crew, err := s.seeing(serving); err == nil {
+		return s.bare(asked, crew.Child(0), season.Source(record), pipeline.Crop(box.Min.X, box.Min.Y, box.Dx(), box.Dy()))
+	} else if !errors.Is(err, errBlind) {
+		return nil, err
+	}
+	picture, err := s.hold(season, record)
+	if err != nil {
+		return nil, err
+	}
+	piece := image.NewRGBA(image.Rectangle{Max: box.Size()})
+	draw.Draw(piece, piece.Bounds(), picture, box.Min, draw.Src)
+	var b bytes.Buffer
+	err = jpeg.Encode(&b, piece, &jpeg.Options{Quality: 90})
+	return b.Bytes(), err
+}
+
+// hold decodes a photo, and keeps it for the next piece; s.looking is held.
+func (s *Server) hold(season *pipeline.Season, record *pipeline.Record) (image.Image, error) {
+	if s.held.key != record.Photo.SHA256 {
+		f, _, err := s.within(season.Pictures(record).Original)
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		picture, err := stored(f)
+		if err != nil {
+			return nil, err
+		}
+		s.held = decoded{record.Photo.SHA256, upright(picture, record.Photo.Orientation)}
+	}
+	return s.held.picture, nil
+}
+
+// base sends the whole photo reduced: its preview, or where no run has made
+// one, what is decoded here.
+func (s *Server) base(w http.ResponseWriter, r *http.Request) {
+	record, season, err := s.settling(r.Context(), r.PathValue("key"))
+	if err != nil {
+		http.NotFound(w, r)
+		return
+	}
+	w.Header().Set("Content-Type", "image/jpeg")
+	if preview := season.Pictures(record).Preview; preview != "" {
+		if f, info, err := s.within(preview); err == nil {
+			defer f.Close()
+			http.ServeContent(w, r, "", info.ModTime(), f)
+			return
+		}
+	}
+	s.looking.Lock()
+	defer s.looking.Unlock()
+	picture, err := s.hold(season, record)
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusConflict)
+		return
+	}
+	_ = jpeg.Encode(w, imaging.Fit(picture, basePx, basePx, imaging.Box), &jpeg.Options{Quality: 82})
+}
+
+// basePx is the long side of the whole photo as the page gets it.
+const basePx = 1600
+
+// bare has the child draw a picture alone; s.looking is held.
+func (s *Server) bare(ctx context.Context, child *children.Child, source look.Source, picture look.Picture) ([]byte, error) {
+	return scratch(func(path string) error { return pipeline.Bare(ctx, child, source, picture, path) })
+}

@@ -1,0 +1,170 @@
+package pipeline
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/card"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/words"
+)
+
+// A Trial is what a reference put by hand would come to, before it is said.
+type Trial struct {
+	Sighting calibrate.Sighting
+	Snapped  bool                // to what the picture shows
+	Why      *calibrate.Refusal  // why it was not snapped, or nil
+	Scale    *calibrate.Quantity // px/cm in the middle; nil: refused
+	Corners  []calibrate.Point   // where its plane has them in the photo
+	Lines    [][]calibrate.Point // its strings or squares, in the photo
+	Picture  *look.Picture       // rectified, small
+}
+
+const (
+	trialPx    = 640 // long side of a trial's picture
+	linePoints = 9   // a lens bends lines
+)
+
+// Try makes of a reference put by hand what a run would make of it; child may
+// be nil: then nothing is looked at. Nothing is written.
+func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h words.HandSet) (Trial, error) {
+	t := s.taskOf(r)
+	t.child = child
+	var found look.Found
+	if child != nil && h.Corners != nil {
+		var err error
+		if found, err = Refine(ctx, child, t.source(), h); err != nil {
+			return Trial{}, err
+		}
+	}
+	sighting, err := t.fitByHand(h, found)
+	trial := Trial{Sighting: sighting, Snapped: found.Marks != nil, Why: found.Refused}
+	if err != nil || sighting.Plane == nil {
+		return trial, err
+	}
+	level, err := sighting.Plane.At(0)
+	if err != nil {
+		return trial, err
+	}
+	scale, err := level.ScalePxPerCm(sighting.Plane.MiddleCm())
+	if err != nil {
+		return trial, err
+	}
+	trial.Scale = &scale
+	if at, err := sighting.Reference.CornersCm(); err == nil {
+		for _, c := range at {
+			if p, ok := level.Photo(c[0], c[1]); ok {
+				trial.Corners = append(trial.Corners, p)
+			}
+		}
+	}
+	trial.Lines = linesOf(sighting.Plane, sighting.Reference)
+	if picture, ok := scaledPicture(sighting.Plane); ok {
+		picture = reduced(picture, trialPx)
+		trial.Picture = &picture
+	}
+	return trial, nil
+}
+
+// taskOf is a photo's task outside a run.
+func (s *Season) taskOf(r *Record) *task {
+	t := &task{season: s, root: s.photos(), refs: s.references(), belongs: r.Belongs, r: r}
+	t.listen()
+	return t
+}
+
+// Source is a record's photo as a child is told of it.
+func (s *Season) Source(r *Record) look.Source { return s.taskOf(r).source() }
+
+// linesOf are the strings or the sides of squares of a reference that has
+// some, in the photo.
+func linesOf(p *calibrate.Plane, ref calibrate.Reference) (lines [][]calibrate.Point) {
+	var first, across, down int
+	var step float64
+	switch ref.Kind {
+	case calibrate.KindGrid:
+		across, down, step = ref.CellsAcross, ref.CellsDown, ref.PitchCm
+	case calibrate.KindChecker:
+		first, across, down, step = 1, ref.SquaresAcross-2, ref.SquaresDown-2, ref.SquareCm
+	case calibrate.KindCard:
+		across, down, step = card.Cards.Columns, card.Cards.Rows, card.SquareMm/10
+	default:
+		return nil
+	}
+	at := func(i int) float64 { return float64(first+i) * step }
+	for i := range across + 1 {
+		lines = append(lines, p.Line(ref, calibrate.PinsU, at(i), at(0), at(down), linePoints))
+	}
+	for i := range down + 1 {
+		lines = append(lines, p.Line(ref, calibrate.PinsV, at(i), at(0), at(across), linePoints))
+	}
+	return lines
+}
+
+// reduced is the same picture with longPx on its long side at most.
+func reduced(p look.Picture, longPx int) look.Picture {
+	by := float64(max(p.WidthPx, p.HeightPx)) / float64(longPx)
+	if by <= 1 {
+		return p
+	}
+	p.WidthPx, p.HeightPx = max(1, int(float64(p.WidthPx)/by)), max(1, int(float64(p.HeightPx)/by))
+	for _, i := range []int{0, 1, 3, 4} {
+		p.From[i] *= by
+	}
+	half := (by - 1) / 2 / by // the middle of the first of the larger pixels
+	p.From[2] += half * (p.From[0] + p.From[1])
+	p.From[5] += half * (p.From[3] + p.From[4])
+	p.PxPerCm, p.PrintDPI = p.PxPerCm/by, p.PrintDPI/by
+	return p
+}
+
+// Crop is the part of a photo from (x, y) with the given width and height, in
+// px of the upright photo, without a scale.
+func Crop(x, y, widthPx, heightPx int) look.Picture {
+	return look.Picture{WidthPx: widthPx, HeightPx: heightPx, From: [6]float64{1, 0, float64(x), 0, 1, float64(y)}, PrintDPI: 72}
+}
+
+// Ready has a child decode a photo, so that the first Try is as quick as the
+// next.
+func (s *Season) Ready(ctx context.Context, child *children.Child, r *Record) error {
+	_, err := child.Ask(ctx, look.Request{Refine: &look.RefineRequest{Source: s.taskOf(r).source(), Ready: true}})
+	return err
+}
+
+// Bare has a child write a picture of a photo alone, as JPEG.
+func Bare(ctx context.Context, child *children.Child, source look.Source, picture look.Picture, out string) error {
+	_, err := askDraw(ctx, child, look.DrawRequest{Source: source, Plate: look.Plate{Picture: picture}, Bare: true, Out: out})
+	return err
+}
+
+// Measured says how long it is between two places of a record's photo, or how
+// large the area within more of them is, on a level below the plane that its
+// plates are made on; nil: on the bone where its depth is known, else on the
+// plane.
+func (s *Season) Measured(r *Record, at []calibrate.Point, levelCm *float64) (string, error) {
+	plane, sighting := r.Plane()
+	if plane == nil {
+		return "", errors.New("the photo has no scale")
+	}
+	t, number := s.taskOf(r), ""
+	if len(r.Belongs.Jackets) > 0 {
+		number = r.Belongs.Jackets[0]
+	}
+	if levelCm == nil {
+		levelCm = t.depth(number)
+	}
+	o := figure.Outline{Points: at, LevelCm: levelCm}
+	q, where, err := o.Area(plane, nil, thingOf(sighting.Reference.Kind))
+	if err != nil {
+		return "", err
+	}
+	unit := "cm²"
+	if len(at) == 2 {
+		unit = "cm"
+	}
+	return fmt.Sprintf("%s %s (k = 2), %s", q, unit, where), nil
+}
