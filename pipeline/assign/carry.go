@@ -16,6 +16,7 @@ import (
 type Shot struct {
 	File  string
 	Taken time.Time // the phone's wall clock, as if in UTC; zero: not known
+	Wall  time.Time // the same, set right: what the crew's clock showed; zero: not known
 	Model string    // of the phone; "": not known, and then nothing is carried to or from it
 	Codes []string  // texts of cards and placards in it, see [CodeText]
 }
@@ -32,7 +33,8 @@ func CodeText(number string) string { return placard.Prefix + number }
 // to say. Two codes of different jackets in a picture settle nothing either: the neighbour's may be in view.
 //
 // Nothing is carried over a gap in the running numbers, a pause, a photo that says something else, or in a folder where
-// numbers and times run differently, as those of two phones in one folder do.
+// numbers and times run differently, as those of two phones in one folder do. Last, the diary's times suggest what they
+// cannot settle.
 func Coded(reg *register.Register, limit, pause time.Duration, settled []Belongs, shots []Shot) []Belongs {
 	v := vocabularyOf(reg)
 	out := slices.Clone(settled)
@@ -42,6 +44,10 @@ func Coded(reg *register.Register, limit, pause time.Duration, settled []Belongs
 	}
 	for _, phone := range rolls(shots) {
 		carry(out, placards, shots, phone, limit, pause)
+	}
+	moments := momentsOf(reg)
+	for i := range out {
+		suggest(&out[i], shots[i].Wall, moments)
 	}
 	return out
 }
