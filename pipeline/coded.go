@@ -20,6 +20,9 @@ func (s *Season) coded(records []*Record, belongs []assign.Belongs) []assign.Bel
 				shots[i].Taken = c.Local.At(0)
 			}
 		}
+		if r.When != nil {
+			shots[i].Wall = r.When.Local.At(0)
+		}
 		for _, code := range r.Codes {
 			shots[i].Codes = append(shots[i].Codes, s.codeText(code))
 		}

@@ -42,7 +42,7 @@ func (t *task) mirrors(number string) bool {
 }
 
 // places draws on a scaled plate what has a place or a direction: north, the
-// ends, the ups, squares, outlines, tape checks.
+// ends, the ups, squares, outlines, what lies under the plaster, tape checks.
 func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *calibrate.Sighting) {
 	marks := t.said
 	if marks == nil {
@@ -96,6 +96,7 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: line.Text})
 		}
 	}
+	t.underPlaster(p, lay, squares)
 	t.tapeRows(p, number, lay.Picture.Plane, marks)
 }
 

@@ -60,7 +60,7 @@ func (l laid) photo(t rapid.TB, u, v float64) calibrate.Point {
 }
 
 // truly takes a plate place to true (u, v), by way of the photo, as the plate's pixels go.
-func (l laid) truly(t *rapid.T, p look.Plate, x, y float64) (u, v float64) {
+func (l laid) truly(t rapid.TB, p look.Plate, x, y float64) (u, v float64) {
 	f := p.Picture.From
 	level, _ := p.Picture.Plane.At(0)
 	at, ok := level.Photo(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5])

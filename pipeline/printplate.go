@@ -100,8 +100,13 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, look.Plate
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
 		return nil, look.Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
-	t := &task{season: s, root: s.photos(), refs: s.references(), r: r}
-	t.listen()
+	tasks := make([]*task, len(records)) // all of them, since one photo may tell what lies under the plaster of another
+	for k, r := range records {
+		tasks[k] = &task{season: s, root: s.photos(), refs: s.references(), belongs: r.Belongs, r: r}
+		tasks[k].listen()
+	}
+	s.uncover(tasks)
+	t := tasks[i]
 	var fits []look.Plate
 	for _, p := range t.plates() {
 		if (o.Jacket == "" || p.Jacket == o.Jacket) && (p.Made.Stamp == fromBottom) == o.Mirrored {

@@ -125,6 +125,12 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 			return out.summary, audit.Report{}, err
 		}
 	}
+	// A photo of exposed bone that was scaled only now shows what lies under the plaster of others.
+	if changed := s.uncover(tasks); len(changed) > 0 {
+		if err := each(ctx, changed, drawSteps, crew, workers, func(*task, bool) {}); err != nil {
+			return out.summary, audit.Report{}, err
+		}
+	}
 	for _, t := range tasks {
 		t.tell()
 		out.summary.Drawn += t.drawn
@@ -170,6 +176,7 @@ func (s *Season) arrange(tasks []*task, earlier earlier) error {
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
 	}
+	s.uncover(tasks) // by what earlier runs scaled
 	return s.locate(records, belongs)
 }
 

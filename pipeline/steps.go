@@ -58,6 +58,9 @@ var photoSteps = []step{
 // since a jacket's set-up may have its own diagonals.
 var recodedSteps = photoSteps[1:]
 
+// drawSteps are those that depend on what other photos show.
+var drawSteps = photoSteps[len(photoSteps)-1:]
+
 // looseSteps are those of a photo that belongs to no season.
 var looseSteps = append(slices.Clone(readSteps), photoSteps[:2]...)
 
@@ -90,6 +93,8 @@ type task struct {
 	found      []look.Found    // by look, one per looked-for reference
 	heard      words.PhotoSaid // what words.log says of the photo
 	said       *figure.Marks   // places that a person pointed at; nil: none
+	under      []bared         // what other photos tell of the bone under the plaster
+	underKey   string          // hash of it; "": nothing
 	made       []Plate         // what the plates have to say
 	doubts     []string        // what on them a person has to settle
 	drawn      int             // plates drawn by this run

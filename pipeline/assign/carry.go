@@ -16,6 +16,7 @@ import (
 type Shot struct {
 	File  string
 	Taken time.Time // the phone's wall clock, as if in UTC; zero: not known
+	Wall  time.Time // the same, set right: what the crew's clock showed; zero: not known
 	Model string    // of the phone; "": not known, and then nothing is carried to or from it
 	Codes []string  // texts of cards and placards in it, see [CodeText]
 }
@@ -35,7 +36,8 @@ const carryPause = 3 * time.Minute
 // to say. Two codes of different jackets in a picture settle nothing either: the neighbour's may be in view.
 //
 // Nothing is carried over a gap in the running numbers, a pause, a photo that says something else, or in a folder where
-// numbers and times run differently, as those of two phones in one folder do.
+// numbers and times run differently, as those of two phones in one folder do. Last, the diary's times suggest what they
+// cannot settle.
 func Coded(reg *register.Register, limit time.Duration, settled []Belongs, shots []Shot) []Belongs {
 	v := vocabularyOf(reg)
 	out := slices.Clone(settled)
@@ -45,6 +47,10 @@ func Coded(reg *register.Register, limit time.Duration, settled []Belongs, shots
 	}
 	for _, phone := range rolls(shots) {
 		carry(out, placards, shots, phone, limit)
+	}
+	moments := momentsOf(reg)
+	for i := range out {
+		suggest(&out[i], shots[i].Wall, moments)
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/assign"
@@ -39,6 +40,19 @@ func TestSheetsReadBack(t *testing.T) {
 	for _, p := range problems {
 		t.Error(p)
 	}
+	var seen []assign.Shot // the placard as it will be read
+	for _, s := range shots {
+		taken, err := time.Parse("2006:01:02 15:04:05", s.local)
+		if err != nil {
+			t.Fatal(err)
+		}
+		shot := assign.Shot{File: s.file, Taken: taken, Model: "Ridge 3"}
+		if s.placard != "" {
+			shot.Codes = []string{assign.CodeText(s.placard)}
+		}
+		seen = append(seen, shot)
+	}
+	belongs = assign.Coded(r, 15*time.Minute, belongs, seen)
 	none, conflicts := 0, 0
 	for i, b := range belongs {
 		if len(b.Jackets) == 0 {

@@ -18,6 +18,13 @@ kind = "checker"
 squares = "7x5"
 square_cm = 2
 
+[[reference]]
+name = "card 5"
+kind = "card"
+card = 5
+check_line_mm = 99.8
+arrow = "magnetic"
+
 [[mix]]
 name = "bottle A"
 resin = "acrylic resin"
@@ -70,6 +77,17 @@ QG-2,Quiet Gully shelf,"-47.50024, -42.24952",WGS84,handheld receiver,5,520,inve
 `,
 }
 
+// track is what a handheld receiver wrote on 12 February 2026, by which a photo without a position gets one.
+const track = `<?xml version="1.0" encoding="UTF-8"?>
+<gpx version="1.1" creator="invented" xmlns="http://www.topografix.com/GPX/1/1">
+  <trk><name>QG-2</name><trkseg>
+    <trkpt lat="-47.500241" lon="-42.249523"><ele>519</ele><time>2026-02-12T16:56:40Z</time></trkpt>
+    <trkpt lat="-47.500243" lon="-42.249521"><ele>520</ele><time>2026-02-12T16:58:40Z</time></trkpt>
+    <trkpt lat="-47.500238" lon="-42.249519"><ele>520</ele><time>2026-02-12T17:00:10Z</time></trkpt>
+  </trkseg></trk>
+</gpx>
+`
+
 // photosCSV is a person's word on photos.
 const photosCSV = `photos,jackets,view,setup,caption,chosen,leave_out,by
 IMG_0415-0416,21,gridded,S1,,,,RKA
@@ -83,7 +101,7 @@ tmo/IMG_0398-0399,V1,setting,,,,,TMO
 // made is what a run of the season has to come to.
 var made = Expected{
 	Photos:     len(shots) + 1,
-	Scaled:     5,
+	Scaled:     6,
 	Unreadable: 1,
 	Unassigned: 4,
 	Conflicts:  1,

@@ -1,6 +1,7 @@
 package demo
 
 import (
+	_ "embed"
 	"fmt"
 
 	"fieldjacket/calibrate/scene"
@@ -21,6 +22,9 @@ type shot struct {
 	turned  bool    // held upright: EXIF orientation 6
 	aheadH  int     // hours that the phone's clock was ahead
 	like    string  // the shot whose picture it has: only its tags are its own
+	card    int     // our card of that number lies beside the bone, its arrow to the compass's north
+	placard string  // the placard of that jacket lies there, and nothing else
+	kept    []byte  // the file itself, where it is of a kind that this program does not write
 }
 
 // A subject is what lies in the middle.
@@ -32,7 +36,13 @@ const (
 	backbone
 	tooth
 	plaster
+	nothing
 )
+
+// heic is a photo rendered here like the others, 1024 px wide, made into a HEIC by libheif's own encoder with its tags.
+//
+//go:embed IMG_0052.HEIC
+var heic []byte
 
 // shots is the whole season, in the order of phone and number.
 var shots = []shot{
@@ -46,6 +56,8 @@ var shots = []shot{
 	{file: "rka/jacket 23A/bone/IMG_0419.JPG", local: "2026:02:11 16:21:19", seed: 23, what: backbone, tilt: 7, heading: 10, far: 100},
 	{file: "rka/jacket 23A/bone/IMG_0420.JPG", local: "2026:02:11 16:22:03", seed: 23, what: backbone, tilt: 15, heading: 75, far: 90, turned: true},
 	{file: "rka/IMG_0421.JPG", local: "2026:02:11 16:40:57", seed: 90, what: ribs, tilt: 28, heading: 250, far: 180},
+	{file: "rka/IMG_0423.JPG", local: "2026:02:11 17:05:10", seed: 23, what: nothing, tilt: 15, heading: 30, far: 60, placard: "23A"},
+	{file: "rka/IMG_0424.JPG", local: "2026:02:11 17:05:52", seed: 23, what: backbone, tilt: 25, heading: 150, far: 75},
 	{file: "tmo/IMG_0388.JPG", local: "2026:02:12 08:31:00", seed: 23, what: ribs, tilt: 36, heading: 130, far: 240},
 	{file: "tmo/IMG_0389.JPG", local: "2026:02:12 10:02:41", seed: 23, what: ribs, tilt: 9, heading: 5, far: 95},
 	{file: "tmo/IMG_0390.JPG", local: "2026:02:12 10:05:12", seed: 23, what: ribs, tilt: 18, heading: 160, far: 50},
@@ -58,14 +70,14 @@ var shots = []shot{
 	{file: "tmo/jacket 24/loading/IMG_0397.JPG", local: "2026:02:13 12:30:21", seed: 26, what: plaster, tilt: 40, heading: 330, far: 210},
 	{file: "tmo/IMG_0398.JPG", local: "2026:02:13 14:11:11", seed: 27, what: tooth, tilt: 20, heading: 60, far: 60},
 	{file: "tmo/IMG_0399.JPG", local: "2026:02:13 14:11:52", seed: 27, what: tooth, tilt: 10, heading: 200, far: 40},
-	{file: "tmo/jacket 21/ends/IMG_0400.JPG", local: "2026:02:13 15:01:00", seed: 21, what: femur, tilt: 20, heading: 280, far: 60},
+	{file: "tmo/jacket 21/ends/IMG_0400.JPG", local: "2026:02:13 15:01:00", seed: 21, what: femur, tilt: 20, heading: 280, far: 75, card: 5},
 	{file: "tmo/jacket 21/gridded/IMG_0401.JPG", local: "2026:02:13 15:03:37", seed: 21, what: femur, tilt: 12, heading: 135, far: 88, board: true},
 	{file: "tmo/IMG_0402.JPG", local: "2026:02:13 18:00:29", seed: 91, what: plaster, tilt: 30, heading: 0, far: 300},
 
 	// A third phone, an hour ahead and with numbers that were not copied over: one photo whose folder and name name different
 	// jackets, and one in the folder of a number that was split.
 	{file: "pla/jacket 24/close/IMG_0051.JPG", local: "2026:02:12 14:20:10", seed: 24, heading: 45, aheadH: 1, like: "tmo/jacket 24/bone/IMG_0392.JPG"},
-	{file: "pla/jacket 24/close/IMG_0052.JPG", local: "2026:02:12 14:21:30", seed: 24, heading: 45, aheadH: 1, like: "tmo/jacket 24/bone/IMG_0392.JPG"},
+	{file: "pla/jacket 24/close/IMG_0052.HEIC", local: "2026:02:12 14:21:30", seed: 24, heading: 45, aheadH: 1, kept: heic},
 	{file: "pla/jacket 24/IMG_0055.JPG", local: "2026:02:12 18:05:00", seed: 24, heading: 15, aheadH: 1, like: "tmo/jacket 24/jacketed/IMG_0395.JPG"},
 	{file: "pla/jacket 23A/IMG_0056 jacket 23B.JPG", local: "2026:02:12 18:30:40", seed: 23, heading: 10, aheadH: 1, like: "rka/jacket 23A/bone/IMG_0419.JPG"},
 	{file: "pla/jacket 23/IMG_0057.JPG", local: "2026:02:12 18:31:12", seed: 23, heading: 75, aheadH: 1, like: "tmo/IMG_0389.JPG"},
@@ -82,7 +94,12 @@ const (
 	boardCm   = 6
 	stringsCm = 9
 	axisCm    = 2
+	cardCm    = 5
 )
+
+// compassDeg is where the compass's north lies from the scene's, which is
+// true.
+const compassDeg = -10
 
 // picture is the scene of a shot.
 func (s shot) scene() scene.Scene {
@@ -111,6 +128,12 @@ func (s shot) scene() scene.Scene {
 		sc.Bones = []scene.Bone{{Kind: scene.Tooth, ZCm: 0.5, TurnDeg: 200, LengthCm: 5, ThickCm: 2}}
 	case plaster:
 		sc.Lumps = []scene.Lump{{LengthCm: 70, WidthCm: 45, HighCm: 12, TurnDeg: 25}}
+	}
+	if s.card != 0 {
+		sc.Cards = []scene.Card{{Pose: scene.Pose{XCm: -4, YCm: -16, ZCm: cardCm, TurnDeg: compassDeg}, Number: s.card, MarginCm: 1.5, ThickCm: 0.3}}
+	}
+	if s.placard != "" {
+		sc.Cards = []scene.Card{{Pose: scene.Pose{ZCm: 2, TurnDeg: 12}, Number: 1, ThickCm: 0.1, Face: code(s.placard), FacePxPerCm: facePx / moduleCm}}
 	}
 	if s.board {
 		sc.Checkers = []scene.Checker{{

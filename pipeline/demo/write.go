@@ -43,6 +43,12 @@ func Write(ctx context.Context, dir string, progress func(done, of int)) (Expect
 	if err := registerIn(dir); err != nil {
 		return Expected{}, err
 	}
+	if err := os.MkdirAll(filepath.Join(dir, "tracks"), 0o755); err != nil {
+		return Expected{}, err
+	}
+	if err := keep.Bytes(filepath.Join(dir, "tracks", "handheld.gpx"), 0o644, []byte(track)); err != nil {
+		return Expected{}, err
+	}
 	if err := photos(ctx, dir, progress); err != nil {
 		return Expected{}, err
 	}
@@ -108,7 +114,7 @@ func photos(ctx context.Context, dir string, progress func(done, of int)) error 
 		if ctx.Err() != nil {
 			break
 		}
-		if s.like == "" {
+		if s.like == "" && s.kept == nil {
 			jobs <- s
 		}
 	}
@@ -121,7 +127,7 @@ func photos(ctx context.Context, dir string, progress func(done, of int)) error 
 		return context.Cause(ctx)
 	}
 	for _, s := range shots {
-		if s.like != "" {
+		if s.like != "" || s.kept != nil {
 			if err := s.write(dir); err != nil {
 				return err
 			}
@@ -143,6 +149,9 @@ func (s shot) write(dir string) error {
 	}
 	if _, err := os.Stat(path); err == nil {
 		return nil
+	}
+	if s.kept != nil {
+		return keep.Bytes(path, 0o644, s.kept)
 	}
 	picture, err := s.picture(dir)
 	if err != nil {

@@ -1,0 +1,106 @@
+package pipeline
+
+import (
+	"fmt"
+	"slices"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/overlay/letters"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/register"
+)
+
+// A bared is what a photo of the exposed bone tells of what lies under the
+// plaster: an outline that a person gave, and the squares it goes by.
+type bared struct {
+	photo   string // slash path below photos/
+	outline figure.Outline
+	squares *figure.Squares
+	depthCm *float64 // of the bone below the strings; nil: not known
+}
+
+// uncover brings to the photos of closed jackets what was outlined in photos
+// of the exposed bone under the same set-up, and gives the tasks for which that
+// changes anything.
+func (s *Season) uncover(tasks []*task) (changed []*task) {
+	for _, t := range tasks {
+		var under []bared
+		var key []any
+		if t.belongs.View == register.ViewJacketed && t.wanted() && !t.belongs.LeaveOut {
+			for _, number := range t.belongs.Jackets {
+				u := s.setUp(t.belongs, number)
+				if u == nil {
+					continue
+				}
+				for _, from := range tasks {
+					for _, b := range from.bares(*u, number) {
+						under = append(under, b)
+						plane, _ := from.r.Plane()
+						key = append(key, b.photo, b.outline, b.depthCm, plane, from.said.Origin)
+					}
+				}
+			}
+		}
+		now := hashOf(key)
+		if len(under) == 0 {
+			now = ""
+		}
+		if now != t.underKey {
+			t.under, t.underKey = under, now
+			changed = append(changed, t)
+		}
+	}
+	return changed
+}
+
+// bares is what a photo tells of the bone of a jacket under a set-up; none
+// where it shows something else, or its squares cannot be named.
+func (t *task) bares(u register.SetUp, number string) (out []bared) {
+	if t.said == nil || len(t.said.Outlines) == 0 || !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || t.belongs.View == register.ViewJacketed {
+		return nil
+	}
+	own := t.season.setUp(t.belongs, number)
+	plane, sighting := t.r.Plane()
+	if own == nil || own.Name != u.Name || plane == nil || sighting.Reference.Kind != calibrate.KindGrid {
+		return nil
+	}
+	squares, why := figure.SquaresOf(plane, sighting.Reference.PitchCm, u, t.said.Origin)
+	if why != "" {
+		return nil
+	}
+	for _, o := range t.said.Outlines {
+		out = append(out, bared{t.r.Photo.File, o, squares, t.depth(number)})
+	}
+	return out
+}
+
+// underPlaster draws on the plate of a closed jacket where the bone lies under
+// it, or says why not.
+func (t *task) underPlaster(p *look.Plate, lay figure.Lay, squares *figure.Squares) {
+	for _, b := range t.under {
+		add := func(text string) {
+			p.Rows = append(p.Rows, look.Row{Name: "under the plaster", Text: letters.Spell(text)})
+		}
+		switch {
+		case squares == nil:
+			add(fmt.Sprintf("%s, outlined in %s, is not drawn: the squares of this photo are not named", b.outline.Name, b.photo))
+			continue
+		case b.outline.LevelCm == nil && b.depthCm == nil:
+			add(fmt.Sprintf("%s, outlined in %s, is not drawn: nobody said how far below the strings it lies", b.outline.Name, b.photo))
+			continue
+		}
+		depth := 0.0
+		if b.depthCm != nil {
+			depth = *b.depthCm
+		}
+		line, ok := figure.Under(b.outline, b.squares, depth, squares, lay)
+		if !ok {
+			add(fmt.Sprintf("%s, outlined in %s, is not drawn: it leaves the plate", b.outline.Name, b.photo))
+			continue
+		}
+		line.Text = letters.Spell(line.Text)
+		p.Lines = append(p.Lines, line)
+		add(line.Text + ", as outlined in " + b.photo + ", by the squares of the set-up: true only if the grid lay on the same pegs both times. Open by hand, not by the line")
+	}
+}

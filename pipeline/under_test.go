@@ -1,0 +1,90 @@
+package pipeline
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/register"
+)
+
+// laidTask is a photo of jacket 14 under the set-up, whose origin corner a
+// person marked.
+func laidTask(t *testing.T, s *Season, file string, view register.View, l laid) *task {
+	t.Helper()
+	r := &Record{Capture: &intake.Capture{}, Sightings: []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.plane}}}
+	r.Photo.File, r.Photo.SHA256 = file, strings.Repeat("ab", 32)
+	r.Belongs = assign.Belongs{Jackets: []string{"14"}, Strength: assign.ByPerson, View: view}
+	letters := l.photo(t, -20, -half)
+	return &task{season: s, r: r, belongs: r.Belongs, said: &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &letters}}}
+}
+
+// TestBoneUnderThePlaster: what was outlined on the exposed bone is drawn where
+// it lies on the closed jacket's plate, though that was photographed from
+// another side, and with its reason is not where something is not known.
+func TestBoneUnderThePlaster(t *testing.T) {
+	s := &Season{Register: &register.Register{
+		Jackets: []register.Jacket{{Number: "14"}},
+		SetUps:  []register.SetUp{{Name: "S1", Jackets: []string{"14"}, Cells: &register.Cells{Across: 10, Down: 10}}},
+	}}
+	camera := func(heading float64) scene.Camera {
+		return scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170, TiltDeg: 12, HeadingDeg: heading}
+	}
+	bare, closed := layDown(t, 0, camera(0), 0), layDown(t, 0, camera(90), 3)
+	shape := [][2]float64{{-10, -20}, {15, -18}, {12, 25}}
+	level := 0.0
+	for name, c := range map[string]struct {
+		change func(a, b *task)
+		drawn  bool
+		says   string
+	}{
+		"as laid":          {func(a, b *task) {}, true, "bone here: femur"},
+		"level not said":   {func(a, b *task) { a.said.Outlines[0].LevelCm = nil }, false, "nobody said how far below"},
+		"squares unnamed":  {func(a, b *task) { b.said = nil }, false, "squares of this photo are not named"},
+		"another view":     {func(a, b *task) { b.belongs.View, b.r.Belongs.View = register.ViewBone, register.ViewBone }, false, ""},
+		"another jacket":   {func(a, b *task) { a.belongs.Jackets = []string{"15"} }, false, ""},
+		"left out":         {func(a, b *task) { a.belongs.LeaveOut = true }, false, ""},
+		"no origin marked": {func(a, b *task) { a.said.Origin = nil }, false, ""},
+	} {
+		a, b := laidTask(t, s, "ann/bone.jpg", register.ViewGridded, bare), laidTask(t, s, "ann/closed.jpg", register.ViewJacketed, closed)
+		o := figure.Outline{Name: "femur", LevelCm: &level}
+		for _, p := range shape {
+			o.Points = append(o.Points, bare.photo(t, p[0], p[1]))
+		}
+		a.said.Outlines = []figure.Outline{o}
+		c.change(a, b)
+		changed := s.uncover([]*task{a, b})
+		plate := b.plate("14", false)
+		rows := ""
+		for _, r := range plate.Rows {
+			if r.Name == "under the plaster" {
+				rows += r.Text
+			}
+		}
+		if !strings.Contains(rows, c.says) || c.says == "" && (rows != "" || len(changed) > 0) {
+			t.Errorf("%s: rows %q, want %q; %d changed", name, rows, c.says, len(changed))
+		}
+		if !c.drawn {
+			if len(plate.Lines) > 0 {
+				t.Errorf("%s: drawn all the same", name)
+			}
+			continue
+		}
+		if len(plate.Lines) != 1 {
+			t.Fatalf("%s: %d lines", name, len(plate.Lines))
+		}
+		for i, at := range plate.Lines[0].Through {
+			if u, v := closed.truly(t, plate, at[0], at[1]); math.Hypot(u-shape[i][0], v-shape[i][1]) > 0.2 {
+				t.Errorf("%s: corner %d is drawn at (%.2f, %.2f), truly at %v", name, i, u, v, shape[i])
+			}
+		}
+		if again := s.uncover([]*task{a, b}); len(again) > 0 {
+			t.Errorf("%s: drawn anew though nothing has changed", name)
+		}
+	}
+}
