@@ -121,6 +121,13 @@ func upright(raw gocv.Mat, orientation int) gocv.Mat {
 // Size is the upright size in px.
 func (p *Picture) Size() (widthPx, heightPx int) { return p.Colour.Cols(), p.Colour.Rows() }
 
+// raster is the full grey picture; false when its bytes are not one a pixel.
+func (p *Picture) raster() (greyRaster, bool) {
+	w, h := p.Size()
+	grey, err := p.Grey.DataPtrUint8()
+	return greyRaster{w, h, grey}, err == nil && len(grey) == w*h
+}
+
 // Camera is what is known of the camera behind the picture.
 func (p *Picture) Camera() calibrate.Camera {
 	w, h := p.Size()
