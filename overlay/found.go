@@ -20,7 +20,8 @@ const (
 )
 
 // A stroke's colour and width. The colours are told apart by people who see few (Okabe and Ito, Color Universal Design,
-// 2008), and each lies in a dark or light border, since ground and strings have every colour.
+// 2008; the measured length in a paler yellow than theirs, which deuteranopes confuse with the orange), and each lies in a
+// dark or light border, since ground and strings have every colour.
 var strokes = map[look.Stroke]struct {
 	c, border color.RGBA
 	wideMm    float64
@@ -29,7 +30,7 @@ var strokes = map[look.Stroke]struct {
 	look.StrokeFirst:      {color.RGBA{R: 230, G: 159, A: 255}, black, 0.3},
 	look.StrokeSecond:     {color.RGBA{R: 86, G: 180, B: 233, A: 255}, black, 0.3},
 	look.StrokeConsidered: {color.RGBA{R: 204, G: 121, B: 167, A: 255}, black, 0.3},
-	look.StrokeMeasured:   {color.RGBA{R: 240, G: 228, B: 66, A: 255}, black, 0.5},
+	look.StrokeMeasured:   {color.RGBA{R: 255, G: 250, B: 150, A: 255}, black, 0.5},
 }
 
 var (

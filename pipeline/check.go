@@ -19,10 +19,10 @@ func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
 		return audit.Report{}, nil, err
 	}
 	belongs := s.belongs(files)
-	records := make([]*Record, 0, len(files))
+	records, known := make([]*Record, 0, len(files)), earlier.byFile()
 	for _, file := range files {
-		r, ok := earlier.at(file)
-		if !ok {
+		r := known[file]
+		if r == nil {
 			r = &Record{}
 			r.Photo.File = file
 			if r.New = !s.countsOnly(file); !r.New {

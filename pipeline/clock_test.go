@@ -77,7 +77,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	}
 	records, err := s.records()
 	must(err)
-	if r, ok := records.at("ann/IMG_0000.JPG"); !ok || taken(r) != "2026-02-11 23:55:30 -03:00" || r.Where == nil || r.Where.From != fromPhone {
+	if r, ok := records.byFile()["ann/IMG_0000.JPG"]; !ok || taken(r) != "2026-02-11 23:55:30 -03:00" || r.Where == nil || r.Where.From != fromPhone {
 		t.Errorf("got %+v", r)
 	}
 	if _, again := run(); again.Redone != 0 {

@@ -27,7 +27,7 @@ func (s *Season) coded(records []*Record, belongs []assign.Belongs) []assign.Bel
 			shots[i].Codes = append(shots[i].Codes, s.codeText(code))
 		}
 	}
-	return assign.Coded(s.Register, s.Register.Season.CarryFor, belongs, shots)
+	return assign.Coded(s.Register, s.Register.Season.CarryFor, s.Register.Season.CarryPause, belongs, shots)
 }
 
 // codeText is what a code says, or for a card what it would say of the jacket

@@ -18,14 +18,15 @@ import (
 // the one that has taken its name.
 type earlier []*Record
 
-// at is the record of a file.
-func (e earlier) at(file string) (*Record, bool) {
+// byFile is the first record of each file.
+func (e earlier) byFile() map[string]*Record {
+	out := make(map[string]*Record, len(e))
 	for _, r := range e {
-		if r.Photo.File == file {
-			return r, true
+		if out[r.Photo.File] == nil {
+			out[r.Photo.File] = r
 		}
 	}
-	return nil, false
+	return out
 }
 
 // clone is a record that can be changed without changing r.

@@ -150,10 +150,10 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 func (s *Season) tasks(files []string, earlier earlier) []*task {
 	belongs := s.belongs(files)
 	refs := s.references()
-	tasks := make([]*task, len(files))
+	tasks, known := make([]*task, len(files)), earlier.byFile()
 	for i, file := range files {
 		t := &task{season: s, root: s.photos(), refs: refs, named: belongs[i], belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
-		if r, ok := earlier.at(file); ok {
+		if r := known[file]; r != nil {
 			t.r = r.clone()
 		}
 		t.r.Photo.File = file

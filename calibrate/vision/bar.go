@@ -17,12 +17,10 @@ func findBar(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uin
 	if why := ref.ShortBar(); why != nil {
 		return look.Found{Refused: why}
 	}
-	w, h := p.Size()
-	grey, err := p.Grey.DataPtrUint8()
-	if err != nil || len(grey) != w*h {
+	full, ok := p.raster()
+	if !ok {
 		return look.Found{Refused: calibrate.Refuse(retakeBar, "%s: the picture is too small to hold a bar", ref)}
 	}
-	full := greyRaster{w, h, grey}
 	refused := calibrate.Refuse(retakeBar, "%s: no row of dark and light blocks found", ref)
 	most := 0 // blocks of the lattice that the refusal speaks of
 	passes := p.passes()

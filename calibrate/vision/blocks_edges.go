@@ -141,11 +141,9 @@ func rise(profile []float64) (at, step float64, ok bool) {
 	return found, step, math.Abs(found-float64(where)-0.5) <= 0.15*float64(n)
 }
 
-// middle is the median.
+// middle is the median, of an even count the upper one; v keeps its order.
 func middle(v []float64) float64 {
-	s := slices.Clone(v)
-	slices.Sort(s)
-	return s[len(s)/2]
+	return nth(slices.Clone(v), len(v)/2)
 }
 
 // edges looks for all sides of blocks.

@@ -20,12 +20,10 @@ func (p *Picture) cards() []cardSeen {
 		return p.cardsSeen
 	}
 	p.carded = true
-	w, h := p.Size()
-	grey, err := p.Grey.DataPtrUint8()
-	if err != nil || len(grey) != w*h {
+	full, ok := p.raster()
+	if !ok {
 		return nil
 	}
-	full := greyRaster{w, h, grey}
 	for _, pass := range p.passes() {
 		lattices, factor := p.lattices(pass)
 		believed := false

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/card"
@@ -111,18 +112,13 @@ func placed(p *calibrate.Plane, at card.Placement) (*calibrate.Plane, bool) {
 	return &q, true
 }
 
-// cardEdges looks for the sides of all of a card's dark squares.
-func (r greyRaster) cardEdges(m mapping) (edges []edgeSeen) {
+// cardEdges looks for the sides of all of a card's dark squares, and keeps those near their place.
+func (r greyRaster) cardEdges(m mapping) []edgeSeen {
+	var cells []cell
 	for _, c := range card.Cards.DarkCells() {
-		for side := range 4 {
-			for half := range 2 {
-				if e, ok := r.edge(m, cell{c.T, c.R}, side, half, 0.3); ok && math.Abs(e.off) < cardEdgeOff {
-					edges = append(edges, e)
-				}
-			}
-		}
+		cells = append(cells, cell{c.T, c.R})
 	}
-	return edges
+	return slices.DeleteFunc(r.edges(m, cells, 0.3), func(e edgeSeen) bool { return !(math.Abs(e.off) < cardEdgeOff) })
 }
 
 // reading reads the light squares among and beside a lattice's dark ones.

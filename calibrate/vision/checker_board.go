@@ -14,12 +14,10 @@ import (
 func findBoard(p *Picture, ref calibrate.Reference, camera calibrate.Camera) (found look.Found, maybe bool) {
 	across, down := ref.SquaresAcross-1, ref.SquaresDown-1
 	refused := calibrate.Refuse(retakeChecker, "%s: no board of %d x %d inner corners found", ref, across, down)
-	w, h := p.Size()
-	grey, err := p.Grey.DataPtrUint8()
-	if err != nil || len(grey) != w*h {
+	full, ok := p.raster()
+	if !ok {
 		return look.Found{Refused: refused}, false
 	}
-	full := greyRaster{w, h, grey}
 	var others [][2]place // boxes about boards of other sizes, in the full picture
 	for _, pass := range p.passes() {
 		lattices, factor := p.lattices(pass)

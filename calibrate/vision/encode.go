@@ -65,7 +65,12 @@ func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64, comme
 	if len(out) == 0 {
 		return errors.New("nothing was encoded")
 	}
-	if err := os.WriteFile(path, out, 0o644); err != nil {
+	return written(path, out)
+}
+
+// written writes an encoded picture.
+func written(path string, picture []byte) error {
+	if err := os.WriteFile(path, picture, 0o644); err != nil {
 		return fmt.Errorf("%w: %w", ErrUnwritten, err)
 	}
 	return nil
@@ -82,7 +87,7 @@ func encodePNG(p *Picture, m gocv.Mat, path string, dpi float64) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(path, out, 0o644)
+	return written(path, out)
 }
 
 // The parameters of OpenCV's TIFF writer (imgcodecs.hpp, IMWRITE_TIFF_*),
@@ -101,5 +106,5 @@ func encodeTIFF(m gocv.Mat, path string, dpi float64) error {
 		return err
 	}
 	defer buffer.Close()
-	return os.WriteFile(path, buffer.GetBytes(), 0o644)
+	return written(path, buffer.GetBytes())
 }

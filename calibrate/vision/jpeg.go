@@ -27,13 +27,9 @@ func withResolution(jpeg []byte, dpi float64, segments []byte) ([]byte, error) {
 	return append(out, jpeg[head:]...), nil
 }
 
-// profileSegments gives the APP2 segments of a JPEG that hold an ICC profile (ICC.1:2022, annex B.4); none where the profile
-// is not one for colours of red, green and blue, which is how plates are written.
+// profileSegments gives the APP2 segments of a JPEG that hold an ICC profile (ICC.1:2022, annex B.4).
 func profileSegments(profile []byte) []byte {
 	const most = 65535 - 2 - 14
-	if len(profile) < 128 || len(profile) > maxProfile || string(profile[16:20]) != "RGB " {
-		return nil
-	}
 	var out []byte
 	parts := (len(profile) + most - 1) / most
 	for i := range parts {

@@ -32,11 +32,21 @@ func TestWithResolution(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	if got := profileSegments(append(bytes.Repeat([]byte{7}, 16), append([]byte("GRAY"), make([]byte, 500)...)...)); got != nil {
-		t.Error("a profile for grey went into a colour picture")
-	}
 	if _, err := withResolution(b.Bytes(), 254, nil); err == nil {
 		t.Error("a file without a JFIF header was taken")
+	}
+}
+
+// TestPlateProfile: a plate carries a profile for red, green and blue, and no other.
+func TestPlateProfile(t *testing.T) {
+	for space, carried := range map[string]bool{"RGB ": true, "GRAY": false, "CMYK": false} {
+		profile := append(bytes.Repeat([]byte{7}, 16), append([]byte(space), make([]byte, 500)...)...)
+		if got := plateProfile(profile); (got != nil) != carried {
+			t.Errorf("%q carried: %v, want %v", space, got != nil, carried)
+		}
+	}
+	if plateProfile([]byte("RGB ")) != nil {
+		t.Error("a profile cut short is carried")
 	}
 }
 

@@ -20,7 +20,7 @@ var ErrNotDecoded = errors.New("the picture in the file cannot be decoded: the f
 // A Picture is one decoded photo, upright.
 type Picture struct {
 	source    look.Source
-	profile   []byte       // ICC colour profile of the photo; nil: none
+	profile   []byte       // ICC colour profile of the photo, for red, green and blue; nil: none
 	Colour    gocv.Mat     // BGR, 8 bit, upright
 	Grey      gocv.Mat     // 8 bit, of the same size
 	small     *gocv.Mat    // grey at lookingPx, made on first use
@@ -60,7 +60,7 @@ func Open(s look.Source) (*Picture, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Picture{source: s, profile: profile, Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
+	p := &Picture{source: s, profile: plateProfile(profile), Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
 	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
 	if w, h := p.Size(); w != s.WidthPx || h != s.HeightPx {
 		p.Close()
@@ -120,6 +120,13 @@ func upright(raw gocv.Mat, orientation int) gocv.Mat {
 
 // Size is the upright size in px.
 func (p *Picture) Size() (widthPx, heightPx int) { return p.Colour.Cols(), p.Colour.Rows() }
+
+// raster is the full grey picture; false when its bytes are not one a pixel.
+func (p *Picture) raster() (greyRaster, bool) {
+	w, h := p.Size()
+	grey, err := p.Grey.DataPtrUint8()
+	return greyRaster{w, h, grey}, err == nil && len(grey) == w*h
+}
 
 // Camera is what is known of the camera behind the picture.
 func (p *Picture) Camera() calibrate.Camera {

@@ -13,12 +13,11 @@ import (
 // Placards are the jackets' codes in the picture, one for each jacket. They are
 // looked for among the dark patches of every reduction, until one is read.
 func Placards(p *Picture) (codes []look.Code) {
-	w, h := p.Size()
-	grey, err := p.Grey.DataPtrUint8()
-	if err != nil || len(grey) != w*h {
+	full, ok := p.raster()
+	if !ok {
 		return nil
 	}
-	full, camera := greyRaster{w, h, grey}, p.Camera()
+	camera := p.Camera()
 	for _, pass := range p.passes() {
 		held := p.blocksOf(pass)
 		for _, c := range full.codes(full.patterns(held.quads, camera, float64(held.factor)), camera) {

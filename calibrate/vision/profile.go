@@ -26,6 +26,15 @@ func colourProfile(file []byte, format string) []byte {
 	return nil
 }
 
+// plateProfile is a photo's profile where its plate can carry it: plates are written in red, green and blue, and a profile for
+// other colours (a grey or a printer's) would be wrong on them; nil where it is not one.
+func plateProfile(profile []byte) []byte {
+	if len(profile) < 128 || len(profile) > maxProfile || string(profile[16:20]) != "RGB " { // ICC.1:2022, table 17
+		return nil
+	}
+	return profile
+}
+
 // jpegProfile puts the parts together that stand in APP2 segments, in the order of their numbers.
 func jpegProfile(file []byte) []byte {
 	parts := map[byte][]byte{}

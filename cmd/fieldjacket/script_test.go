@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -20,6 +21,12 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:  "../../testdata/script",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"photo": writeGrey, "exits": exits, "hold": hold},
+		Condition: func(name string) (bool, error) {
+			if name != "root" {
+				return false, fmt.Errorf("no condition %q", name)
+			}
+			return os.Geteuid() == 0, nil
+		},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("FIELDJACKET_VISION", e.WorkDir+"/no-such-program")
 			return nil

@@ -24,13 +24,10 @@ type Shot struct {
 // CodeText is what a card or placard for a jacket has to say in its code.
 func CodeText(number string) string { return placard.Prefix + number }
 
-// carryPause is the longest pause between two photos over which something is carried: whoever puts the phone away may come
-// back to another jacket (common practice, no source).
-const carryPause = 3 * time.Minute
-
 // Coded puts what is seen in the pictures to what [Photos] settled by words and names: a card or placard in the picture, then
-// what is carried from a placard to the photos after it, at most limit later. shots and settled are in the order of
-// Photos' files; settled is not changed.
+// what is carried from a placard to the photos after it, at most limit later and over no pause between two photos longer
+// than pause: whoever puts the phone away may come back to another jacket. shots and settled are in the order of Photos'
+// files; settled is not changed.
 //
 // A code is stronger than a name, but where they name different jackets one of the two was used wrongly, and a person has
 // to say. Two codes of different jackets in a picture settle nothing either: the neighbour's may be in view.
@@ -38,7 +35,7 @@ const carryPause = 3 * time.Minute
 // Nothing is carried over a gap in the running numbers, a pause, a photo that says something else, or in a folder where
 // numbers and times run differently, as those of two phones in one folder do. Last, the diary's times suggest what they
 // cannot settle.
-func Coded(reg *register.Register, limit time.Duration, settled []Belongs, shots []Shot) []Belongs {
+func Coded(reg *register.Register, limit, pause time.Duration, settled []Belongs, shots []Shot) []Belongs {
 	v := vocabularyOf(reg)
 	out := slices.Clone(settled)
 	placards := make([]bool, len(out))
@@ -46,7 +43,7 @@ func Coded(reg *register.Register, limit time.Duration, settled []Belongs, shots
 		out[i], placards[i] = v.coded(out[i], s.Codes)
 	}
 	for _, phone := range rolls(shots) {
-		carry(out, placards, shots, phone, limit)
+		carry(out, placards, shots, phone, limit, pause)
 	}
 	moments := momentsOf(reg)
 	for i := range out {
@@ -135,7 +132,7 @@ func rolls(shots []Shot) [][]frame {
 }
 
 // carry gives the photos after each placard of a series to its jacket, as long as nothing speaks against it.
-func carry(out []Belongs, placards []bool, shots []Shot, series []frame, limit time.Duration) {
+func carry(out []Belongs, placards []bool, shots []Shot, series []frame, limit, pause time.Duration) {
 	for i, from := range series {
 		if !placards[from.shot] {
 			continue
@@ -145,7 +142,7 @@ func carry(out []Belongs, placards []bool, shots []Shot, series []frame, limit t
 			to, before := series[j], series[j-1]
 			taken := shots[to.shot].Taken
 			if placards[to.shot] || out[to.shot].Strength != None || out[to.shot].LeaveOut || to.number != before.number+1 ||
-				taken.Sub(at) > limit || taken.Sub(shots[before.shot].Taken) > carryPause {
+				taken.Sub(at) > limit || taken.Sub(shots[before.shot].Taken) > pause {
 				break
 			}
 			b := &out[to.shot]

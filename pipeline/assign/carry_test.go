@@ -48,7 +48,7 @@ func TestCodesAndCarrying(t *testing.T) {
 			files = append(files, s.File)
 		}
 		settled, _ := Photos(reg, nil, files)
-		all := Coded(reg, 15*time.Minute, settled, c.shots)
+		all := Coded(reg, 15*time.Minute, 3*time.Minute, settled, c.shots)
 		got := all[len(all)-1]
 		if strings.Join(got.Jackets, "+") != c.want || !strings.Contains(got.Reason, c.says) {
 			t.Errorf("%s: %v, %s (%s); want %q", name, got.Jackets, got.Strength, got.Reason, c.want)
@@ -61,7 +61,7 @@ func TestAPersonOutweighsACard(t *testing.T) {
 	say(t, reg, register.PhotoWord{Photos: "a/IMG_01", Jackets: []string{"15"}})
 	shots := []Shot{{File: "a/IMG_01.jpg", Taken: time.Unix(0, 0), Model: "m", Codes: []string{CodeText("14")}}, {File: "a/IMG_02.jpg", Taken: time.Unix(9, 0), Model: "m"}}
 	settled, _ := Photos(reg, nil, []string{shots[0].File, shots[1].File})
-	got := Coded(reg, 15*time.Minute, settled, shots)
+	got := Coded(reg, 15*time.Minute, 3*time.Minute, settled, shots)
 	if got[0].Jackets[0] != "15" || got[0].Strength != ByPerson || got[1].Jackets != nil {
 		t.Errorf("%+v", got)
 	}

@@ -32,7 +32,7 @@ func TestDiarySuggestsOnly(t *testing.T) {
 			}
 		}
 		settled, _ := Photos(reg, nil, []string{shot.File})
-		b := Coded(reg, 15*time.Minute, settled, []Shot{shot})[0]
+		b := Coded(reg, 15*time.Minute, time.Minute, settled, []Shot{shot})[0]
 		if got := strings.Join(b.Suggested, " "); got != want || b.Jackets != nil || b.Strength != None || (want != "") != strings.Contains(b.Reason, "the diary names") {
 			t.Errorf("%s: suggested %q, want %q; %s, %v: %s", clock, got, want, b.Strength, b.Jackets, b.Reason)
 		}
@@ -40,7 +40,7 @@ func TestDiarySuggestsOnly(t *testing.T) {
 	// What a name tells, the diary does not touch.
 	file := "ann/jacket 14/IMG_0001.JPG"
 	settled, _ := Photos(reg, nil, []string{file})
-	if b := Coded(reg, 15*time.Minute, settled, []Shot{{File: file, Wall: time.Date(2026, 2, 11, 11, 0, 0, 0, time.UTC)}})[0]; !slices.Equal(b.Jackets, []string{"14"}) || b.Suggested != nil {
+	if b := Coded(reg, 15*time.Minute, time.Minute, settled, []Shot{{File: file, Wall: time.Date(2026, 2, 11, 11, 0, 0, 0, time.UTC)}})[0]; !slices.Equal(b.Jackets, []string{"14"}) || b.Suggested != nil {
 		t.Errorf("%+v", b)
 	}
 }

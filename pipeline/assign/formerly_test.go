@@ -35,7 +35,7 @@ func TestOldNumbers(t *testing.T) {
 			t.Errorf("%s was given to %v", file, b.Jackets)
 		}
 	}
-	card := Coded(reg, 0, []Belongs{{Strength: None}}, []Shot{{File: "ann/IMG_0001.JPG", Codes: []string{CodeText("14")}}})[0]
+	card := Coded(reg, 0, 0, []Belongs{{Strength: None}}, []Shot{{File: "ann/IMG_0001.JPG", Codes: []string{CodeText("14")}}})[0]
 	if diff := cmp.Diff([]string{"14A", "14B"}, card.Suggested); diff != "" || card.Strength != Conflict || !strings.Contains(card.Reason, "which is now 14A and 14B") {
 		t.Errorf("card 14: %+v", card)
 	}

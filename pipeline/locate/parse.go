@@ -65,6 +65,7 @@ var (
 	datumSigns = regexp.MustCompile(`[\s_:.-]+`)
 	mgrsForm   = regexp.MustCompile(`^[0-9]{1,2}[A-Z][A-Z]{2}[0-9]*$`)
 	mgrsTyped  = regexp.MustCompile(`^(?:MGRS )?([0-9]{1,2}) ?([A-Z]) ?([A-Z]{2})(?: ?([0-9]+)(?: ([0-9]+))?)?$`)
+	polar      = regexp.MustCompile(`^(?:MGRS )?(?:[ABYZ] ?[A-Z]{2} ?[0-9]|[ABYZNS] ?[0-9]{7} [0-9]{7}$)`) // NGA.SIG.0012, UPS
 	exponent   = regexp.MustCompile(`[0-9.][Ee][+-]?[0-9]`)
 )
 
@@ -89,6 +90,9 @@ func tidy(text string) string {
 
 func (t *Typed) read(text string) (Place, error) {
 	upper := strings.ToUpper(text)
+	if polar.MatchString(upper) {
+		return Place{}, errors.New("a polar grid (UPS) is not read: give latitude and longitude")
+	}
 	if m := mgrsTyped.FindStringSubmatch(upper); m != nil {
 		if m[5] != "" && len(m[4]) != len(m[5]) {
 			return Place{}, fmt.Errorf("%d digits for east and %d for north: want as many for both", len(m[4]), len(m[5]))

@@ -19,6 +19,7 @@ type Season struct {
 	Mixes          []Mix         // in the order written
 	People         []Person      // ordered by initials
 	CarryFor       time.Duration // how long a placard gives its jacket to the photos after it; 0: not at all
+	CarryPause     time.Duration // the longest pause between two photos over which it does
 	Clocks         []Clock       // in the order written
 	Print          Print
 	CountOnly      []string // folders below photos/, slash paths, whose photos are counted and not plated

@@ -18,6 +18,7 @@ func TestSeasonFile(t *testing.T) {
 name = "Quebrada Blanca 2026"
 time_zone = "America/Argentina/Catamarca"
 carry_minutes = 7.5
+carry_pause_s = 90
 [[reference]]
 name = "big grid"
 kind = "grid"
@@ -75,9 +76,9 @@ positions = "full"
 		Due: []DueView{{ViewSetting, Found}, {ViewGridded, Mapped}, {ViewClose, Mapped}},
 		Mixes: []Mix{{Name: "bottle A", Resin: "acrylic", Percent: pointer(10.), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},
 			{Name: "bottle B"}},
-		CarryFor: 450 * time.Second,
-		People:   []Person{{"AB", "Ana Belmonte", true}, {"CD", "Carla Duarte", false}},
-		Print:    Print{Positions: PrintFull, Paper: PaperA4},
+		CarryFor: 450 * time.Second, CarryPause: 90 * time.Second,
+		People: []Person{{"AB", "Ana Belmonte", true}, {"CD", "Carla Duarte", false}},
+		Print:  Print{Positions: PrintFull, Paper: PaperA4},
 	}
 	if diff := cmp.Diff(want, s, cmpopts.IgnoreTypes(&time.Location{})); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)

@@ -24,6 +24,13 @@ const seasonFile = "season.toml"
 // season.toml does not say (common practice, no source).
 const maxCarry = 15 * time.Minute
 
+// carryPause is the longest pause between two photos over which a placard holds where season.toml does not say, and
+// maxCarryPause the longest that it may say (common practice, no source; chosen by the simulated days of package assign).
+const (
+	carryPause    = time.Minute
+	maxCarryPause = 3 * time.Minute
+)
+
 // maxSeasonBytes bounds season.toml; a full one has some kilobytes.
 const maxSeasonBytes = 1 << 20
 
@@ -39,6 +46,7 @@ type seasonKeys struct {
 	People         map[string]personKeys `toml:"people"`
 	CountOnly      []string              `toml:"count_only"`
 	Carry          *float64              `toml:"carry_minutes"`
+	CarryPause     *float64              `toml:"carry_pause_s"`
 	Print          struct {
 		Positions string `toml:"positions"`
 		Paper     string `toml:"paper"`
@@ -145,6 +153,14 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 			s.CarryFor = time.Duration(*m * float64(time.Minute))
 		} else {
 			fault(0, "carry_minutes", fmt.Sprint(*m), fmt.Sprintf("want 0 to %g", maxCarry.Minutes()), LostKey)
+		}
+	}
+	s.CarryPause = carryPause
+	if p := keys.CarryPause; p != nil {
+		if *p >= 0 && *p <= maxCarryPause.Seconds() {
+			s.CarryPause = time.Duration(*p * float64(time.Second))
+		} else {
+			fault(0, "carry_pause_s", fmt.Sprint(*p), fmt.Sprintf("want 0 to %g", maxCarryPause.Seconds()), LostKey)
 		}
 	}
 	s.Due = DefaultDue
