@@ -45,7 +45,7 @@ func (h *hand) screenAt(xPx, yPx float64) (x, y float64) {
 	h.t.Helper()
 	h.until("[...document.querySelectorAll('.handle')].every(e => e.hasAttribute('aria-label'))")
 	v := asks[[]float64](h.t, h.ctx, fmt.Sprintf(`(() => {
-		document.querySelector(".view").scrollIntoView({block: "nearest", behavior: "instant"});
+		document.querySelector(".photo-view").scrollIntoView({block: "nearest", behavior: "instant"});
 		const p = [...document.querySelectorAll(".handle")].map(e => {
 			const r = e.getBoundingClientRect(), [, px, py] = e.getAttribute("aria-label").match(/at (-?\d+), (-?\d+)/).map(Number);
 			return {x: r.x + r.width / 2, y: r.y + r.height / 2, px, py};
@@ -60,7 +60,7 @@ func (h *hand) screenAt(xPx, yPx float64) (x, y float64) {
 func (h *hand) viewAt() (x, y float64) {
 	h.t.Helper()
 	v := asks[[]float64](h.t, h.ctx, `(() => {
-		const v = document.querySelector(".view");
+		const v = document.querySelector(".photo-view");
 		v.scrollIntoView({block: "nearest", behavior: "instant"});
 		const r = v.getBoundingClientRect();
 		return [r.x, r.y];
@@ -121,9 +121,12 @@ func TestSettleScaleByHand(t *testing.T) {
 	h.choose("checker", "7x5/2cm")
 	shot(t, h.ctx, "scale-begun")
 	for i, c := range corners { // by mouse
-		x0, y0 := h.at(fmt.Sprintf(".handle:nth-child(%d)", i+1))
-		x, y := h.screenAt(c.XPx, c.YPx)
-		h.do(chromedp.DragAndDropXY(x0, y0, x, y))
+		x, y := h.screenAt(c.XPx, c.YPx) // the page does not scroll after this
+		from := asks[[]float64](t, h.ctx, fmt.Sprintf(`(() => {
+			const r = document.querySelectorAll(".handle")[%d].getBoundingClientRect();
+			return [r.x + r.width / 2, r.y + r.height / 2];
+		})()`, i))
+		h.do(chromedp.DragAndDropXY(from[0], from[1], x, y))
 	}
 	h.scaled("mouse")
 	shot(t, h.ctx, "scale")

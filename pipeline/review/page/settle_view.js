@@ -16,7 +16,7 @@ export function viewOf(photo, told) {
   const canvas = make("canvas", {tabindex: "0", role: "application", "aria-label": "Photo. Arrow keys move it, plus and minus zoom, Tab goes to its handles."});
   const loupe = make("canvas", {class: "loupe", width: loupePx, height: loupePx, "aria-hidden": "true", hidden: true});
   const layer = make("div", {class: "handles"});
-  const root = make("div", {class: "view"}, canvas, layer, loupe);
+  const root = make("div", {class: "photo-view"}, canvas, layer, loupe);
   const tiles = tilesOf(photo, () => draw());
   let points = []; // {x, y, name}
   let left = 0, top = 0, zoom = 0, due = false;
@@ -32,6 +32,7 @@ export function viewOf(photo, told) {
 
   function whole() {
     fitted = true;
+    if (!fitting()) return; // not laid out yet
     zoom = fitting();
     left = (photo.width_px - size().width / zoom) / 2;
     top = (photo.height_px - size().height / zoom) / 2;
@@ -39,6 +40,7 @@ export function viewOf(photo, told) {
   }
 
   function zoomBy(by, x = size().width / 2, y = size().height / 2) {
+    if (!zoom) return;
     fitted = false;
     const at = {x: x / zoom + left, y: y / zoom + top};
     zoom = Math.min(mostZoom, Math.max(fitting() * 0.8, zoom * by));
@@ -48,6 +50,7 @@ export function viewOf(photo, told) {
   }
 
   function moveBy(dx, dy) {
+    if (!zoom) return;
     fitted = false;
     const {width, height} = size();
     left = Math.min(photo.width_px - 0.2 * width / zoom, Math.max(-0.8 * width / zoom, left - dx / zoom));
