@@ -143,16 +143,25 @@ func (h *hand) report(what string) {
 // tile is a photo's tile in the strip.
 func tile(file string) string { return fmt.Sprintf("[data-key=%q]", keyOf(file)) }
 
-// at gives the middle of an element, brought into the window.
+// at gives the middle of an element, brought into the window, once it has lain
+// still for some frames: a person does not click on what is moving.
 func (h *hand) at(selector string) (x, y float64) {
 	h.t.Helper()
-	at := asks[[]float64](h.t, h.ctx, fmt.Sprintf(`(() => {
-		const e = document.querySelector(%q);
-		e.scrollIntoView({block: "center", behavior: "instant"});
-		const r = e.getBoundingClientRect();
-		return [r.x + r.width / 2, r.y + r.height / 2];
-	})()`, selector))
-	return at[0], at[1]
+	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(40 * time.Millisecond) {
+		at := asks[[]float64](h.t, h.ctx, fmt.Sprintf(`(() => {
+			const e = document.querySelector(%q);
+			if (!e) return [-1, -1];
+			e.scrollIntoView({block: "center", behavior: "instant"});
+			const r = e.getBoundingClientRect();
+			return [r.x + r.width / 2, r.y + r.height / 2];
+		})()`, selector))
+		if at[0] >= 0 && at[0] == x && at[1] == y {
+			return x, y
+		}
+		x, y = at[0], at[1]
+	}
+	h.t.Fatalf("%s: is not there, or does not lie still", selector)
+	return x, y
 }
 
 // click clicks the middle of an element, with keys held.

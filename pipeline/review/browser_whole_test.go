@@ -85,7 +85,6 @@ func TestTheWholeWay(t *testing.T) {
 	program, _ := children.Find() // without it no scale is refused: then none is settled
 	for name, w := range ways {
 		t.Run(name, func(t *testing.T) {
-			t.Parallel()
 			unsorted := hundred()
 			names := slices.Clone(unsorted)
 			settles := map[string]string{}
