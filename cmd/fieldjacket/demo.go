@@ -60,7 +60,7 @@ func (c demoCommand) Run(ctx context.Context, t terminal) error {
 		return exit{code: exitPerson}
 	}
 	fmt.Fprintf(t.out, "\nIt came out as designed: what is missing above is missing on purpose. Look first at\n"+
-		"  %[1]s/paper/packets   one PDF a jacket\n  %[1]s/paper/plates    the figures\n  %[1]s/paper/days      what is missing, day by day\n", c.Dir)
+		"  %[1]s/paper/packets   one PDF a jacket\n  %[1]s/paper/plates    the figures\n  %[1]s/paper/days      what is missing, day by day\nand sort what is left over:\n  bin/fieldjacket review %[1]s\n", c.Dir)
 	return nil
 }
 
