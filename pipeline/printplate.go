@@ -73,6 +73,14 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	}
 	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.made([]*Record{t.r})})
 	sheets.Plate(sheet.Plate{JPEG: jpeg, PxPerMm: dpi / 25.4, N: n, Caption: letters.Spell(o.Photo)})
+	if !o.Mirrored && !o.Pale { // beside a mirrored plate the photo would mislead; a pale one is there to be drawn on
+		untouched, err := os.ReadFile(t.previewPath())
+		if err != nil {
+			return "", fmt.Errorf("%s: the photo as taken: %w: fieldjacket run makes its preview", o.Photo, err)
+		}
+		sheets.Page()
+		sheets.Picture(sheet.Picture{JPEG: untouched, Caption: letters.Spell("the photo as taken, " + o.Photo)})
+	}
 	var b bytes.Buffer
 	if err := sheets.Write(&b); err != nil {
 		return "", err
