@@ -19,6 +19,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/card"
 	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/placard"
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/overlay/sheet"
 )
@@ -124,7 +125,7 @@ func TestPrintedCardsAreFound(t *testing.T) {
 		check := 100 * scaled
 		ref := calibrate.Reference{Kind: calibrate.KindCard, Card: number, CheckLineMm: &check}
 		d := desk{}
-		reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}, References: []calibrate.Reference{ref}})
+		reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}, References: []calibrate.Reference{ref}, Placards: true})
 		d.close()
 		if err != nil {
 			t.Fatal(err)
@@ -133,7 +134,7 @@ func TestPrintedCardsAreFound(t *testing.T) {
 			t.Errorf("card %d: %s", number, found.Refused.Reason)
 			continue
 		}
-		if codes := reply.Look.Codes; len(codes) != 1 || codes[0].Card != number {
+		if codes := reply.Look.Codes; len(codes) != 2 || codes[0].Card != number || codes[1].Text != placard.Prefix+"14" {
 			t.Errorf("card %d: codes %+v", number, codes)
 		}
 		plane, err := calibrate.FitCard(ref, calibrate.Camera{WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}, reply.Look.Found[0].Marks)

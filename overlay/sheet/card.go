@@ -10,6 +10,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"fieldjacket/calibrate/card"
+	"fieldjacket/calibrate/placard"
 	"fieldjacket/overlay/letters"
 )
 
@@ -24,17 +25,17 @@ type CardPrint struct {
 // beside a square would hide where the square ends.
 const (
 	CardWidthMm  = 156.0
-	CardHeightMm = 160.0
+	CardHeightMm = 178.0
 	FieldLeftMm  = 12.0 // of the field on the card
 	FieldTopMm   = 30.0
 
-	CardTopMm  = 14.0 // of the card on the sheet
-	fieldFoot  = FieldTopMm + 7*card.SquareMm
-	checkDown  = fieldFoot + 10
-	panelDown  = checkDown + 10
-	cutMm      = 6.0 // length of a cutting mark
-	mostArrow  = 16  // letters
-	mostJacket = 24
+	CardTopMm = 14.0 // of the card on the sheet
+	fieldFoot = FieldTopMm + 7*card.SquareMm
+	checkDown = fieldFoot + 10
+	panelDown = checkDown + 8
+	codeMm    = 44.0 // of a code in the panel with the white round it
+	cutMm     = 6.0  // length of a cutting mark
+	mostArrow = 16   // letters
 )
 
 // cardsMade is the date that stands in the file of every card: the same card
@@ -75,10 +76,10 @@ func (c CardPrint) validate() error {
 	if n := len([]rune(c.Arrow)); n == 0 || n > mostArrow {
 		return fmt.Errorf("arrow %q: want 1 to %d letters, such as north or head end", c.Arrow, mostArrow)
 	}
-	if n := len([]rune(c.Jacket)); n > mostJacket {
-		return fmt.Errorf("jacket %q: want at most %d letters", c.Jacket, mostJacket)
+	if c.Jacket == "" {
+		return nil
 	}
-	return nil
+	return placard.Validate(c.Jacket)
 }
 
 // card draws one card with its cutting marks and instructions.
@@ -133,16 +134,26 @@ func (s *Sheets) field(number int, x, y float64) {
 	}
 }
 
-// panel has the jacket's number, or a line to write it on.
+// panel has the jacket's number between two codes that say it, or a line to
+// write it on.
 func (s *Sheets) panel(c CardPrint, x, y float64) {
-	s.line("jacket", x+FieldLeftMm, y+15, 5, letters.Regular)
-	left, right := x+FieldLeftMm+20, x+CardWidthMm-FieldLeftMm
+	middle := x + CardWidthMm/2
+	s.centred("jacket", middle, y+12, 5, letters.Regular)
 	if c.Jacket == "" {
-		s.rule(left, y+16, right, y+16, 0.4)
+		s.rule(x+FieldLeftMm, y+34, x+CardWidthMm-FieldLeftMm, y+34, 0.4)
 		return
 	}
-	em := min(20, (right-left)/max(0.1, s.widthMm(c.Jacket, 1, letters.Bold)))
-	s.line(c.Jacket, left, y+16.5, em, letters.Bold)
+	modules, err := placard.Draw(c.Jacket)
+	if err != nil {
+		s.fail(err)
+		return
+	}
+	module := codeMm / float64(len(modules)+2*placard.QuietModules)
+	top := y - 2 + placard.QuietModules*module
+	s.code(modules, x+1+placard.QuietModules*module, top, module)
+	s.code(modules, x+CardWidthMm-1-codeMm+placard.QuietModules*module, top, module)
+	em := min(22, (CardWidthMm-2*codeMm-4)/max(0.1, s.widthMm(c.Jacket, 1, letters.Bold)))
+	s.centred(c.Jacket, middle, y+22+0.365*em, em, letters.Bold)
 }
 
 // instructions stand on the sheet beside the card and are cut off.
@@ -153,7 +164,7 @@ func (s *Sheets) instructions(c CardPrint, x, y float64) {
 		fmt.Sprintf("Measure the line with a steel rule to a quarter of a millimetre. Write it into season.toml at card %d: check_line_mm = 100.0", c.Number),
 		"Cut at the corner marks. Glue the card onto stiff board, or laminate it in matt film: gloss hides squares in the sun.",
 		"Lay it flat, face up, close beside the bone and as high as the bone's upper side. Turn the arrow towards: " + c.Arrow + ".",
-		"Keep the squares clean and the whole card in the picture. It is read where the picture shows up to 2 m across.",
+		"Keep the squares clean and the whole card in the picture. It is read where the picture shows up to 2 m across; the number's codes from half as far.",
 	} {
 		s.line(fmt.Sprint(i+1), x, y, em, letters.Bold)
 		for _, line := range s.wrap(text, em, CardWidthMm-8, letters.Regular) {

@@ -82,7 +82,7 @@ func TestCardRefuses(t *testing.T) {
 	for want, c := range map[string]CardPrint{
 		"want 1 to 32":                {Number: 33, Arrow: "north"},
 		"want 1 to 16":                {Number: 1},
-		"at most 24":                  {Number: 1, Arrow: "north", Jacket: strings.Repeat("7", 25)},
+		"want 1 to 24":                {Number: 1, Arrow: "north", Jacket: strings.Repeat("7", 25)},
 		"no font here has the letter": {Number: 1, Arrow: "north", Jacket: "\U0001F9B4"},
 	} {
 		if err := WriteCards(&bytes.Buffer{}, A4, []CardPrint{c}); err == nil || !strings.Contains(err.Error(), want) {
