@@ -1,0 +1,101 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fieldjacket/calibrate/placard"
+	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/register"
+)
+
+// codeFace is the code of a jacket's placard with the white round it, 8 px a
+// module.
+func codeFace(t *testing.T, jacket string) *image.Gray {
+	t.Helper()
+	modules, err := placard.Draw(jacket)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const px = 8
+	side := px * (len(modules) + 2*placard.QuietModules)
+	face := image.NewGray(image.Rect(0, 0, side, side))
+	for i := range face.Pix {
+		x, y := i%side/px-placard.QuietModules, i/side/px-placard.QuietModules
+		if x < 0 || y < 0 || x >= len(modules) || y >= len(modules) || !modules[y][x] {
+			face.Pix[i] = 255
+		}
+	}
+	return face
+}
+
+// TestAPlacardGivesItsJacket to itself and to the photo after it in one run;
+// the photo before it, and one taken long after, stay unsorted.
+func TestAPlacardGivesItsJacket(t *testing.T) {
+	if _, err := children.Find(); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	dir := t.TempDir()
+	must := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	must(register.Template(dir, true))
+	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n"), 0o644))
+	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,found\n15,15,jacket,found\n"), 0o644))
+	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n"), 0o644))
+	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
+	want := map[string]string{"IMG_0001.JPG": "", "IMG_0002.JPG": "15", "IMG_0003.JPG": "15", "IMG_0004.JPG": ""}
+	for i, at := range []string{"10:00:00", "10:00:30", "10:01:10", "10:20:00"} {
+		s := scene.Scene{
+			Seed: uint64(i), Ground: scene.Ground{RoughCm: 1, PebblesPerM2: 40},
+			Camera: scene.Camera{WidthPx: 1000, HeightPx: 750, Focal35Mm: 26, DistanceCm: 60, TiltDeg: 20},
+			Bones:  []scene.Bone{{Kind: scene.LongBone, XCm: 14, ZCm: 2, LengthCm: 20, ThickCm: 3}},
+		}
+		if i == 1 {
+			s.Cards = []scene.Card{{Pose: scene.Pose{XCm: -8, ZCm: 2, TurnDeg: 20}, Number: 1, ThickCm: 0.1, Face: codeFace(t, "15"), FacePxPerCm: 16}}
+		}
+		picture, _ := s.Render()
+		var b bytes.Buffer
+		must(scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at, Offset: "-03:00", Focal35Mm: 26}))
+		must(os.WriteFile(filepath.Join(dir, "photos", "ann", "IMG_000"+string(rune('1'+i))+".JPG"), b.Bytes(), 0o644))
+	}
+	if code, out := fieldjacket("run", dir); code != exitPerson {
+		t.Fatalf("run: exit %d: %s", code, out)
+	}
+	names, err := filepath.Glob(filepath.Join(dir, "paper", "records", "*.json"))
+	must(err)
+	seen := 0
+	for _, n := range names {
+		if strings.HasSuffix(n, ".marks.json") {
+			continue
+		}
+		var r pipeline.Record
+		text, err := os.ReadFile(n)
+		must(err)
+		must(json.Unmarshal(text, &r))
+		if r.Photo.File == "" {
+			continue // what is kept of the tracks
+		}
+		seen++
+		name := filepath.Base(r.Photo.File)
+		if got := strings.Join(r.Belongs.Jackets, "+"); got != want[name] {
+			t.Errorf("%s belongs to %q, want %q: %s", name, got, want[name], r.Belongs.Reason)
+		}
+	}
+	if seen != len(want) {
+		t.Errorf("%d records, want %d", seen, len(want))
+	}
+}
