@@ -21,7 +21,11 @@ func (t *task) arrows(marks *figure.Marks) (arrows []figure.NorthArrow, untold s
 		if s.Plane == nil || s.Reference.Kind != calibrate.KindCard {
 			continue
 		}
-		of := t.season.Register.Season.Card(s.Reference.Card).Arrow
+		carried := t.season.Register.Season.Card(s.Reference.Card)
+		of := carried.Arrow
+		if carried.ArrowEnd != "" {
+			continue // it tells an end, see endArrow
+		}
 		if of == "" {
 			untold = fmt.Sprintf("season.toml does not say to which north the arrow of card %d is laid", s.Reference.Card)
 			continue
@@ -37,4 +41,25 @@ func (t *task) arrows(marks *figure.Marks) (arrows []figure.NorthArrow, untold s
 		}
 	}
 	return arrows, untold
+}
+
+// endArrow is the arrow of a card that is always laid towards an end of the
+// fossil; nil where no card tells an end, or two point different ways: against
+// says so.
+func (t *task) endArrow() (arrow *figure.EndArrow, against string) {
+	for _, s := range t.r.Sightings {
+		if s.Plane == nil || s.Reference.Kind != calibrate.KindCard {
+			continue
+		}
+		end := t.season.Register.Season.Card(s.Reference.Card).ArrowEnd
+		from, to, ok := s.Plane.CardArrow()
+		if end == "" || !ok {
+			continue
+		}
+		if arrow != nil {
+			return nil, fmt.Sprintf("ends: card %d lies beside %s, and both are laid towards an end: leave one out of the picture", s.Reference.Card, arrow.From)
+		}
+		arrow = &figure.EndArrow{Arrow: figure.Arrow{Tail: from, Head: to}, To: end, From: fmt.Sprintf("card %d's arrow", s.Reference.Card)}
+	}
+	return arrow, ""
 }

@@ -141,3 +141,44 @@ func TestWhenACardsArrowCounts(t *testing.T) {
 		}
 	}
 }
+
+// TestCardsArrowTellsTheEnds on the plate of a jacket with one find; with two
+// such cards, or two finds, it says why not.
+func TestCardsArrowTellsTheEnds(t *testing.T) {
+	camera := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 80, TiltDeg: 10}
+	seen := cardSeen(t, scene.Pose{TurnDeg: 90}, camera) // the arrow to the right
+	for name, c := range map[string]struct {
+		cards int
+		finds []register.Find
+		label string
+		row   string
+	}{
+		"one find":  {1, []register.Find{{FieldNumber: "21", EndA: "proximal", EndB: "distal"}}, "B distal (by card 3's arrow)", ""},
+		"two finds": {1, []register.Find{{FieldNumber: "21"}, {FieldNumber: "22"}}, "", "the jacket holds several finds"},
+		"two cards": {2, []register.Find{{FieldNumber: "21"}}, "", "NOT DRAWN. ends: card 3 lies beside card 3's arrow"},
+	} {
+		reg := &register.Register{Finds: c.finds, Jackets: []register.Jacket{{Number: "14"}}}
+		for _, f := range c.finds {
+			reg.Jackets[0].Finds = append(reg.Jackets[0].Finds, f.FieldNumber)
+		}
+		reg.Season.References = []register.Reference{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, ArrowEnd: "b"}}
+		r := &Record{}
+		for range c.cards {
+			r.Sightings = append(r.Sightings, seen)
+		}
+		r.Belongs.Jackets = []string{"14"}
+		plate := (&task{season: &Season{Register: reg}, r: r, belongs: r.Belongs}).plate("14", false)
+		label, rows := "", ""
+		for _, l := range plate.Labels {
+			if l.Side == "right" {
+				label = l.Text
+			}
+		}
+		for _, row := range plate.Rows {
+			rows += row.Text + "\n"
+		}
+		if label != c.label || !strings.Contains(rows, c.row) {
+			t.Errorf("%s: %q at the right, want %q; rows:\n%s", name, label, c.label, rows)
+		}
+	}
+}

@@ -76,7 +76,12 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 			p.NoNorth = "NO BEARING: " + letters.Spell(why)
 		}
 	}
-	labels, against := figure.Ends(lay, t.season.Register.FindsOf(number), marks.Ends, north)
+	toEnd, twice := t.endArrow()
+	labels, against := figure.Ends(lay, t.season.Register.FindsOf(number), marks.Ends, toEnd, north)
+	against = append(against, nonEmpty(twice)...)
+	if toEnd != nil && len(t.season.Register.FindsOf(number)) > 1 {
+		p.Rows = append(p.Rows, look.Row{Name: "ends", Text: "not drawn by " + toEnd.From + ": the jacket holds several finds"})
+	}
 	for _, text := range against {
 		p.Rows = append(p.Rows, look.Row{Name: "ends", Text: "NOT DRAWN. " + letters.Spell(text)})
 		t.doubts = append(t.doubts, text)

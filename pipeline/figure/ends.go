@@ -13,15 +13,38 @@ import (
 // slip of somebody's, and near 180 degrees the ends are swapped.
 const swappedDeg = 35
 
-// Ends are the labels at the ends of the finds, by the places that a person marked, else by the axis bearing where north
-// is known. against says what contradicts what; the ends of that find are not drawn.
-func Ends(l Lay, finds []register.Find, ends []End, north *Sense) (labels []look.Label, against []string) {
+// Ends are the labels at the ends of the finds, by the places that a person marked, else by an arrow laid along the only
+// find, else by the axis bearing where north is known. against says what contradicts what; the ends of that find are not
+// drawn.
+func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sense) (labels []look.Label, against []string) {
 	for _, f := range finds {
 		a, b := endOf(ends, finds, f, "a"), endOf(ends, finds, f, "b")
 		nameA, nameB := endName(finds, f, "A", f.EndA), endName(finds, f, "B", f.EndB)
 		axis, known := 0.0, false
 		if north != nil && f.AxisBearingAToBDeg != nil {
 			axis, known = north.turnOfBearing(Bearing{*f.AxisBearingAToBDeg, f.BearingNorth})
+		}
+		toB, laid := 0.0, false
+		if arrow != nil && len(finds) == 1 {
+			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "a") {
+				toB = positiveDeg(toB + 180)
+			}
+		}
+		if laid && known && apartDeg(toB, axis) > swappedDeg {
+			against = append(against, fmt.Sprintf("ends of %s: by %s B lies to %.0f° from A by the plate's north; the finds sheet says %.4g° %s: one of them is turned round",
+				f.FieldNumber, arrow.From, l.bearingDeg(toB, north.TurnDeg), *f.AxisBearingAToBDeg, f.BearingNorth))
+			continue
+		}
+		if a != nil && b != nil && laid {
+			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, toB) > swappedDeg {
+				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies another way from A than by %s: one of them is turned round", f.FieldNumber, arrow.From))
+				continue
+			}
+		}
+		if a == nil && b == nil && laid {
+			by := " (by " + arrow.From + ")"
+			labels = append(labels, atEdge(l, toB+180, nameA+by), atEdge(l, toB, nameB+by))
+			continue
 		}
 		if a == nil && b == nil {
 			if known && (f.EndA != "" || f.EndB != "") {

@@ -32,6 +32,13 @@ type NorthArrow struct {
 	From string // who or what says so: "card 3's arrow, laid by compass", "arrow set by RKA"
 }
 
+// An EndArrow points along a fossil to one of its ends, "a" or "b": that of a card.
+type EndArrow struct {
+	Arrow
+	To   string
+	From string // "card 5's arrow"
+}
+
 // An Origin is where the outer corner of square A1 lies, and a place towards which the letters run; nil: not said.
 type Origin struct {
 	Corner    calibrate.Point

@@ -84,10 +84,13 @@ func (k referenceKeys) reference() (Reference, error) {
 		}
 	}
 	if k.Arrow != nil {
-		switch r.Arrow = North(strings.ToLower(tidy(*k.Arrow))); r.Arrow {
-		case NorthMagnetic, NorthTrue, NorthGrid:
+		switch to := strings.ToLower(tidy(*k.Arrow)); to {
+		case string(NorthMagnetic), string(NorthTrue), string(NorthGrid):
+			r.Arrow = North(to)
+		case "end_a", "end_b":
+			r.ArrowEnd = strings.TrimPrefix(to, "end_")
 		default:
-			return Reference{}, fmt.Errorf("arrow %q: want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or leave the key out", *k.Arrow)
+			return Reference{}, fmt.Errorf("arrow %q: want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or the end of the fossil, end_a or end_b, or leave the key out", *k.Arrow)
 		}
 	}
 	if k.ToleranceMm != nil {

@@ -31,6 +31,7 @@ type Reference struct {
 	DiagonalsCm *[2]float64 // grid: both diagonals of the frame, taped; nil: not taped
 	Jacket      string      // card: the jacket that it stands for; empty: none
 	Arrow       North       // card: the north that its arrow is laid to by compass; empty: it tells no north
+	ArrowEnd    string      // card: "a" or "b", the end of the fossil that its arrow is laid towards; empty: neither
 	CheckLineMm *float64    // the printed check line as measured on the finished print; nil: not measured
 }
 
