@@ -21,6 +21,7 @@ test_needs='
 program     exiftool                                            libimage-exiftool-perl
 program     pdftoppm                                            poppler-utils
 program     heif-enc                                            libheif-examples
+encoder     x265                                                libheif-plugin-x265
 program     cwebp                                               webp
 program     GeoConvert                                          geographiclib-tools
 file        /usr/share/doc/opencv-doc/examples/data/left01.jpg  opencv-doc
@@ -40,7 +41,7 @@ there() {
 	case $1 in
 	program) [ "$2" = go ] && go_elsewhere || command -v "$2" >/dev/null ;;
 	library) pkg-config --exists "$2" 2>/dev/null ;;
-	decoder) heif_reads_hevc "$2" ;;
+	decoder | encoder) heif_has "$2" ;;
 	file) [ -s "$2" ] ;;
 	browser) [ -n "${FIELDJACKET_BROWSER:-}" ] || command -v "$2" >/dev/null || no_browser_by_apt ;;
 	esac
@@ -57,9 +58,9 @@ go_elsewhere() {
 	compgen -G '/usr/local/go/bin/go' >/dev/null || compgen -G '/usr/lib/go-*/bin/go' >/dev/null
 }
 
-# heif_reads_hevc DECODER: Debian 12's libheif links its HEVC decoder, newer ones load it as a plugin. Which it is shows only
-# once libheif is there; until then nothing is missing.
-heif_reads_hevc() {
+# heif_has CODEC: Debian 12's libheif links its HEVC decoder and encoder, newer ones load them as plugins. Which it is shows
+# only once libheif is there; until then nothing is missing.
+heif_has() {
 	pkg-config --exists libheif 2>/dev/null || return 0
 	local dir
 	dir=$(pkg-config --variable=libdir libheif)
