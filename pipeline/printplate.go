@@ -110,8 +110,7 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, look.Plate
 	}
 	tasks := make([]*task, len(records)) // all of them, since one photo may tell what lies under the plaster of another
 	for k, r := range records {
-		tasks[k] = &task{season: s, root: s.photos(), refs: s.references(), belongs: r.Belongs, r: r}
-		tasks[k].listen()
+		tasks[k] = s.taskOf(r)
 	}
 	s.uncover(tasks)
 	t := tasks[i]

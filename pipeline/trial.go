@@ -4,9 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/calibrate/card"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/figure"
@@ -83,24 +83,17 @@ func (s *Season) Source(r *Record) look.Source { return s.taskOf(r).source() }
 // linesOf are the strings or the sides of squares of a reference that has
 // some, in the photo.
 func linesOf(p *calibrate.Plane, ref calibrate.Reference) (lines [][]calibrate.Point) {
-	var first, across, down int
-	var step float64
-	switch ref.Kind {
-	case calibrate.KindGrid:
-		across, down, step = ref.CellsAcross, ref.CellsDown, ref.PitchCm
-	case calibrate.KindChecker:
-		first, across, down, step = 1, ref.SquaresAcross-2, ref.SquaresDown-2, ref.SquareCm
-	case calibrate.KindCard:
-		across, down, step = card.Cards.Columns, card.Cards.Rows, card.SquareMm/10
-	default:
+	printed := ref
+	printed.CheckLineMm = nil // a line is named by the size that it was designed to have
+	at, err := printed.CornersCm()
+	if err != nil {
 		return nil
 	}
-	at := func(i int) float64 { return float64(first+i) * step }
-	for i := range across + 1 {
-		lines = append(lines, p.Line(ref, calibrate.PinsU, at(i), at(0), at(down), linePoints))
-	}
-	for i := range down + 1 {
-		lines = append(lines, p.Line(ref, calibrate.PinsV, at(i), at(0), at(across), linePoints))
+	lo, hi, step := at[0], at[2], ref.StepCm()
+	for k, pins := range []calibrate.Pins{calibrate.PinsU, calibrate.PinsV} {
+		for i := range int(math.Round((hi[k]-lo[k])/step)) + 1 {
+			lines = append(lines, p.Line(ref, pins, lo[k]+float64(i)*step, lo[1-k], hi[1-k], linePoints))
+		}
 	}
 	return lines
 }

@@ -176,9 +176,9 @@ func (l blockLattice) coarse(camera calibrate.Camera, factor float64) (*calibrat
 	var marks []calibrate.Mark
 	for _, c := range l.order {
 		for k, o := range [4]cell{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
-			at := l.blocks[c].corner[k]
+			at := fullPx(l.blocks[c].corner[k], factor)
 			marks = append(marks, calibrate.Mark{
-				At:  calibrate.Point{XPx: factor*(at.x+0.5) - 0.5, YPx: factor*(at.y+0.5) - 0.5},
+				At:  calibrate.Point{XPx: at.x, YPx: at.y},
 				UCm: float64(c.t + o.t), VCm: float64(c.r + o.r),
 			})
 		}

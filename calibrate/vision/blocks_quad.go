@@ -17,6 +17,11 @@ func (a place) dot(b place) float64        { return a.x*b.x + a.y*b.y }
 func (a place) size() float64              { return math.Hypot(a.x, a.y) }
 func along(a, b place, part float64) place { return a.plus(b.minus(a).times(part)) }
 
+// fullPx takes a place of a picture reduced by factor to the full picture.
+func fullPx(p place, factor float64) place {
+	return place{factor*(p.x+0.5) - 0.5, factor*(p.y+0.5) - 0.5}
+}
+
 // A quad is a dark patch with four straight sides.
 type quad struct {
 	corner [4]place // clockwise as seen

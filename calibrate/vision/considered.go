@@ -31,7 +31,8 @@ func (l blockLattice) outlines(factor float64) (out [][]calibrate.Point) {
 		var outline []calibrate.Point
 		for i := range 5 {
 			at := l.blocks[c].corner[i%4]
-			outline = append(outline, calibrate.Point{XPx: factor*(at.x+0.5) - 0.5, YPx: factor*(at.y+0.5) - 0.5})
+			full := fullPx(at, factor)
+			outline = append(outline, calibrate.Point{XPx: full.x, YPx: full.y})
 		}
 		out = append(out, outline)
 	}
@@ -58,7 +59,8 @@ func (p *Picture) considerSegments(segs []segment, factor float64) {
 	for _, s := range segs {
 		var ends []calibrate.Point
 		for _, t := range []float64{-s.half, s.half} {
-			ends = append(ends, calibrate.Point{XPx: factor*(s.x+t*s.dx+0.5) - 0.5, YPx: factor*(s.y+t*s.dy+0.5) - 0.5})
+			full := fullPx(place{s.x + t*s.dx, s.y + t*s.dy}, factor)
+			ends = append(ends, calibrate.Point{XPx: full.x, YPx: full.y})
 		}
 		p.seen.rest = append(p.seen.rest, ends)
 	}

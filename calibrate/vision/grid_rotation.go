@@ -52,7 +52,8 @@ func rays(segs []segment, f frame, factor float64) []ray {
 	out := make([]ray, len(segs))
 	for i, s := range segs {
 		at := func(x, y float64) [2]float64 {
-			return [2]float64{(factor*(x+0.5) - 0.5 - f.cx) / f.unit, (factor*(y+0.5) - 0.5 - f.cy) / f.unit}
+			full := fullPx(place{x, y}, factor)
+			return [2]float64{(full.x - f.cx) / f.unit, (full.y - f.cy) / f.unit}
 		}
 		out[i] = ray{a: at(s.x-s.half*s.dx, s.y-s.half*s.dy), b: at(s.x+s.half*s.dx, s.y+s.half*s.dy), mid: at(s.x, s.y), weight: s.weight, z: s.z}
 		out[i].aim(1)

@@ -61,11 +61,6 @@ func (r greyRaster) patterns(quads []quad, camera calibrate.Camera, factor float
 	return apart[:min(len(apart), mostPatterns)]
 }
 
-// fullPx takes a place of a reduction to the full picture.
-func fullPx(p place, factor float64) place {
-	return place{factor*(p.x+0.5) - 0.5, factor*(p.y+0.5) - 0.5}
-}
-
 // squareOf maps the modules of a finder pattern by the corners of its core,
 // which lie at 2 and 5.
 func squareOf(q quad, camera calibrate.Camera) (mapping, bool) {
@@ -73,7 +68,11 @@ func squareOf(q quad, camera calibrate.Camera) (mapping, bool) {
 	for i, c := range [4][2]float64{{2, 2}, {5, 2}, {5, 5}, {2, 5}} {
 		marks = append(marks, calibrate.Mark{At: calibrate.Point{XPx: q.corner[i].x, YPx: q.corner[i].y}, UCm: c[0], VCm: c[1]})
 	}
-	return planeOfCorners(camera, marks)
+	p, _, err := calibrate.Fit(calibrate.Reference{}, camera, marks, calibrate.FitOptions{FloorPx: 1, Rounds: 1})
+	if err != nil {
+		return nil, false
+	}
+	return mappingOf(p)
 }
 
 // profiles counts the profiles outwards over the core's sides that go dark,
@@ -104,13 +103,4 @@ func (r greyRaster) profiles(m mapping) (good int) {
 		}
 	}
 	return good
-}
-
-// planeOfCorners maps plane coordinates by four corners alone.
-func planeOfCorners(camera calibrate.Camera, marks []calibrate.Mark) (mapping, bool) {
-	p, _, err := calibrate.Fit(calibrate.Reference{}, camera, marks, calibrate.FitOptions{FloorPx: 1, Rounds: 1})
-	if err != nil {
-		return nil, false
-	}
-	return mappingOf(p)
 }

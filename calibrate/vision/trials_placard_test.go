@@ -4,7 +4,6 @@ package vision
 
 import (
 	"fmt"
-	"image"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -18,18 +17,10 @@ import (
 // that a module takes so many px at its middle.
 func placardScene(t *testing.T, seed uint64, number string, modulePx, tiltDeg float64, halfShade bool) scene.Scene {
 	t.Helper()
-	modules, err := placard.Draw(number)
+	const facePx, moduleCm = 12, 0.3
+	face, err := placard.Face(number, facePx)
 	if err != nil {
 		t.Fatal(err)
-	}
-	const facePx, moduleCm = 12, 0.3
-	side := facePx * (len(modules) + 2*placard.QuietModules)
-	face := image.NewGray(image.Rect(0, 0, side, side))
-	for i := range face.Pix {
-		x, y := i%side/facePx-placard.QuietModules, i/side/facePx-placard.QuietModules
-		if x < 0 || y < 0 || x >= len(modules) || y >= len(modules) || !modules[y][x] {
-			face.Pix[i] = 255
-		}
 	}
 	s := cardScene(seed, cardCase{viewCm: 2016 * moduleCm / modulePx, tiltDeg: tiltDeg, halfShade: halfShade, width: 2016, height: 1512, number: 1})
 	s.Cards[0].Face, s.Cards[0].FacePxPerCm = face, facePx/moduleCm

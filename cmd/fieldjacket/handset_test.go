@@ -12,7 +12,6 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/register"
 )
 
@@ -20,12 +19,7 @@ import (
 // not found; where a person puts its corners and says its size, the plate has
 // its scale, says who set it, and goes back to NO SCALE by undo.
 func TestAReferenceSetByHand(t *testing.T) {
-	if _, err := children.Find(); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
+	needsVision(t)
 	dir := t.TempDir()
 	must := func(err error) {
 		t.Helper()

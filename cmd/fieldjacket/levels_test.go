@@ -13,7 +13,6 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/register"
 )
 
@@ -37,12 +36,7 @@ func twoLevels(t *testing.T, path string) (depthCm float64) {
 // shoot writes a photo of a scene, for tests that have the vision program look at it, and gives its truth.
 func shoot(t *testing.T, path string, s scene.Scene) scene.Truth {
 	t.Helper()
-	if _, err := children.Find(); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
+	needsVision(t)
 	picture, truth := s.Render()
 	var b bytes.Buffer
 	if err := scene.WritePhoto(&b, picture, 92, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:00:00", Offset: "-03:00", Focal35Mm: s.Camera.TagFocal35Mm()}); err != nil {

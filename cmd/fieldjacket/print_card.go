@@ -41,23 +41,8 @@ func (c printCardCommand) Run(t terminal) error {
 	if c.Jacket != "" && len(cards) > 1 {
 		return exit{exitUsage, "--jacket names one jacket: name one card too, with --number"}
 	}
-	var fault error
-	err = keep.Write(c.Out, 0o644, func(w io.Writer) error {
-		fault = sheet.WriteCards(w, paper, cards)
-		return fault
-	})
-	if fault != nil {
-		return exit{exitUsage, fault.Error()}
-	}
-	if err != nil {
-		return exit{exitNothing, err.Error()}
-	}
-	sheets := "one sheet"
-	if len(cards) > 1 {
-		sheets = fmt.Sprintf("%d sheets", len(cards))
-	}
-	fmt.Fprintf(t.out, "%s: %s of %s; print at actual size, then measure the line on each card\n", c.Out, sheets, paper.Name)
-	return nil
+	return writeSheets(t, c.Out, paper, len(cards), "print at actual size, then measure the line on each card",
+		func(w io.Writer) error { return sheet.WriteCards(w, paper, cards) })
 }
 
 // cardPaper is the paper that cards and placards are printed on.
@@ -68,4 +53,26 @@ func cardPaper(name string) (sheet.Paper, error) {
 		}
 	}
 	return sheet.Paper{}, exit{exitUsage, fmt.Sprintf("--paper %q: want A4 or Letter", name)}
+}
+
+// writeSheets writes a PDF of so many sheets, says so, and what to do with it.
+// What write refuses is a matter of usage.
+func writeSheets(t terminal, out string, paper sheet.Paper, n int, then string, write func(io.Writer) error) error {
+	var fault error
+	err := keep.Write(out, 0o644, func(w io.Writer) error {
+		fault = write(w)
+		return fault
+	})
+	if fault != nil {
+		return exit{exitUsage, fault.Error()}
+	}
+	if err != nil {
+		return exit{exitNothing, err.Error()}
+	}
+	sheets := "one sheet"
+	if n > 1 {
+		sheets = fmt.Sprintf("%d sheets", n)
+	}
+	fmt.Fprintf(t.out, "%s: %s of %s; %s\n", out, sheets, paper.Name, then)
+	return nil
 }

@@ -1,11 +1,9 @@
 package main
 
 import (
-	"fmt"
 	"io"
 
 	"fieldjacket/overlay/sheet"
-	"fieldjacket/pipeline/keep"
 )
 
 // printPlacardCommand prints the placards of jackets.
@@ -26,21 +24,6 @@ func (c printPlacardCommand) Run(t terminal) error {
 	if err != nil {
 		return err
 	}
-	var fault error
-	err = keep.Write(c.Out, 0o644, func(w io.Writer) error {
-		fault = sheet.WritePlacards(w, paper, sheet.PlacardSize(c.Size), c.Jacket)
-		return fault
-	})
-	if fault != nil {
-		return exit{exitUsage, fault.Error()}
-	}
-	if err != nil {
-		return exit{exitNothing, err.Error()}
-	}
-	sheets := "one sheet"
-	if len(c.Jacket) > 1 {
-		sheets = fmt.Sprintf("%d sheets", len(c.Jacket))
-	}
-	fmt.Fprintf(t.out, "%s: %s of %s; photograph a placard whole before its jacket's other photos\n", c.Out, sheets, paper.Name)
-	return nil
+	return writeSheets(t, c.Out, paper, len(c.Jacket), "photograph a placard whole before its jacket's other photos",
+		func(w io.Writer) error { return sheet.WritePlacards(w, paper, sheet.PlacardSize(c.Size), c.Jacket) })
 }

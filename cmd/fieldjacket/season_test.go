@@ -23,12 +23,7 @@ import (
 // jackets. It gives the truth at the first board's middle, in px/cm.
 func seasonWithBoard(t *testing.T, dir string) (pxPerCm float64) {
 	t.Helper()
-	if _, err := children.Find(); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
+	needsVision(t)
 	must := func(err error) {
 		if err != nil {
 			t.Helper()
@@ -46,6 +41,18 @@ func seasonWithBoard(t *testing.T, dir string) (pxPerCm float64) {
 		must(os.WriteFile(filepath.Join(folder, fmt.Sprintf("IMG_%04d.JPG", i+1)), shots[i], 0o644))
 	}
 	return pxPerCm
+}
+
+// needsVision skips a test where there is no vision program, and fails it where
+// CI is true.
+func needsVision(t *testing.T) {
+	t.Helper()
+	if _, err := children.Find(); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
 }
 
 // rendered gives three photos of a board, rendered once for all tests, and the

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"net/http"
 	"os"
-	"path/filepath"
 	"testing"
 
 	"fieldjacket/calibrate/scene"
@@ -33,17 +32,7 @@ func boarded(t *testing.T, dir, name string) (program string) {
 		t.Skip(err)
 	}
 	picture, _ := board().Render()
-	var b bytes.Buffer
-	if err := scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 15:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
-		t.Fatal(err)
-	}
-	path := filepath.Join(dir, "photos", filepath.FromSlash(name))
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
-		t.Fatal(err)
-	}
+	writePhoto(t, dir, name, picture, "15:00")
 	return program
 }
 

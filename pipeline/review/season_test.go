@@ -38,20 +38,27 @@ func written(t *testing.T, photos ...string) (dir string) {
 		for k := range picture.Pix {
 			picture.Pix[k] = byte(90 + (k/4+i*7)%60)
 		}
-		var b bytes.Buffer
-		tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: fmt.Sprintf("2026:02:11 1%d:%02d:00", i/60, i%60), Offset: "-03:00", Focal35Mm: 26}
-		if err := scene.WritePhoto(&b, picture, 80, tags); err != nil {
-			t.Fatal(err)
-		}
-		path := filepath.Join(dir, "photos", filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		writePhoto(t, dir, name, picture, fmt.Sprintf("1%d:%02d", i/60, i%60))
 	}
 	return dir
+}
+
+// writePhoto writes a photo below photos/ as a phone would have, taken at a time
+// of day.
+func writePhoto(t *testing.T, dir, name string, picture image.Image, at string) {
+	t.Helper()
+	var b bytes.Buffer
+	tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
+	if err := scene.WritePhoto(&b, picture, 90, tags); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, "photos", filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // served is a server for a season's folder, whose photos were read once, and
