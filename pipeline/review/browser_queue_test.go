@@ -60,7 +60,7 @@ func TestTwoPages(t *testing.T) {
 	two.press("0")
 	two.told("2 photos: shows no jacket")
 	one.until("document.querySelectorAll('.tile').length === 4")
-	if b := s.made.records[keyOf(names[0])].Belongs; b.View != "bone" || b.Strength != "person's word" {
+	if b := belongsNow(t, s, names[0])[0]; b.View != "bone" || b.Strength != "person's word" {
 		t.Errorf("%+v", b)
 	}
 }

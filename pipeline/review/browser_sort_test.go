@@ -27,8 +27,9 @@ func hundred() (names []string) {
 	return names
 }
 
-// jacketsNow are the jackets of the photos as the program knows them.
-func jacketsNow(t *testing.T, s *Server, names []string) (out []string) {
+// belongsNow is what the program knows of the photos, once it has read every
+// word said until now: a page tells of a word before it asks for the new state.
+func belongsNow(t *testing.T, s *Server, names ...string) (out []assign.Belongs) {
 	t.Helper()
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -36,7 +37,16 @@ func jacketsNow(t *testing.T, s *Server, names []string) (out []string) {
 		t.Fatal(err)
 	}
 	for _, name := range names {
-		out = append(out, strings.Join(s.made.records[keyOf(name)].Belongs.Jackets, "+"))
+		out = append(out, s.made.records[keyOf(name)].Belongs)
+	}
+	return out
+}
+
+// jacketsNow are the jackets of the photos as the program knows them.
+func jacketsNow(t *testing.T, s *Server, names []string) (out []string) {
+	t.Helper()
+	for _, b := range belongsNow(t, s, names...) {
+		out = append(out, strings.Join(b.Jackets, "+"))
 	}
 	return out
 }
@@ -64,7 +74,7 @@ func TestViewJacketAndUndo(t *testing.T) {
 	h.click("#undo")
 	h.told("Taken back")
 	h.until("document.querySelectorAll('.tile').length === 12")
-	if b := s.made.records[keyOf(names[0])].Belongs; b.Jackets != nil || b.View != "bone" {
+	if b := belongsNow(t, s, names[0])[0]; b.Jackets != nil || b.View != "bone" {
 		t.Errorf("after undo: %+v", b)
 	}
 	h.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(kb.ModifierCtrl)))
@@ -158,9 +168,9 @@ func TestCarriedOverInBulk(t *testing.T) {
 	h.press("s")
 	h.told("5 photos: as suggested")
 	h.report("5 photos carried over, confirmed")
-	for _, name := range names[1:6] {
-		if b := s.made.records[keyOf(name)].Belongs; b.Strength != assign.ByPerson || !slices.Equal(b.Jackets, []string{"14"}) {
-			t.Errorf("%s: %+v", name, b)
+	for i, b := range belongsNow(t, s, names[1:6]...) {
+		if b.Strength != assign.ByPerson || !slices.Equal(b.Jackets, []string{"14"}) {
+			t.Errorf("%s: %+v", names[1+i], b)
 		}
 	}
 }
