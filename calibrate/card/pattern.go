@@ -49,7 +49,7 @@ var Cards = Family{Columns: 11, Rows: 7, words: cardWords[:], rule: rule{14, 6, 
 // follows it. They have more and smaller squares than would fill a tile of
 // their size at a card's: 12 light squares could not keep them from what a
 // part of a card shows.
-var Tiles = Family{Columns: 7, Rows: 7, words: tileWords[:], rule: rule{14, 14, 1, 8, 3}}
+var Tiles = Family{Columns: 7, Rows: 7, words: tileWords[:], rule: rule{14, 14, 1, 8, 6}}
 
 // The corners of a frame that tiles stand at, going round it: where square A1
 // lies, where the letters end that run from there, the corner across, and
