@@ -11,12 +11,6 @@ const (
 	DotMm    = 5.2  // across a dot, in the middle of its square
 )
 
-// The same of a tile, whose dots are as large beside their squares.
-const (
-	TileSquareMm = 9.0
-	TileDotMm    = 3.9
-)
-
 // A Cell is a square of a pattern or of a lattice of squares seen in a photo:
 // column and row.
 type Cell struct{ T, R int }
@@ -27,9 +21,10 @@ func (c Cell) Dark() bool { return (c.T+c.R)&1 == 0 }
 // A Family is a set of patterns of one size that are told from one another and
 // from all other things by their dots.
 type Family struct {
-	Columns, Rows int
-	words         []uint64 // one per pattern: the dots of its light squares, row by row
-	rule          rule
+	Columns, Rows   int
+	SquareMm, DotMm float64  // in print
+	words           []uint64 // one per pattern: the dots of its light squares, row by row
+	rule            rule
 }
 
 // A rule says what a reading has to show to be believed. A square that agrees
@@ -43,13 +38,13 @@ type rule struct {
 }
 
 // Cards are the cards, numbered from 1.
-var Cards = Family{Columns: 11, Rows: 7, words: cardWords[:], rule: rule{14, 6, 5, 8, 8}}
+var Cards = Family{Columns: 11, Rows: 7, SquareMm: SquareMm, DotMm: DotMm, words: cardWords[:], rule: rule{14, 6, 5, 8, 8}}
 
 // Tiles are those at the corners of a frame, numbered as [Origin] and what
 // follows it. They have more and smaller squares than would fill a tile of
 // their size at a card's: 12 light squares could not keep them from what a
 // part of a card shows.
-var Tiles = Family{Columns: 7, Rows: 7, words: tileWords[:], rule: rule{14, 14, 1, 8, 6}}
+var Tiles = Family{Columns: 7, Rows: 7, SquareMm: 9, DotMm: 3.9, words: tileWords[:], rule: rule{14, 14, 1, 8, 6}}
 
 // The corners of a frame that tiles stand at, going round it: where square A1
 // lies, where the letters end that run from there, the corner across, and
