@@ -80,6 +80,9 @@ type Found struct {
 	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
 
+	// Tiles are those at the corners of a grid's frame, where it carries them.
+	Tiles []calibrate.Tile `json:"tiles,omitempty"`
+
 	// Miscounted: a person said how many squares or cells there are, and the
 	// picture shows another number at the same place.
 	Miscounted bool `json:"miscounted,omitempty"`

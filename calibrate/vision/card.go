@@ -28,7 +28,7 @@ func (p *Picture) cards() []cardSeen {
 		lattices, factor := p.lattices(pass)
 		believed := false
 		for _, l := range lattices {
-			if c, ok := full.card(l, p.Camera(), factor); ok {
+			if c, ok := full.card(card.Cards, l, p.Camera(), factor); ok {
 				p.cardsSeen = append(p.cardsSeen, c)
 				believed = believed || c.why == ""
 			}
