@@ -25,13 +25,14 @@ type tileCase struct {
 	belowCm       float64
 }
 
-// tileScene is a frame of a metre with strings 10 cm apart and its four tiles,
-// over rough ground.
+// tileScene is a frame, half as large as the view, with strings 10 cm apart and
+// its four tiles, over rough ground.
 func tileScene(seed uint64, c tileCase) scene.Scene {
 	rng := rand.New(rand.NewPCG(seed, 0x74696c65))
 	light := 0.6 + 0.6*rng.Float64()
+	cells := max(3, int(c.viewCm/20))
 	g := scene.Grid{
-		Pose: scene.Pose{ZCm: 4, TurnDeg: 360 * rng.Float64()}, PitchCm: 10, Across: 10, Down: 10, OffMarksCm: 0.1, OverCm: 0.2, RackDeg: c.rackDeg,
+		Pose: scene.Pose{ZCm: 4, TurnDeg: 360 * rng.Float64()}, PitchCm: 10, Across: cells, Down: cells, OffMarksCm: 0.1, OverCm: 0.2, RackDeg: c.rackDeg,
 		String: scene.String{ThickCm: 0.2, Twist: 1},
 		Timber: &scene.Timber{WideCm: 4, ThickCm: 2, GapCm: 0.3},
 		Tiles:  &scene.Tiles{Order: c.order, InCm: calibrate.TileInCm, BelowCm: c.belowCm, OffCm: 0.2, LeanDeg: 1, AskewDeg: 1, Mud: c.mud},
@@ -46,9 +47,6 @@ func tileScene(seed uint64, c tileCase) scene.Scene {
 		Film:  scene.Film{Noise: 2.5, BlurPx: 0.7},
 		Bones: []scene.Bone{{Kind: scene.LongBone, LengthCm: 40, ThickCm: 6, TurnDeg: 360 * rng.Float64()}},
 		Grids: []scene.Grid{g},
-	}
-	if c.motionPx > 0 {
-		s.Film.MotionPx, s.Film.MotionDeg = c.motionPx, 360*rng.Float64()
 	}
 	s.Camera.DistanceCm = c.viewCm * s.Camera.FocalPx() / float64(c.width)
 	if c.halfShade { // an edge of shade across the frame, through two corners
