@@ -102,11 +102,11 @@ type Code struct {
 }
 
 // RefineRequest asks for a reference's exact marks where a person has put its
-// four corners, see [calibrate.FitCorners].
+// four corners, see [calibrate.FitCorners], or the two ends of a bar.
 type RefineRequest struct {
 	Source    Source              `json:"source"`
 	Reference calibrate.Reference `json:"reference"`
-	Corners   [4]calibrate.Point  `json:"corners"`
+	Corners   []calibrate.Point   `json:"corners"`
 	PickPx    float64             `json:"pick_px"` // standard uncertainty of each of their coordinates
 
 	// Ready asks for nothing but that the photo be held decoded, and what is
