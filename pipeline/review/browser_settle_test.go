@@ -145,7 +145,7 @@ func TestSettleScaleByHand(t *testing.T) {
 	h.report("scale set by hand")
 
 	h.choose("bar", "10cm/1cm") // no longer what counts
-	h.until("document.querySelector('.how').textContent.includes('one end of the bar')")
+	h.until("[...document.querySelectorAll('.how')].some(e => e.textContent.includes('one end of the bar'))")
 	h.choose("checker", "7x5/2cm")
 	for _, c := range corners { // by finger
 		x, y := h.screenAt(c.XPx, c.YPx)
