@@ -77,7 +77,7 @@ func (t *task) draw(ctx context.Context) error {
 		}
 		out := keep.TempFor(final)
 		if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Plate: p.Made, Out: out}); err != nil {
-			if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
+			if stops(ctx, err) {
 				return err
 			}
 			if err := t.season.remove(p.File); err != nil {

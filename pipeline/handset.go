@@ -42,7 +42,7 @@ func (t *task) refine(ctx context.Context) error {
 	h := t.heard.Reference.Value
 	found, err := Refine(ctx, t.child, t.source(), h)
 	if err != nil {
-		if ctx.Err() != nil {
+		if stops(ctx, err) {
 			return err
 		}
 		t.r.note("refine", "run again", true, "the reference set by hand was not looked at: %v", err)

@@ -158,7 +158,7 @@ func (t *task) look(ctx context.Context) error {
 		err = errOther
 	}
 	if err != nil {
-		if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
+		if stops(ctx, err) {
 			return err
 		}
 		retake := "open it on another device; if it shows there, save it anew and run again"
@@ -186,6 +186,11 @@ func (t *task) look(ctx context.Context) error {
 		return keep.Bytes(path, 0o644, text)
 	}
 	return nil
+}
+
+// stops tells errors of a child that end the run from those of one photo.
+func stops(ctx context.Context, err error) bool {
+	return ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) || errors.Is(err, children.ErrNotStarted) || errors.Is(err, children.ErrChanged)
 }
 
 // marks gives what look found, from this run or an earlier one.

@@ -42,6 +42,11 @@ type HelloRequest struct {
 type HelloReply struct {
 	Protocol int    `json:"protocol"`
 	OpenCV   string `json:"opencv"` // version of the library that is loaded
+
+	// Files are those that have to be replaced before the child can be of
+	// another version: the program and OpenCV's libraries as the system loaded
+	// them. None: the system does not tell.
+	Files []string `json:"files,omitempty"`
 }
 
 // A Source is a photo to decode. A child keeps the last one decoded, and a
