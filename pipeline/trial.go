@@ -173,11 +173,8 @@ func (s *Season) Measured(r *Record, at []calibrate.Point, levelCm *float64) (st
 	if len(r.Belongs.Jackets) > 0 {
 		number = r.Belongs.Jackets[0]
 	}
-	if levelCm == nil {
-		levelCm = t.depth(number)
-	}
 	o := figure.Outline{Points: at, LevelCm: levelCm}
-	q, where, err := o.Area(plane, nil, thingOf(sighting.Reference.Kind))
+	q, where, err := o.Area(plane, t.bone(number), thingOf(sighting.Reference.Kind))
 	if err != nil {
 		return "", err
 	}
