@@ -14,7 +14,7 @@ const (
 	platePx   = 3000 // the long side of a plate's picture, at most,
 	steepPx   = 4500 // or this, so that a steep view keeps half the photo's fineness at the reference
 	unscaled  = 2000 // the long side for a photo without scale
-	mostTimes = 3    // a plate is this many times longer than the ground of a photo taken from straight above, at most
+	mostTimes = 2.5  // a plate is this many times longer than the ground of a photo taken from straight above, at most
 	printCm   = 16   // a plate's picture is printed this wide at most, its margins beside it
 	printTall = 15   // and this tall
 )

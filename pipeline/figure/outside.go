@@ -11,8 +11,11 @@ import (
 // much of the photo lies too far off to be on it.
 func OutlineText(l Lay) string {
 	text := "line: the measured area; outside it lengths are less sure"
-	if worst := l.worstAtEdge(); worst > 0 {
-		text += fmt.Sprintf(", at the picture's edge up to ± %.2g %% (k = 2)", math.Ceil(1000*worst)/10)
+	switch worst := 100 * l.worstAtEdge(); {
+	case worst > 50:
+		text += ", at the picture's edge by more than ± 50 % (k = 2): measure nothing there"
+	case worst > 0:
+		text += fmt.Sprintf(", at the picture's edge up to ± %.2g %% (k = 2)", math.Ceil(10*worst)/10)
 	}
 	if share := l.leftOut(); share > 0 {
 		text += fmt.Sprintf(". Not on this plate: the ground farthest off, %.0f %% of the photo; see the photo as taken", math.Max(1, 100*share))
