@@ -41,6 +41,9 @@ func (t *task) refineStands() bool {
 func (t *task) refine(ctx context.Context) error {
 	h := t.heard.Reference.Value
 	found, err := Refine(ctx, t.child, t.source(), h)
+	if err == nil {
+		err = t.stands()
+	}
 	if err != nil {
 		if stops(ctx, err) {
 			return err

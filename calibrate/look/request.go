@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 4
+const Protocol = 5
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -50,9 +50,10 @@ type HelloReply struct {
 }
 
 // A Source is a photo to decode. A child keeps the last one decoded, and a
-// request for the same Path and Orientation does not decode again.
+// request for the same Source does not decode again.
 type Source struct {
 	Path        string  `json:"path"`
+	SHA256      string  `json:"sha256,omitempty"`      // of the file as it was read: another picture under the same name is decoded anew
 	Format      string  `json:"format"`                // container by content, as intake names it: "jpeg", "heic", "png", "tiff", "webp"
 	Orientation int     `json:"orientation"`           // EXIF 1 to 8; a child takes it from here alone
 	WidthPx     int     `json:"width_px"`              // upright size as intake declared it; another decoded size is an error
@@ -77,6 +78,7 @@ type LookReply struct {
 	HeightPx int     `json:"height_px"`
 	Found    []Found `json:"found"` // one per reference asked for, in order
 	Codes    []Code  `json:"codes,omitempty"`
+	Content  Content `json:"content"`
 }
 
 // Found is what was seen of one reference: its marks, or why there are none.

@@ -65,6 +65,9 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 	if r.Placards {
 		reply.Codes = append(reply.Codes, vision.Placards(p)...)
 	}
+	if reply.Content, err = vision.ContentOf(p); err != nil {
+		return look.Reply{}, fmt.Errorf("content: %w", err)
+	}
 	return look.Reply{Look: &reply}, nil
 }
 
