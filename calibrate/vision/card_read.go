@@ -30,7 +30,7 @@ type cardSeen struct {
 	middle   calibrate.Point    // of its field
 	read     int                // light squares that agree
 	why      string             // why it is not believed; empty: it is
-	mirrored bool               // it is not, since the picture is mirrored
+	mirrored bool               // it was read, but as in a mirror
 }
 
 // card reads a lattice as one of our cards, or as another family's pattern, in

@@ -103,3 +103,15 @@ func (k *tileTally) add(t testing.TB, p *Picture, truth scene.Truth, tiles []cal
 		}
 	}
 }
+
+// asTiles are those seen; none may be mirrored.
+func asTiles(t testing.TB, seen []cardSeen) (tiles []calibrate.Tile) {
+	for _, c := range seen {
+		if c.why != "" {
+			t.Errorf("tile %d: %s", c.number, c.why)
+			continue
+		}
+		tiles = append(tiles, calibrate.Tile{Number: c.number, Middle: c.middle, Corners: c.corners})
+	}
+	return tiles
+}
