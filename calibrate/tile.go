@@ -21,6 +21,7 @@ type Tile struct {
 type Tiled struct {
 	Read     []int     `json:"read"`              // the tiles that were read
 	Untold   string    `json:"untold,omitempty"`  // why the squares are not named by them; "": they are
+	Doubt    bool      `json:"doubt,omitempty"`   // they contradict each other or the strings
 	Corner   *Point    `json:"corner,omitempty"`  // the outer corner of the first square, in the photo; nil: see Untold
 	Letters  *Point    `json:"letters,omitempty"` // where the letters' edge ends; nil: the tiles that were read do not tell which edge it is
 	Across   int       `json:"across,omitempty"`  // squares along the letters' edge, and along the other; of two tiles, which do not tell the edge, either way round
@@ -36,7 +37,9 @@ const (
 	tileNear     = 0.3  // of the pitch: how far from the corner of a frame the place that a tile tells may lie
 	beyondCells  = 0.6  // how far strings may be found outside the tiles
 	tileSize     = 1.25 // seen over printed, or the reverse: beyond it the strings' pitch or the tiles' print is not what is said
-	uTileDeg     = 0.6  // standard uncertainty of the angle that one tile tells at no tilt: it leans and bends (no source)
+	uTileDeg     = 0.6  // standard uncertainty of the angle that one tile tells seen straight: it bends (no source)
+	uTileLeanDeg = 1.5  // of how far one leans, which shows by the tangent of the tilt (no source)
+	tileTiltDeg  = 25   // where the tilt is not known
 	leastRackDeg = 1.5  // by which strings and tiles must differ to contradict each other
 	tileFieldCm  = 6.3  // side of the field of squares
 )
@@ -67,14 +70,17 @@ func (p *Plane) Tiled(ref Reference, tiles []Tile) (*Tiled, error) {
 		return nil, err
 	}
 	if told.Untold = placesOf(ref, seen); told.Untold != "" {
+		told.Doubt = true
 		return told, nil
 	}
 	var corners [5]*[2]int
 	for i := range seen {
 		corners[seen[i].number] = &seen[i].crossing
 	}
-	if told.Untold = told.lay(level, ref, corners); told.Untold == "" {
+	told.Untold, told.Doubt = told.lay(level, ref, corners)
+	if told.Untold == "" {
 		told.Untold = p.beyond(ref, seen)
+		told.Doubt = told.Untold != ""
 	}
 	if told.Untold != "" {
 		told.Corner, told.Letters = nil, nil
@@ -160,7 +166,12 @@ func (p *Plane) rack(ref Reference, told *Tiled, seen []tileOn) error {
 		frame = *p.Frame
 	}
 	deg := 180 / math.Pi
-	told.AngleDeg = &Quantity{frame.AngleDeg.Value - mean*deg, 2 * math.Hypot(math.Sqrt(spread)*deg, uTileDeg) / math.Sqrt(float64(len(seen)))}
+	tilt, known := p.TiltDeg()
+	if !known {
+		tilt = tileTiltDeg
+	}
+	one := math.Hypot(uTileDeg, max(math.Sqrt(spread)*deg, uTileLeanDeg*math.Tan(tilt/deg)))
+	told.AngleDeg = &Quantity{frame.AngleDeg.Value - mean*deg, 2 * one / math.Sqrt(float64(len(seen)))}
 	if off := math.Abs(mean) * deg; off > leastRackDeg && off > frame.AngleDeg.U+told.AngleDeg.U {
 		return Refuse("see that the tiles lie flat, tape both diagonals of the frame, and retake it squarer from above",
 			"grid: its strings cross at %.1f ± %.1f degrees by what is known of the frame and the lens, but at %.1f ± %.1f by its tiles", frame.AngleDeg.Value, frame.AngleDeg.U, told.AngleDeg.Value, told.AngleDeg.U)

@@ -24,8 +24,9 @@ func placesOf(ref Reference, seen []tileOn) (why string) {
 	return ""
 }
 
-// lay settles where the squares begin and which way they run.
-func (told *Tiled) lay(level Level, ref Reference, corners [5]*[2]int) (why string) {
+// lay settles where the squares begin and which way they run; doubt: the tiles
+// contradict each other.
+func (told *Tiled) lay(level Level, ref Reference, corners [5]*[2]int) (why string, doubt bool) {
 	var names []string
 	for n := card.Origin; n <= card.NumbersEnd; n++ {
 		if corners[n] != nil {
@@ -35,16 +36,16 @@ func (told *Tiled) lay(level Level, ref Reference, corners [5]*[2]int) (why stri
 	origin, far := corners[card.Origin], corners[card.FarCorner]
 	switch {
 	case len(names) == 0:
-		return "none of the frame's tiles was read"
+		return "none of the frame's tiles was read", false
 	case len(names) == 2 && origin != nil && far != nil:
 		told.Across, told.Down = distance(origin[0], far[0]), distance(origin[1], far[1])
 		if min(told.Across, told.Down) == 0 {
-			return "the tiles A1 and FAR stand on one string"
+			return "the tiles A1 and FAR stand on one string", true
 		}
 		told.Corner = crossingPx(level, ref, *origin)
-		return ""
+		return "", false
 	case len(names) < 3:
-		return fmt.Sprintf("of the frame's tiles only %s were read: want three, or A1 and FAR", strings.Join(names, " and "))
+		return fmt.Sprintf("of the frame's tiles only %s were read: want three, or A1 and FAR", strings.Join(names, " and ")), false
 	}
 	for n := card.Origin; n <= card.NumbersEnd; n++ { // the fourth lies across from the second of the three
 		if corners[n] == nil {
@@ -59,11 +60,11 @@ func (told *Tiled) lay(level Level, ref Reference, corners [5]*[2]int) (why stri
 	}
 	other := 1 - along
 	if l[other] != o[other] || m[along] != o[along] || f != [2]int{l[0] + m[0] - o[0], l[1] + m[1] - o[1]} || l[along] == o[along] || m[other] == o[other] {
-		return "the tiles " + strings.Join(names, ", ") + " do not stand at the corners of one frame in this order"
+		return "the tiles " + strings.Join(names, ", ") + " do not stand at the corners of one frame in this order", true
 	}
 	told.Across, told.Down = distance(o[along], l[along]), distance(o[other], m[other])
 	told.Corner, told.Letters = crossingPx(level, ref, o), crossingPx(level, ref, l)
-	return ""
+	return "", false
 }
 
 // beyond tells of strings outside the tiles.
