@@ -26,6 +26,7 @@ const (
 type cardSeen struct {
 	number  int
 	marks   []calibrate.Mark
+	plane   mapping            // of its squares
 	corners [4]calibrate.Point // of its field, clockwise from where column and row begin
 	read    int                // light squares that agree
 	why     string             // why it is not believed; empty: it is
@@ -83,6 +84,7 @@ func (r greyRaster) card(l blockLattice, camera calibrate.Camera, factor float64
 	}
 	seen.marks = edgeMarks(edges, card.SquareMm/10)
 	m, ok = mappingOf(plane)
+	seen.plane = m
 	for i, c := range [4][2]int{{0, 0}, {card.Cards.Columns, 0}, {card.Cards.Columns, card.Cards.Rows}, {0, card.Cards.Rows}} {
 		at, _ := m(float64(c[0]), float64(c[1]))
 		seen.corners[i] = calibrate.Point{XPx: at.x, YPx: at.y}

@@ -33,9 +33,8 @@ const (
 	fieldFoot = FieldTopMm + 7*card.SquareMm
 	checkDown = fieldFoot + 10
 	panelDown = checkDown + 8
-	codeMm    = 44.0 // of a code in the panel with the white round it
-	cutMm     = 6.0  // length of a cutting mark
-	mostArrow = 16   // letters
+	cutMm     = 6.0 // length of a cutting mark
+	mostArrow = 16  // letters
 )
 
 // cardsMade is the date that stands in the file of every card: the same card
@@ -148,11 +147,12 @@ func (s *Sheets) panel(c CardPrint, x, y float64) {
 		s.fail(err)
 		return
 	}
-	module := codeMm / float64(len(modules)+2*placard.QuietModules)
-	top := y - 2 + placard.QuietModules*module
-	s.code(modules, x+1+placard.QuietModules*module, top, module)
-	s.code(modules, x+CardWidthMm-1-codeMm+placard.QuietModules*module, top, module)
-	em := min(22, (CardWidthMm-2*codeMm-4)/max(0.1, s.widthMm(c.Jacket, 1, letters.Bold)))
+	module := card.CodeMm / float64(len(modules)+2*placard.QuietModules)
+	quiet, fieldTop := placard.QuietModules*module, y-panelDown+FieldTopMm
+	for _, at := range card.CodesAtMm {
+		s.code(modules, x+FieldLeftMm+at[0]+quiet, fieldTop+at[1]+quiet, module)
+	}
+	em := min(22, (CardWidthMm-2*card.CodeMm-4)/max(0.1, s.widthMm(c.Jacket, 1, letters.Bold)))
 	s.centred(c.Jacket, middle, y+22+0.365*em, em, letters.Bold)
 }
 
