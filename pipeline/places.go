@@ -27,7 +27,7 @@ func (t *task) mirrors(number string) bool {
 	default:
 		return false
 	}
-	if plane == nil || number == "" {
+	if plane == nil || number == "" || t.r.mirrored() {
 		return false
 	}
 	jacket, ok := t.season.Register.Jacket(number)

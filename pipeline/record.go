@@ -130,6 +130,12 @@ func (r *Record) Plane() (*calibrate.Plane, *calibrate.Sighting) {
 	return nil, nil
 }
 
+// mirrored tells whether a card in the photo is read as in a mirror, and none
+// as it is.
+func (r *Record) mirrored() bool {
+	return slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Mirrored }) && !slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Card > 0 })
+}
+
 // noteOrder is the order in which a record keeps its notes, whichever stage was
 // done anew.
 var noteOrder = []string{"read", "copy", "count", "look", "refine", "fit", "assign", "draw"}

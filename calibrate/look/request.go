@@ -102,6 +102,10 @@ type Code struct {
 	Card int    `json:"card,omitempty"` // number of the card; 0: none was read
 	Text string `json:"text,omitempty"` // prefix and jacket's number, see package placard; empty: none was read
 
+	// Mirrored: a card was read as in a mirror, so that the photo is turned
+	// left to right; nothing else is known of it.
+	Mirrored bool `json:"mirrored,omitempty"`
+
 	// Corners are those of a card's field of squares, clockwise from where its
 	// columns and rows begin (the upper left one as it lies with its arrow up
 	// the page), or of the code.

@@ -29,6 +29,8 @@ type cardSeen struct {
 	corners [4]calibrate.Point // of its field, clockwise from where column and row begin
 	read    int                // light squares that agree
 	why     string             // why it is not believed; empty: it is
+
+	mirrored bool // it was read, but as in a mirror
 }
 
 // card reads a lattice as one of our cards in the full picture. ok is false
@@ -58,7 +60,7 @@ func (r greyRaster) card(l blockLattice, camera calibrate.Camera, factor float64
 	var doubt *card.Doubt
 	if errors.As(err, &doubt) {
 		if doubt.Mirrored {
-			return cardSeen{why: "a card is there, but mirrored: the photo was turned left to right"}, true
+			return cardSeen{why: "a card is there, but mirrored: the photo was turned left to right", mirrored: true}, true
 		}
 		return seen, false
 	}
