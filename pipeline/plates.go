@@ -120,7 +120,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 func (t *task) inMirror(p *look.Plate, stamp string) {
 	p.Stamp = stamp + "MIRRORED PHOTO: LEFT AND RIGHT ARE CHANGED"
 	p.NoNorth = "NO BEARING: the photo is mirrored"
-	const text = "the photo is mirrored, as its card shows: ask for it as it was taken, or take it again with the phone's mirroring turned off"
+	const text = "the photo is mirrored, as the card or the frame's tiles in it show: ask for it as it was taken, or take it again with the phone's mirroring turned off"
 	p.Rows = append(p.Rows, look.Row{Name: "mirrored", Text: text})
 	t.doubts = append(t.doubts, text)
 }

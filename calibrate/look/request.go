@@ -87,6 +87,9 @@ type Found struct {
 	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
 
+	// Tiles are those at the corners of a grid's frame, where it carries them.
+	Tiles []calibrate.Tile `json:"tiles,omitempty"`
+
 	// Miscounted: a person said how many squares or cells there are, and the
 	// picture shows another number at the same place.
 	Miscounted bool `json:"miscounted,omitempty"`
@@ -102,7 +105,7 @@ type Code struct {
 	Card int    `json:"card,omitempty"` // number of the card; 0: none was read
 	Text string `json:"text,omitempty"` // prefix and jacket's number, see package placard; empty: none was read
 
-	// Mirrored: a card was read as in a mirror, so that the photo is turned
+	// Mirrored: a card or tile was read as in a mirror, so that the photo is turned
 	// left to right; nothing else is known of it.
 	Mirrored bool `json:"mirrored,omitempty"`
 
