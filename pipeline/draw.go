@@ -82,7 +82,7 @@ func (t *task) draw(ctx context.Context) error {
 		}
 		if err != nil {
 			_ = os.Remove(out)
-			if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
+			if stops(ctx, err) {
 				return err
 			}
 			if err := t.season.remove(p.File); err != nil {

@@ -166,7 +166,7 @@ func (t *task) look(ctx context.Context) error {
 		err = t.stands()
 	}
 	if err != nil {
-		if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
+		if stops(ctx, err) {
 			return err
 		}
 		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
@@ -197,6 +197,11 @@ func (t *task) look(ctx context.Context) error {
 		return keep.Bytes(path, 0o644, text)
 	}
 	return nil
+}
+
+// stops tells errors of a child that end the run from those of one photo.
+func stops(ctx context.Context, err error) bool {
+	return ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) || errors.Is(err, children.ErrNotStarted) || errors.Is(err, children.ErrChanged)
 }
 
 // stands fails where the file is no longer the one that was read: what a child

@@ -51,9 +51,9 @@ var readSteps = []step{
 var photoSteps = []step{
 	{name: "look", recipe: 3, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 2, reads: (*task).fitReads, do: (*task).fit},
+	{name: "fit", recipe: 3, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
-	{name: "draw", recipe: 1, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+	{name: "draw", recipe: 2, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
 // recodedSteps are those that depend on what a photo belongs to: the fit too,

@@ -42,6 +42,11 @@ type HelloRequest struct {
 type HelloReply struct {
 	Protocol int    `json:"protocol"`
 	OpenCV   string `json:"opencv"` // version of the library that is loaded
+
+	// Files are those that have to be replaced before the child can be of
+	// another version: the program and OpenCV's libraries as the system loaded
+	// them. None: the system does not tell.
+	Files []string `json:"files,omitempty"`
 }
 
 // A Source is a photo to decode. A child keeps the last one decoded, and a
@@ -104,11 +109,11 @@ type Code struct {
 }
 
 // RefineRequest asks for a reference's exact marks where a person has put its
-// four corners, see [calibrate.FitCorners].
+// four corners, see [calibrate.FitCorners], or the two ends of a bar.
 type RefineRequest struct {
 	Source    Source              `json:"source"`
 	Reference calibrate.Reference `json:"reference"`
-	Corners   [4]calibrate.Point  `json:"corners"`
+	Corners   []calibrate.Point   `json:"corners"`
 	PickPx    float64             `json:"pick_px"` // standard uncertainty of each of their coordinates
 
 	// Ready asks for nothing but that the photo be held decoded, and what is

@@ -31,7 +31,8 @@ const nowhere = -1e5
 
 // mapStep is the distance in plate pixels between the places at which the
 // plane and lens are worked out; between them the map is bilinear, which at
-// this step misses the true one by less than 0.01 px.
+// this step misses the true one by less than a tenth of a plate pixel up to a
+// tilt of 60 degrees, and a hundredth where the photo is from straight above.
 const mapStep = 16
 
 // Rectify makes a white canvas of the given size with the plate's picture in
@@ -115,9 +116,18 @@ func (r reduced) close() {
 }
 
 // coarser reduces the photo first where a plate pixel takes two photo pixels
-// or more, so that the plate does not glitter.
+// or more in the middle of what is measured, so that the plate does not glitter
+// there.
 func coarser(p *Picture, source func(x, y float64) calibrate.Point, picture look.Picture) reduced {
 	x, y := float64(picture.WidthPx)/2, float64(picture.HeightPx)/2
+	if picture.Plane != nil {
+		f := picture.From
+		u, v := picture.Plane.MiddleCm()
+		u, v = u-f[2], v-f[5]
+		if det := f[0]*f[4] - f[1]*f[3]; det != 0 {
+			x, y = (f[4]*u-f[1]*v)/det, (f[0]*v-f[3]*u)/det
+		}
+	}
 	a, b, c := source(x, y), source(x+1, y), source(x, y+1)
 	area := math.Abs((b.XPx-a.XPx)*(c.YPx-a.YPx) - (b.YPx-a.YPx)*(c.XPx-a.XPx))
 	by := math.Floor(math.Sqrt(area) + 0.3)
