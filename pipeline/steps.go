@@ -90,6 +90,7 @@ type task struct {
 	named      assign.Belongs  // what words and names settle
 	belongs    assign.Belongs  // the same with the codes seen in the pictures
 	copyOf     string          // another file with the same bytes, which stands for both
+	reducedOf  string          // the original of this reduced copy, which stands for both
 	child      *children.Child // nil: there is no vision program
 	opencv     string
 	found      []look.Found    // by look, one per looked-for reference
@@ -121,6 +122,9 @@ func (t *task) through(ctx context.Context, steps []step) error {
 			}
 			t.r.forget("copy")
 			t.r.forget("count")
+			if t.reducedOf != "" && step.name != "look" {
+				return t.withdraw()
+			}
 		}
 		if step.sees && t.child == nil {
 			continue
