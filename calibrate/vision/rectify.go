@@ -49,33 +49,55 @@ func Rectify(p *Picture, picture look.Picture, canvas image.Point, at image.Rect
 	coarse := coarser(p, source, picture)
 	defer coarse.close()
 
-	mapX := gocv.NewMatWithSize(at.Dy(), at.Dx(), gocv.MatTypeCV32FC1)
-	defer mapX.Close()
-	mapY := gocv.NewMatWithSize(at.Dy(), at.Dx(), gocv.MatTypeCV32FC1)
-	defer mapY.Close()
-	xs, err := mapX.DataPtrFloat32()
-	if err != nil {
-		return nil, err
-	}
-	ys, err := mapY.DataPtrFloat32()
-	if err != nil {
-		return nil, err
-	}
-	fillMaps(xs, ys, at.Size(), source, coarse.by)
-
-	warped := gocv.NewMat()
-	defer warped.Close()
-	gocv.Remap(coarse.mat, &warped, &mapX, &mapY, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
 	white := gocv.NewMatWithSizeFromScalar(gocv.NewScalar(255, 255, 255, 255), canvas.Y, canvas.X, gocv.MatTypeCV8UC4)
-	region := white.Region(at)
-	defer region.Close()
-	gocv.CvtColor(warped, &region, gocv.ColorBGRToRGBA)
+	if err := warp(coarse, source, white, at); err != nil {
+		white.Close()
+		return nil, err
+	}
 	pix, err := white.DataPtrUint8()
 	if err != nil {
 		white.Close()
 		return nil, err
 	}
 	return &Canvas{mat: white, Image: &image.RGBA{Pix: pix, Stride: 4 * canvas.X, Rect: image.Rectangle{Max: canvas}}}, nil
+}
+
+// bandPx is how many rows are warped at once: their maps and pixels stay in
+// the processor's cache, and no second plate is held in memory.
+const bandPx = 4 * mapStep
+
+// warp fills the rectangle at of an RGBA canvas from the photo.
+func warp(from reduced, source func(x, y float64) calibrate.Point, canvas gocv.Mat, at image.Rectangle) error {
+	for y := 0; y < at.Dy(); y += bandPx {
+		size := image.Pt(at.Dx(), min(bandPx, at.Dy()-y))
+		if err := func() error {
+			mapX := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
+			defer mapX.Close()
+			mapY := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
+			defer mapY.Close()
+			xs, err := mapX.DataPtrFloat32()
+			if err != nil {
+				return err
+			}
+			ys, err := mapY.DataPtrFloat32()
+			if err != nil {
+				return err
+			}
+			top := float64(y)
+			fillMaps(xs, ys, size, func(x, y float64) calibrate.Point { return source(x, top+y) }, from.by)
+			warped := gocv.NewMat()
+			defer warped.Close()
+			gocv.Remap(from.mat, &warped, &mapX, &mapY, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
+			place := image.Rectangle{Max: size}.Add(at.Min).Add(image.Pt(0, y))
+			region := canvas.Region(place)
+			defer region.Close()
+			gocv.CvtColor(warped, &region, gocv.ColorBGRToRGBA)
+			return nil
+		}(); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // sourceOf gives the map of a plate pixel to the upright photo.
