@@ -85,7 +85,11 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err := sheets.Write(&b); err != nil {
 		return "", err
 	}
-	says = fmt.Sprintf("1:%g on %s, %d of them with a part of the plate; print at actual size and check the 100 mm line", n, o.Paper.Name, len(sheet.Tiles(o.Paper, w, h)))
+	on := "one sheet"
+	if tiles := len(sheet.Tiles(o.Paper, w, h)); tiles > 1 {
+		on = fmt.Sprintf("%d sheets", tiles)
+	}
+	says = fmt.Sprintf("1:%g on %s of %s; print at actual size and check the 100 mm line", n, on, o.Paper.Name)
 	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
 }
 
