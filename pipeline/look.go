@@ -57,15 +57,17 @@ func (t *task) read(_ context.Context) error {
 func unreadHint(err error) string {
 	switch {
 	case errors.Is(err, intake.ErrUnsupported):
-		return "put a JPEG of it beside it, or leave it out in photos.csv"
+		return "save it as JPEG with the phone's or camera's own program and put that beside it, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrTooLarge):
 		return "save it smaller and put that in its place, or leave it out in photos.csv"
+	case errors.Is(err, intake.ErrChanging):
+		return "wait until the copying has ended and run again"
 	case errors.Is(err, fs.ErrPermission):
 		return "give yourself the right to read it"
 	case errors.Is(err, fs.ErrNotExist):
 		return "put it back, or run again without it"
 	}
-	return "copy it from the phone again, or leave it out in photos.csv"
+	return "copy it from the phone again; if the phone does not show it either, leave it out in photos.csv"
 }
 
 // looked are the references that pixels are read for.
@@ -83,6 +85,7 @@ func (t *task) source() look.Source {
 	p := t.r.Photo
 	s := look.Source{
 		Path:        filepath.Join(t.root, filepath.FromSlash(p.File)),
+		SHA256:      p.SHA256,
 		Format:      p.Format,
 		Orientation: p.Orientation,
 		WidthPx:     p.WidthPx,
@@ -157,16 +160,22 @@ func (t *task) look(ctx context.Context) error {
 	if err == nil && (reply.Look == nil || len(reply.Look.Found) != len(refs)) {
 		err = errOther
 	}
+	if err == nil {
+		err = t.stands()
+	}
 	if err != nil {
-		if ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) {
+		if stops(ctx, err) {
 			return err
 		}
-		retake := "open it on another device; if it shows there, save it anew and run again"
-		if errors.Is(err, children.ErrUnopened) {
+		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
+		switch {
+		case errors.Is(err, children.ErrUnopened):
 			retake = "put it back and run again"
+		case errors.Is(err, intake.ErrChanging):
+			retake = unreadHint(err)
 		}
 		t.r.note("look", retake, true, "not looked at: %v", err)
-		t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened)
+		t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
 		return nil
 	}
 	t.found, t.r.Codes = reply.Look.Found, reply.Look.Codes
@@ -186,6 +195,26 @@ func (t *task) look(ctx context.Context) error {
 		return keep.Bytes(path, 0o644, text)
 	}
 	return nil
+}
+
+// stops tells errors of a child that end the run from those of one photo.
+func stops(ctx context.Context, err error) bool {
+	return ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) || errors.Is(err, children.ErrNotStarted) || errors.Is(err, children.ErrChanged)
+}
+
+// stands fails where the file is no longer the one that was read: what a child
+// saw may then be another picture.
+func (t *task) stands() error {
+	info, err := os.Stat(t.source().Path)
+	if err != nil || !t.r.Photo.Unchanged(info) {
+		return intake.ErrChanging
+	}
+	return nil
+}
+
+// passing tells errors that the next run may not meet again.
+func passing(err error) bool {
+	return errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened) || errors.Is(err, intake.ErrChanging)
 }
 
 // marks gives what look found, from this run or an earlier one.

@@ -19,6 +19,7 @@ func (s *Season) packet(j register.Jacket, a audit.Jacket, records []*Record) pa
 		Finds:  s.Register.FindsOf(j.Number),
 		Diary:  s.Register.DiaryOf(j.Number),
 		Audit:  a,
+		Before: s.before[j.Number],
 	}
 	var own []*Record
 	for _, r := range records {

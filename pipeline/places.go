@@ -50,7 +50,7 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	}
 	u := t.season.setUp(t.r.Belongs, number)
 	underside := t.r.Belongs.View == register.ViewUnderside
-	edge, squares := t.edge(p, lay, u, marks, sighting)
+	edge, squares := t.edge(p, u, marks, sighting)
 	var north *figure.Sense
 	var why string
 	norths := t.norths(number)
@@ -74,6 +74,10 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 			}
 		} else {
 			p.NoNorth = "NO BEARING: " + letters.Spell(why)
+			if squares.squares != nil && squares.byCard && edge != nil && len(arrows) > 0 {
+				squares.squares, squares.why = nil, "by "+squares.origin.From+" at the origin corner "+why
+				squares.against = append(squares.against, "squares: "+squares.why)
+			}
 		}
 	}
 	toEnd, twice := t.endArrow()
@@ -91,38 +95,31 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		p.Labels = append(p.Labels, l)
 	}
 	p.Ups = figure.Ups(lay, marks.Ups)
-	if squares != nil {
-		p.Labels = append(p.Labels, squares.Labels(lay)...)
-	}
+	t.nameSquares(p, lay, squares)
 	for _, o := range marks.Outlines {
 		if line, ok := figure.Own(o, lay); ok {
 			line.Text = letters.Spell(line.Text)
 			p.Lines = append(p.Lines, line)
 			text := o.Of + " outlined by " + t.season.Register.Season.PrintedName(o.By)
-			if area, where, err := o.Area(lay.Picture.Plane, t.depth(number), thingOf(sighting.Reference.Kind)); err == nil {
+			if area, where, err := o.Area(lay.Picture.Plane, t.bone(number), thingOf(sighting.Reference.Kind)); err == nil {
 				text += fmt.Sprintf(": %s cm² %s", area, where)
 			}
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})
 		}
 	}
-	t.underPlaster(p, lay, squares)
+	t.underPlaster(p, lay, squares.squares)
 	t.tapeRows(p, number, lay.Picture.Plane, marks)
 }
 
-// edge is the set-up's edge with its bearing, and the squares where they can
-// be named; a row says why they cannot.
-func (t *task) edge(p *look.Plate, lay figure.Lay, u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares *figure.Squares) {
+// edge is the set-up's edge with its bearing, and what is known of the squares.
+func (t *task) edge(p *look.Plate, u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares squaring) {
 	if u == nil {
-		return nil, nil
+		return nil, squares
 	}
 	var along *figure.Arrow
 	if sighting.Reference.Kind == calibrate.KindGrid {
-		var why string
-		if squares, why = figure.SquaresOf(lay.Picture.Plane, sighting.Reference.PitchCm, *u, marks.Origin); why == "" {
-			along = squares.Edge()
-		} else {
-			squares = nil
-			p.Rows = append(p.Rows, look.Row{Name: "squares", Text: "not named: " + why})
+		if squares = t.squaring(*u, *sighting); squares.squares != nil {
+			along = squares.squares.Edge()
 		}
 	} else if o := marks.Origin; o != nil && o.LettersTo != nil {
 		along = &figure.Arrow{Tail: o.Corner, Head: *o.LettersTo}
@@ -131,6 +128,29 @@ func (t *task) edge(p *look.Plate, lay figure.Lay, u *register.SetUp, marks *fig
 		edge = &figure.Edge{Bearing: figure.Bearing{Deg: *u.EdgeBearingDeg, Of: u.BearingNorth}, SetUp: letters.Spell(u.Name), Along: along}
 	}
 	return edge, squares
+}
+
+// nameSquares writes the squares' names; a row says why they cannot be named,
+// or that a card tells them, and what contradicts them is for a person.
+func (t *task) nameSquares(p *look.Plate, lay figure.Lay, s squaring) {
+	add := func(text string) { p.Rows = append(p.Rows, look.Row{Name: "squares", Text: letters.Spell(text)}) }
+	switch {
+	case s.squares == nil && s.why != "":
+		add("not named: " + s.why)
+	case s.squares != nil:
+		p.Labels = append(p.Labels, s.squares.Labels(lay)...)
+		if s.byCard {
+			add("named from the corner where " + s.origin.From + " lies")
+		}
+	}
+	for _, text := range s.against {
+		if s.squares != nil {
+			add("CONTRADICTED. " + text)
+		}
+		if !slices.Contains(t.doubts, text) {
+			t.doubts = append(t.doubts, text)
+		}
+	}
 }
 
 // norths is how the norths lie to each other where and when the photo was
@@ -147,11 +167,11 @@ const tapeRow = "tape check"
 
 // tapeRows holds tape checks against the plate and counts them.
 func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
-	depth := 0.0
-	if d := t.depth(number); d != nil {
-		depth = *d
+	var level figure.Depth
+	if bone := t.bone(number); bone != nil {
+		level = *bone
 	}
-	checks := figure.Checks(plane, depth, marks.Tapes)
+	checks := figure.Checks(plane, level, marks.Tapes)
 	within := 0
 	for _, c := range checks {
 		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String())})
@@ -180,12 +200,16 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 	for _, text := range levelTexts(t.r.Levels) {
 		add("levels", text)
 	}
+	if text := t.againstCard(number); text != "" {
+		add("bone below", "CONTRADICTED. "+text)
+		t.doubts = append(t.doubts, text)
+	}
 	u := t.season.setUp(t.r.Belongs, number)
 	if u != nil && len(u.DepthsToBone) > 0 {
 		add("bone below", figure.BySquare(plane, u.DepthsToBone))
 	}
 	if t.r.Belongs.View == register.ViewGridded {
-		add("parallax", figure.Parallax(plane, t.depth(number)))
+		add("parallax", figure.Parallax(plane, t.bone(number)))
 	}
 	if u == nil || number == "" {
 		return rows

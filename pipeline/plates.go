@@ -133,10 +133,10 @@ func (t *task) scaleWords(p *look.Plate, number string, plane *calibrate.Plane, 
 	}
 	thing := thingOf(sighting.Reference.Kind)
 	relU, share, where := own.U/own.Value, 1.0, "at the level of the "+thing+" only"
-	if depth := t.depth(number); depth != nil && *depth != 0 {
-		if s, rel, ok := figure.AtDepth(plane, *depth, mu, mv, own.Value); ok {
+	if bone := t.bone(number); bone != nil && bone.Cm != 0 {
+		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv, own.Value); ok {
 			share, relU = s, rel
-			where = fmt.Sprintf("on bone (bone %g cm below the %s)", *depth, thing)
+			where = fmt.Sprintf("on bone (bone %s)", bone.Below(thing))
 		}
 	}
 	bar := overlay.RoundBar(p.Picture.PxPerCm*share, p.Picture.WidthPx)
@@ -162,21 +162,6 @@ func thingOf(k calibrate.Kind) string {
 		return "strings"
 	}
 	return string(k)
-}
-
-// depth is how far the bone lies below the reference in the photo's set-up:
-// the one a person named, else the only one that names the jacket. nil: not
-// known.
-func (t *task) depth(number string) *float64 {
-	for _, d := range t.heard.Depths {
-		if d.Value.Square == "" {
-			return &d.Value.DepthCm // a person's, of this photo
-		}
-	}
-	if s := t.season.setUp(t.r.Belongs, number); s != nil {
-		return s.DepthToBoneCm
-	}
-	return nil
 }
 
 // setUp is the set-up that a photo of a jacket belongs to; nil: not known.

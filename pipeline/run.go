@@ -78,21 +78,16 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if err != nil {
 		return Summary{}, audit.Report{}, err
 	}
-	var crew *children.Crew
 	workers := o.Children
 	if workers == 0 {
 		workers = children.Fitting()
 	}
-	var starting sync.WaitGroup // OpenCV's libraries load while the files are read
-	var notStarted error
+	var crew *children.Crew
 	if o.Program != "" {
-		starting.Go(func() { crew, notStarted = children.Start(ctx, o.Program, workers, o.PhotoLimit) })
-		defer func() {
-			starting.Wait()
-			if crew != nil {
-				crew.Close()
-			}
-		}()
+		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.paper("records", "vision.key")); err != nil {
+			return Summary{}, audit.Report{}, err
+		}
+		defer crew.Close()
 	}
 	tell.Started(len(files))
 	tasks := s.tasks(files, earlier)
@@ -103,9 +98,6 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	if err := errors.Join(s.arrange(tasks, earlier), s.keepTracks()); err != nil {
 		return out.summary, audit.Report{}, err
-	}
-	if starting.Wait(); notStarted != nil {
-		return out.summary, audit.Report{}, notStarted
 	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {

@@ -5,8 +5,9 @@ import (
 	"strings"
 )
 
-// audit checks what each jacket lacks and counts up the run.
+// audit checks what each jacket lacks, holds the phones against each other, and counts up the run.
 func (s *Season) audit(_ context.Context, out *outcome) error {
+	s.comparePhones(out.records)
 	out.report = s.report(out.records)
 	sum := &out.summary
 	sum.Problems = len(s.Register.Problems)

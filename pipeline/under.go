@@ -17,7 +17,8 @@ type bared struct {
 	photo   string // slash path below photos/
 	outline figure.Outline
 	squares *figure.Squares
-	depthCm *float64 // of the bone below the strings; nil: not known
+	origin  *figure.Origin // that the squares go by
+	bone    *figure.Depth  // below the strings; nil: not known
 }
 
 // uncover brings to the photos of closed jackets what was outlined in photos
@@ -37,7 +38,7 @@ func (s *Season) uncover(tasks []*task) (changed []*task) {
 					for _, b := range from.bares(*u, number) {
 						under = append(under, b)
 						plane, _ := from.r.Plane()
-						key = append(key, b.photo, b.outline, b.depthCm, plane, from.said.Origin)
+						key = append(key, b.photo, b.outline, b.bone, plane, b.origin)
 					}
 				}
 			}
@@ -65,12 +66,12 @@ func (t *task) bares(u register.SetUp, number string) (out []bared) {
 	if own == nil || own.Name != u.Name || plane == nil || sighting.Reference.Kind != calibrate.KindGrid {
 		return nil
 	}
-	squares, why := figure.SquaresOf(plane, sighting.Reference.PitchCm, u, t.said.Origin)
-	if why != "" {
+	named := t.squaring(u, *sighting)
+	if named.squares == nil {
 		return nil
 	}
 	for _, o := range t.said.Outlines {
-		out = append(out, bared{t.r.Photo.File, o, squares, t.depth(number)})
+		out = append(out, bared{t.r.Photo.File, o, named.squares, named.origin, t.bone(number)})
 	}
 	return out
 }
@@ -86,13 +87,13 @@ func (t *task) underPlaster(p *look.Plate, lay figure.Lay, squares *figure.Squar
 		case squares == nil:
 			add(fmt.Sprintf("%s, outlined in %s, is not drawn: the squares of this photo are not named", b.outline.Name, b.photo))
 			continue
-		case b.outline.LevelCm == nil && b.depthCm == nil:
+		case b.outline.LevelCm == nil && b.bone == nil:
 			add(fmt.Sprintf("%s, outlined in %s, is not drawn: nobody said how far below the strings it lies", b.outline.Name, b.photo))
 			continue
 		}
 		depth := 0.0
-		if b.depthCm != nil {
-			depth = *b.depthCm
+		if b.bone != nil {
+			depth = b.bone.Cm
 		}
 		line, ok := figure.Under(b.outline, b.squares, depth, squares, lay)
 		if !ok {

@@ -27,7 +27,7 @@ func (d *desk) answer(r look.Request) (look.Reply, error) {
 		if r.Hello.Protocol != look.Protocol {
 			return look.Reply{}, fmt.Errorf("protocol %d asked for, this program speaks %d: install both programs of one version", r.Hello.Protocol, look.Protocol)
 		}
-		return look.Reply{Hello: &look.HelloReply{Protocol: look.Protocol, OpenCV: vision.OpenCV()}}, nil
+		return look.Reply{Hello: &look.HelloReply{Protocol: look.Protocol, OpenCV: vision.OpenCV(), Files: loaded()}}, nil
 	case r.Look != nil:
 		return d.look(r.Look)
 	case r.Refine != nil:
@@ -64,6 +64,9 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 	}
 	if r.Placards {
 		reply.Codes = append(reply.Codes, vision.Placards(p)...)
+	}
+	if reply.Content, err = vision.ContentOf(p); err != nil {
+		return look.Reply{}, fmt.Errorf("content: %w", err)
 	}
 	return look.Reply{Look: &reply}, nil
 }

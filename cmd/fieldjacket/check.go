@@ -80,6 +80,9 @@ func tellReport(w io.Writer, r audit.Report) {
 		if len(j.Formerly) > 0 {
 			number += " (was " + strings.Join(j.Formerly, ", ") + ")"
 		}
+		if j.From != "" {
+			number += " (carried over: " + j.From + ")"
+		}
 		fmt.Fprintf(table, "%s\t%s\t%d\t%s\t%s\n", number, stage, j.Photos, strings.Join(views, ", "), coverText(j))
 	}
 	_ = table.Flush()

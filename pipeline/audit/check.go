@@ -55,6 +55,9 @@ func Check(reg *register.Register, photos []Photo) Report {
 
 func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unsorted int) Jacket {
 	out := Jacket{Number: j.Number, Kind: j.Kind, Finds: j.Finds, Formerly: j.Formerly}
+	if c := j.Carried; c != nil {
+		out.From = c.String()
+	}
 	out.Stage, out.StageFrom = reg.StageOf(j.Number)
 	var own []Photo
 	for _, p := range photos {
@@ -109,6 +112,7 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
 		v.Files = append(v.Files, p.File)
 	}
 	waiver, waived := j.Waiver(v.View)
+	before, carried := j.CarriedView(v.View)
 	switch {
 	case len(enough) > 0:
 		v.State, v.Text = There, "there"
@@ -118,6 +122,12 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
 	case waived:
 		v.State, v.Waiver = Waived, &waiver
 		v.Text = fmt.Sprintf("waived: %s, %s", waiver.Reason, waiver.By)
+	case carried:
+		v.State, v.Waiver = There, before.Waiver
+		if before.Waiver != nil {
+			v.State = Waived
+		}
+		v.Text = fmt.Sprintf("%s: %s", j.Carried.From, before.Text)
 	case len(rest) > 0:
 		v.State, v.Text = NotScaled, "gridded, but not scaled: retake squarer, whole board or grid in frame"
 	case v.Due:

@@ -58,6 +58,7 @@ type Jacket struct {
 	Kind        register.Package `json:"kind,omitempty"`
 	Finds       []string         `json:"finds"`
 	Formerly    []string         `json:"formerly,omitempty"`   // earlier numbers
+	From        string           `json:"from,omitempty"`       // "jacket 14 of Quiet Gully 2025", which it was carried over from
 	Stage       register.Stage   `json:"stage,omitempty"`      // "" not recorded
 	StageFrom   string           `json:"stage_from,omitempty"` // who says so
 	Views       []ViewState      `json:"views"`                // those that the season or the kind asks for, in its order

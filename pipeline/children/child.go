@@ -44,10 +44,11 @@ type Child struct {
 
 // Ask sends one request and waits for its reply, at most the crew's limit. An
 // error that wraps ErrLost means that the process is gone; any other is what
-// the child had to say about the photo. When ctx ends, the child is killed.
+// the child had to say about the photo, or [ErrNotStarted] or [ErrChanged].
+// When ctx ends, the child is killed.
 func (c *Child) Ask(ctx context.Context, request look.Request) (look.Reply, error) {
 	if c.command == nil {
-		if _, err := c.greet(ctx); err != nil {
+		if err := c.greet(ctx); err != nil {
 			return look.Reply{}, err
 		}
 	}

@@ -60,6 +60,10 @@ func chosen(all []Plate) (own, rest []Plate) {
 func plates(s pages, p Packet) error {
 	if len(p.Plates) == 0 {
 		s.heading("Plates")
+		if p.Before != nil {
+			s.bold("There are no plates of this package from this season; those of earlier seasons stand with its history.")
+			return nil
+		}
 		s.bold("There are no plates of this package.")
 		return nil
 	}

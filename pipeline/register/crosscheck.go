@@ -36,6 +36,9 @@ func (r *Register) crossCheck() {
 	localities := numbersOf("locality", r.Localities, func(l Locality) string { return l.Number })
 
 	for _, f := range r.Finds {
+		if f.Row == 0 { // see checkCarried
+			continue
+		}
 		r.warnTwin(findsForm, f.Row, f.FieldNumber, finds)
 		if len(r.Localities) > 0 {
 			r.warnUnknown(findsForm, f.Row, "locality", f.Locality, localities)
@@ -81,6 +84,10 @@ func (r *Register) checkJacket(j Jacket, jackets, finds numbers) {
 	if finds.known[j.Number] && !slices.Contains(j.Finds, j.Number) {
 		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "finds", Value: strings.Join(j.Finds, "; "), Lost: LostNothing,
 			Allowed: fmt.Sprintf("find %s is not in the jacket of the same number: a name with %s alone in it does not tell which is meant", j.Number, j.Number)})
+	}
+	if j.CarriedFrom != "" && j.Carried == nil {
+		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "carried_from", Value: j.CarriedFrom, Lost: LostCell,
+			Allowed: fmt.Sprintf("no jacket %s was brought over from there: fieldjacket bring SEASON EARLIER-SEASON %s", j.Number, j.Number)})
 	}
 	if stage, source := r.StageOf(j.Number); j.Stage != "" && stage != j.Stage && j.Stage.Reached(stage) {
 		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "stage", Value: string(j.Stage), Lost: LostNothing,

@@ -22,6 +22,7 @@ type referenceKeys struct {
 	Card        *int      `toml:"card"`
 	Jacket      *string   `toml:"jacket"`
 	Arrow       *string   `toml:"arrow"`
+	Origin      *string   `toml:"origin"`
 	ToleranceMm *float64  `toml:"tolerance_mm"`
 	DiagonalsCm []float64 `toml:"diagonals_cm"`
 	CheckLineMm *float64  `toml:"check_line_mm"`
@@ -32,7 +33,7 @@ var referenceKinds = map[calibrate.Kind][2][]string{
 	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm"}},
 	calibrate.KindBar:     {{"length_cm", "block_cm"}, {"tolerance_mm"}},
 	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm", "check_line_mm"}},
-	calibrate.KindCard:    {{"card"}, {"jacket", "arrow", "tolerance_mm", "check_line_mm"}},
+	calibrate.KindCard:    {{"card"}, {"jacket", "arrow", "origin", "tolerance_mm", "check_line_mm"}},
 }
 
 // reference makes a reference of its keys, or says what is wrong with them.
@@ -49,7 +50,7 @@ func (k referenceKeys) reference() (Reference, error) {
 	}{
 		{"pitch_cm", k.PitchCm != nil}, {"cells", k.Cells != nil}, {"length_cm", k.LengthCm != nil}, {"block_cm", k.BlockCm != nil},
 		{"squares", k.Squares != nil}, {"square_cm", k.SquareCm != nil}, {"card", k.Card != nil}, {"jacket", k.Jacket != nil},
-		{"arrow", k.Arrow != nil}, {"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
+		{"arrow", k.Arrow != nil}, {"origin", k.Origin != nil}, {"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
 	}
 	for _, g := range given {
 		needed := slices.Contains(must, g.key)
@@ -91,6 +92,14 @@ func (k referenceKeys) reference() (Reference, error) {
 			r.ArrowEnd = strings.TrimPrefix(to, "end_")
 		default:
 			return Reference{}, fmt.Errorf("arrow %q: want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or the end of the fossil, end_a or end_b, or leave the key out", *k.Arrow)
+		}
+	}
+	if k.Origin != nil {
+		switch r.Origin = strings.ToLower(tidy(*k.Origin)); {
+		case r.Origin != OriginLetters && r.Origin != OriginNumbers && r.Origin != OriginCorner:
+			return Reference{}, fmt.Errorf("origin %q: want what the arrow of a card that is always laid at the frame's origin corner runs along there, the letters or the numbers, or corner where it runs along neither edge; or leave the key out", *k.Origin)
+		case r.ArrowEnd != "" && r.Origin != OriginCorner:
+			return Reference{}, fmt.Errorf("origin %q with arrow \"end_%s\": the arrow cannot always point along the frame and to an end of the fossil; want origin \"corner\"", r.Origin, r.ArrowEnd)
 		}
 	}
 	if k.ToleranceMm != nil {

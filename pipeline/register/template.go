@@ -124,6 +124,8 @@ card = 1             # fieldjacket print card --number 1
 # jacket = "14"      # if this card stands for one jacket: photos with it in the picture are that jacket's
 # arrow = "magnetic" # if it is always laid by compass: the north its arrow points to, magnetic, true or grid;
 #                    # or "end_a" or "end_b", if it is always laid towards that end of the fossil
+# origin = "letters" # if it is always laid at the origin corner of the frame, its arrow along the edge that the letters
+#                    # run along; "numbers": along the other edge; "corner": along neither, letters_run tells
 # check_line_mm = 100.0   # the line on it, as measured on your finished card; without it 3 % is allowed for
 
 # From which stage each view of a jacket is due. Stages: found, exposed, mapped, covered, flipped, capped, lifted,
