@@ -49,6 +49,8 @@ type Plate struct {
 	File   string     `json:"file"`             // slash path below paper/
 	Made   look.Plate `json:"-"`                // what it says; made anew by every run
 	Key    string     `json:"key"`              // hash of all that was drawn
+
+	Under *look.Source `json:"-"` // the photo of its earlier picture; nil: it has none
 }
 
 // A Note is one sentence about a photo.

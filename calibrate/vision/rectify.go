@@ -71,23 +71,15 @@ func warp(from reduced, source func(x, y float64) calibrate.Point, canvas gocv.M
 	for y := 0; y < at.Dy(); y += bandPx {
 		size := image.Pt(at.Dx(), min(bandPx, at.Dy()-y))
 		if err := func() error {
-			mapX := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
-			defer mapX.Close()
-			mapY := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
-			defer mapY.Close()
-			xs, err := mapX.DataPtrFloat32()
-			if err != nil {
-				return err
-			}
-			ys, err := mapY.DataPtrFloat32()
-			if err != nil {
-				return err
-			}
 			top := float64(y)
-			fillMaps(xs, ys, size, func(x, y float64) calibrate.Point { return source(x, top+y) }, from.by)
+			maps, err := newMaps(size, func(x, y float64) calibrate.Point { return source(x, top+y) }, from.by)
+			if err != nil {
+				return err
+			}
+			defer maps.close()
 			warped := gocv.NewMat()
 			defer warped.Close()
-			gocv.Remap(from.mat, &warped, &mapX, &mapY, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
+			gocv.Remap(from.mat, &warped, &maps.x, &maps.y, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
 			place := image.Rectangle{Max: size}.Add(at.Min).Add(image.Pt(0, y))
 			region := canvas.Region(place)
 			defer region.Close()
@@ -111,7 +103,7 @@ func sourceOf(picture look.Picture) (func(x, y float64) calibrate.Point, error) 
 	if err := picture.Plane.Validate(); err != nil {
 		return nil, err
 	}
-	level, err := picture.Plane.At(0)
+	level, err := picture.Plane.At(picture.BelowCm)
 	if err != nil {
 		return nil, err
 	}
@@ -172,6 +164,31 @@ func coarser(p *Picture, source func(x, y float64) calibrate.Point, picture look
 
 // keptFrom is the divisor from which a reduced photo is small enough to keep.
 const keptFrom = 4
+
+// sourceMaps say for each pixel where in the reduced photo it comes from.
+type sourceMaps struct {
+	x, y   gocv.Mat
+	xs, ys []float32 // the same memory
+}
+
+func newMaps(size image.Point, source func(x, y float64) calibrate.Point, by float64) (m sourceMaps, err error) {
+	m.x = gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
+	m.y = gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
+	if m.xs, err = m.x.DataPtrFloat32(); err == nil {
+		m.ys, err = m.y.DataPtrFloat32()
+	}
+	if err != nil {
+		m.close()
+		return m, err
+	}
+	fillMaps(m.xs, m.ys, size, source, by)
+	return m, nil
+}
+
+func (m *sourceMaps) close() {
+	m.x.Close()
+	m.y.Close()
+}
 
 // fillMaps works the source out on a lattice of mapStep and fills both maps
 // between.
