@@ -32,7 +32,12 @@ func (t *task) plates() []Plate {
 	t.doubts = nil
 	add := func(number string, mirrored bool) {
 		p := Plate{Jacket: number, File: t.plateFile(number, mirrored), Made: t.plate(number, mirrored)}
-		p.Key = hashOf(p.Made, t.r.Photo.SHA256, t.r.Photo.Orientation)
+		reads := []any{p.Made, t.r.Photo.SHA256, t.r.Photo.Orientation}
+		if e := t.exposedOf(number); e != nil && p.Made.Under != nil {
+			p.Under = &e.source
+			reads = append(reads, e.source.SHA256, e.source.Orientation)
+		}
+		p.Key = hashOf(reads...)
 		out = append(out, p)
 	}
 	for _, number := range jackets {
@@ -120,7 +125,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 func (t *task) inMirror(p *look.Plate, stamp string) {
 	p.Stamp = stamp + "MIRRORED PHOTO: LEFT AND RIGHT ARE CHANGED"
 	p.NoNorth = "NO BEARING: the photo is mirrored"
-	const text = "the photo is mirrored, as its card shows: ask for it as it was taken, or take it again with the phone's mirroring turned off"
+	const text = "the photo is mirrored, as the card or the frame's tiles in it show: ask for it as it was taken, or take it again with the phone's mirroring turned off"
 	p.Rows = append(p.Rows, look.Row{Name: "mirrored", Text: text})
 	t.doubts = append(t.doubts, text)
 }

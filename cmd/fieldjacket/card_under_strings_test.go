@@ -207,7 +207,7 @@ func TestCardNamesTheSquares(t *testing.T) {
 		}
 		said := strings.Join(append(rowsOf(p, "squares"), rowsOf(p, "mirrored")...), "; ")
 		t.Logf("%s: %d labels, squares %q, %s", file, len(named), said, p.Headline)
-		switch want := map[string]string{"flipped.JPG": "the photo is mirrored, as its card shows", "middle.JPG": "from the nearest corner"}[filepath.Base(file)]; {
+		switch want := map[string]string{"flipped.JPG": "the photo is mirrored, as the card", "middle.JPG": "from the nearest corner"}[filepath.Base(file)]; {
 		case want != "" && (len(named) > 0 || !strings.Contains(said, want)):
 			t.Errorf("%s: %v named, squares %q, want %q", file, named, said, want)
 		case want == "" && (len(named) != 13 || said != "named from the corner where card 7 lies"):

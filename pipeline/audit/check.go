@@ -36,6 +36,9 @@ func Check(reg *register.Register, photos []Photo) Report {
 		case p.Belongs.LeaveOut:
 			continue
 		}
+		if p.Proposed != "" {
+			out.Proposed = append(out.Proposed, Loose{File: p.File, Reason: p.Proposed})
+		}
 		loose := Loose{File: p.File, Reason: p.Belongs.Reason, Suggested: p.Belongs.Suggested}
 		if len(p.Belongs.Jackets) == 0 && p.Belongs.Strength != assign.ByPerson { // a person may say that it shows none
 			out.Unsorted = append(out.Unsorted, loose)
@@ -55,6 +58,9 @@ func Check(reg *register.Register, photos []Photo) Report {
 
 func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unsorted int) Jacket {
 	out := Jacket{Number: j.Number, Kind: j.Kind, Finds: j.Finds, Formerly: j.Formerly}
+	if c := j.Carried; c != nil {
+		out.From = c.String()
+	}
 	out.Stage, out.StageFrom = reg.StageOf(j.Number)
 	var own []Photo
 	for _, p := range photos {
@@ -109,6 +115,7 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
 		v.Files = append(v.Files, p.File)
 	}
 	waiver, waived := j.Waiver(v.View)
+	before, carried := j.CarriedView(v.View)
 	switch {
 	case len(enough) > 0:
 		v.State, v.Text = There, "there"
@@ -118,6 +125,12 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
 	case waived:
 		v.State, v.Waiver = Waived, &waiver
 		v.Text = fmt.Sprintf("waived: %s, %s", waiver.Reason, waiver.By)
+	case carried:
+		v.State, v.Waiver = There, before.Waiver
+		if before.Waiver != nil {
+			v.State = Waived
+		}
+		v.Text = fmt.Sprintf("%s: %s", j.Carried.From, before.Text)
 	case len(rest) > 0:
 		v.State, v.Text = NotScaled, "gridded, but not scaled: retake squarer, whole board or grid in frame"
 	case v.Due:

@@ -32,6 +32,14 @@ func front(s pages, p Packet) error {
 	if len(j.Formerly) > 0 {
 		s.bold(formerly(j))
 	}
+	if p.Before != nil {
+		s.bold("carried over " + p.origins() + ": its history stands behind the diary")
+		if j.Row == 0 {
+			s.text("This season has no row of it: what is printed of the package is as it was then.")
+		} else if len(j.FromEarlier) > 0 {
+			s.text("Left blank this season and printed as it was then: " + strings.Join(j.FromEarlier, ", ") + ".")
+		}
+	}
 	path, says := portrait(p)
 	if path == "" {
 		s.text("There is no picture of this bone: check the number on the package against the finds above.")
@@ -86,18 +94,26 @@ func findLine(p Packet, number string) string {
 // portraits are the views that show the bone, best first.
 var portraits = []register.View{register.ViewBone, register.ViewGridded, register.ViewClose, register.ViewUnderside, register.ViewSetting}
 
-// portrait is the picture of the bone for the first sheet, untouched where there is one.
+// portrait is the picture of the bone for the first sheet, untouched where there is one; of an earlier season's where this
+// one has none.
 func portrait(p Packet) (path, says string) {
-	for _, view := range portraits {
-		for _, plate := range p.Plates {
-			if plate.View != view {
-				continue
+	seasons := p.seasons()
+	slices.Reverse(seasons)
+	for _, of := range seasons {
+		for _, view := range portraits {
+			for _, plate := range of.Plates {
+				if plate.View != view {
+					continue
+				}
+				says = fmt.Sprintf("%s, %s, photo %s", view, or(plate.Taken), plate.Photo)
+				if of.From != "" {
+					says = of.origin() + ": " + says
+				}
+				if plate.Preview != "" {
+					return plate.Preview, says
+				}
+				return plate.Path, says
 			}
-			says = fmt.Sprintf("%s, %s, photo %s", view, or(plate.Taken), plate.Photo)
-			if plate.Preview != "" {
-				return plate.Preview, says
-			}
-			return plate.Path, says
 		}
 	}
 	return "", ""

@@ -135,13 +135,16 @@ func (b Workbook) jackets() bookSheet {
 	s := bookSheet{name: "jackets", heads: [][2]string{
 		{"jacket", "dwc:recordNumber"}, {"finds", "dwc:associatedOccurrences"}, {"kind", "dwc:preparations"}, {"pieces", ""}, {"stage", "dwc:disposition"}, {"size_cm", ""}, {"mass", ""},
 		{"separator", ""}, {"splints", ""}, {"open_side", ""}, {"samples", ""}, {"sent_to", ""}, {"formerly", "dwc:otherCatalogNumbers"}, {"treatments", "dwc:preparations"}, {"views_lacking", ""},
+		{"carried_from", ""},
 	}}
 	for _, p := range b.Jackets {
 		j := p.Jacket
 		var treated, lacking []string
-		for _, e := range p.Diary {
-			if isTreatment(e) {
-				treated = append(treated, strings.TrimSpace(e.Date.String()+" "+treatmentText(p.Season, e)))
+		for _, of := range p.seasons() {
+			for _, e := range of.Diary {
+				if isTreatment(e) {
+					treated = append(treated, strings.TrimSpace(e.Date.String()+" "+treatmentText(of.Season, e)))
+				}
 			}
 		}
 		for _, v := range p.Audit.Lacks() {
@@ -153,7 +156,7 @@ func (b Workbook) jackets() bookSheet {
 		}
 		s.rows = append(s.rows, []string{
 			j.Number, joined(j.Finds), kindOf(j), piece(j), string(p.Audit.Stage), sizes, heftRange(j), j.Separator, j.Splints, j.OpenSide, j.Samples, j.SentTo,
-			joined(j.Formerly), joined(treated), joined(lacking),
+			joined(j.Formerly), joined(treated), joined(lacking), p.origins(),
 		})
 	}
 	return s

@@ -39,7 +39,7 @@ var jacketsForm = form{
 	file: "jackets.csv", key: "jacket",
 	heads: []string{"jacket", "finds", "kind", "stage", "pieces", "formerly", "sister_jackets", "length_cm", "width_cm",
 		"depth_cm", "rock", "wet", "separator", "jacket_kind", "layers", "splints", "bone_cover_mm", "open_side",
-		"weighed_kg", "samples", "sent_to", "waiver"},
+		"weighed_kg", "samples", "sent_to", "waiver", "carried_from"},
 }
 
 var setUpsForm = form{

@@ -126,7 +126,10 @@ func (r *Register) StageOf(jacket string) (stage Stage, source string) {
 	if last.Stage != "" {
 		return last.Stage, "diary, " + last.Date.String()
 	}
-	if j.Stage != "" {
+	switch {
+	case j.Stage != "" && j.Carried != nil && (j.Row == 0 || slices.Contains(j.FromEarlier, "stage")):
+		return j.Stage, j.Carried.From
+	case j.Stage != "":
 		return j.Stage, "jackets sheet"
 	}
 	return "", ""
@@ -138,4 +141,14 @@ func (r *Register) means(number string, j Jacket) bool {
 		return number == j.Number
 	}
 	return isAll(number) || slices.Contains(j.Finds, number) || slices.Contains(r.NowOf(number), j.Number)
+}
+
+// CarriedAt returns the carried jackets with a find at a locality, in the register's order.
+func (r *Register) CarriedAt(locality string) (out []Carried) {
+	for _, j := range r.Jackets {
+		if j.Carried != nil && slices.ContainsFunc(r.LocalitiesOf(j.Number), func(l Locality) bool { return l.Number == locality }) {
+			out = append(out, *j.Carried)
+		}
+	}
+	return out
 }
