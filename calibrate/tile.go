@@ -123,7 +123,7 @@ func (p *Plane) tileOn(level Level, ref Reference, t Tile) (on tileOn, ok bool) 
 	// A square's image: e e' + g g' is a multiple of the plane's inverse metric.
 	on.shear = -(e[0]*e[1] + g[0]*g[1]) * 2 / (e[0]*e[0] + e[1]*e[1] + g[0]*g[0] + g[1]*g[1])
 	mu, mv := p.MiddleCm()
-	for k, x := range [2]float64{u + math.Copysign(*ref.TilesInCm, u-mu), v + math.Copysign(*ref.TilesInCm, v-mv)} {
+	for k, x := range [2]float64{u + *ref.TilesInCm*math.Copysign(1, u-mu), v + *ref.TilesInCm*math.Copysign(1, v-mv)} {
 		n := math.Round(x / ref.PitchCm)
 		on.crossing[k], on.off[k] = int(n), x-n*ref.PitchCm
 	}

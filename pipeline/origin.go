@@ -122,6 +122,9 @@ func (t *task) originTiles(u register.SetUp, strings calibrate.Sighting) (o *fig
 	case t.away():
 		return nil, "the block lies no longer as it did under the set-up's frame, whatever tiles lie about it: mark the corner on the review page", true
 	}
+	if _, said := figure.Clockwise(u.LettersRun); told.Letters == nil && !said {
+		return nil, "the tiles A1 and FAR alone do not tell which way the letters run: letters_run of the set-up would, or a third tile", false
+	}
 	if c := u.Cells; c != nil && (min(c.Across, c.Down) != min(told.Across, told.Down) || max(c.Across, c.Down) != max(told.Across, told.Down)) {
 		return nil, fmt.Sprintf("the tiles at the frame's corners stand %d x %d squares apart, but set-up %s has %d x %d: correct its cells, or change the tiles", told.Across, told.Down, u.Name, c.Across, c.Down), true
 	}

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/card"
@@ -102,12 +101,8 @@ func findCard(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ ui
 	return look.Found{Refused: calibrate.Refuse("name the card that counts by its number in season.toml, or leave one out of the picture", "%s: %d cards in the picture, and nothing tells which one counts", ref, len(found))}
 }
 
-// Codes are what our cards in the picture say, and where they lie; and that
-// the tiles of a frame, where they were looked for, are all seen as in a mirror.
+// Codes are what our cards in the picture say, and where they lie.
 func Codes(p *Picture) (codes []look.Code) {
-	if len(p.tilesSeen) > 0 && !slices.ContainsFunc(p.tilesSeen, func(c cardSeen) bool { return !c.mirrored }) {
-		codes = append(codes, look.Code{Mirrored: true})
-	}
 	for _, c := range p.cards() {
 		if c.why == "" {
 			codes = append(codes, look.Code{Card: c.number, Corners: c.corners})

@@ -3,13 +3,15 @@
 package vision
 
 import (
+	"slices"
+
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/card"
 	"fieldjacket/calibrate/look"
 )
 
 // findFramed finds a grid of strings, and the tiles at its frame's corners
-// where ref says that it carries them. Mirrored ones are told by [Codes].
+// where ref says that it carries them. Mirrored ones are told by [InMirror].
 func findFramed(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed uint64) look.Found {
 	found := findGrid(p, ref, camera, seed)
 	if found.Refused != nil || ref.TilesInCm == nil {
@@ -47,4 +49,13 @@ func (p *Picture) tiles() []cardSeen {
 		}
 	}
 	return p.tilesSeen
+}
+
+// InMirror tells that the tiles of a frame, where they were looked for, are all
+// seen as in a mirror.
+func InMirror(p *Picture) []look.Code {
+	if len(p.tilesSeen) == 0 || slices.ContainsFunc(p.tilesSeen, func(c cardSeen) bool { return !c.mirrored }) {
+		return nil
+	}
+	return []look.Code{{Mirrored: true}}
 }

@@ -66,10 +66,10 @@ type tileTally struct {
 
 // add holds the tiles that were found to the truth; a tile that hardly lies in
 // the picture is not counted.
-func (k *tileTally) add(t testing.TB, p *Picture, truth scene.Truth, tiles []calibrate.Tile) {
+func (k *tileTally) add(t testing.TB, p *Picture, truth []scene.Plane, tiles []calibrate.Tile) {
 	w, h := p.Size()
 	used := make([]bool, len(tiles))
-	for _, one := range truth.Tiles {
+	for _, one := range truth {
 		at, _ := one.Photo(0, 0, 0)
 		whole := true
 		for _, c := range [4][2]float64{{-3.7, -3.7}, {3.7, -3.7}, {3.7, 3.7}, {-3.7, 3.7}} {
@@ -114,4 +114,44 @@ func asTiles(t testing.TB, seen []cardSeen) (tiles []calibrate.Tile) {
 		tiles = append(tiles, calibrate.Tile{Number: c.number, Middle: c.middle, Corners: c.corners})
 	}
 	return tiles
+}
+
+// TestTilesAreFound in a picture under half shade, with some mud; of the same
+// picture in a mirror only that it is mirrored.
+func TestTilesAreFound(t *testing.T) {
+	s := tileScene(7, tileCase{viewCm: 70, tiltDeg: 25, halfShade: true, mud: 0.03, width: 1200, height: 900})
+	img, truth := s.Render()
+	p := opened(t, img, s.Camera.Focal35Mm)
+	defer p.Close()
+	var k tileTally
+	k.add(t, p, truth.Tiles, asTiles(t, p.tiles()))
+	if k.there != 4 || k.found != 4 || slices.Max(k.off) > 0.3 {
+		t.Errorf("%d of %d tiles found, off by %.2f px", k.found, k.there, k.off)
+	}
+	if codes := InMirror(p); codes != nil {
+		t.Errorf("codes %+v of a picture that is not mirrored", codes)
+	}
+	for _, c := range p.cards() {
+		if c.why == "" || c.mirrored {
+			t.Errorf("a tile is read as card %d %s", c.number, c.why)
+		}
+	}
+	b := img.Bounds()
+	for y := range b.Dy() {
+		for x := range b.Dx() / 2 {
+			l, r := img.RGBAAt(x, y), img.RGBAAt(b.Dx()-1-x, y)
+			img.SetRGBA(x, y, r)
+			img.SetRGBA(b.Dx()-1-x, y, l)
+		}
+	}
+	m := opened(t, img, s.Camera.Focal35Mm)
+	defer m.Close()
+	for _, c := range m.tiles() {
+		if !c.mirrored {
+			t.Errorf("tile %d is read in a mirror", c.number)
+		}
+	}
+	if codes := InMirror(m); len(codes) != 1 || !codes[0].Mirrored {
+		t.Errorf("codes %+v, want that the picture is mirrored", codes)
+	}
 }

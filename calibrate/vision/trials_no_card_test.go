@@ -51,7 +51,7 @@ func TestTrialsCardNeverWrong(t *testing.T) {
 	}
 }
 
-// TestTrialsNoCardRendered looks for a card where there is none, among boards,
+// TestTrialsNoCardRendered looks for a card and for tiles where there is none, among boards,
 // bars, strings, codes and bones that have much in common with one.
 func TestTrialsNoCardRendered(t *testing.T) {
 	OneThread()
@@ -87,6 +87,9 @@ func TestTrialsNoCardRendered(t *testing.T) {
 			fmt.Printf("pictures without a card: %d of %d\n", i+1, n)
 		}
 		p := opened(t, img, s.Camera.Focal35Mm)
+		for _, c := range p.tiles() {
+			t.Errorf("seed %d, kind %d: tile %d %s", seed, i%6, c.number, c.why)
+		}
 		for _, c := range p.cards() {
 			if c.why == "" {
 				t.Errorf("seed %d, kind %d: card %d, %d squares read", seed, i%6, c.number, c.read)
@@ -121,15 +124,16 @@ func strangeFace(rng *rand.Rand) *image.Gray {
 	return face
 }
 
-// TestTrialsNoCard looks for a card in every JPEG and PNG below the folder that
-// TRIALS_NO_CARD names; none may be found. It prints what a look takes.
+// TestTrialsNoCard looks for a card and for tiles in every JPEG and PNG below
+// the folder that TRIALS_NO_CARD names; none may be found. It prints what the
+// look for cards takes, and what tiles add.
 func TestTrialsNoCard(t *testing.T) {
 	root := os.Getenv("TRIALS_NO_CARD")
 	if root == "" {
 		t.Skip("TRIALS_NO_CARD names no folder of photos without a card")
 	}
 	OneThread()
-	photos, took := 0, time.Duration(0)
+	photos, took, more := 0, time.Duration(0), time.Duration(0)
 	err := filepath.WalkDir(root, func(path string, d os.DirEntry, err error) error {
 		switch ending := strings.ToLower(filepath.Ext(path)); {
 		case err != nil || d.IsDir():
@@ -150,6 +154,11 @@ func TestTrialsNoCard(t *testing.T) {
 		from := time.Now()
 		cards := p.cards()
 		took += time.Since(from)
+		from = time.Now()
+		for _, c := range p.tiles() {
+			t.Errorf("%s: tile %d %s", path, c.number, c.why)
+		}
+		more += time.Since(from)
 		for _, c := range cards {
 			t.Errorf("%s: card %d, %d squares read %s", path, c.number, c.read, c.why)
 		}
@@ -158,7 +167,7 @@ func TestTrialsNoCard(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Logf("%d photos, %.3f s each", photos, took.Seconds()/float64(max(1, photos)))
+	t.Logf("%d photos, %.3f s each, %.3f s more for tiles", photos, took.Seconds()/float64(max(1, photos)), more.Seconds()/float64(max(1, photos)))
 	if photos == 0 {
 		t.Errorf("no photo in %s", root)
 	}
