@@ -110,6 +110,9 @@ func (t *task) lookReads() any {
 	refs := t.looked()
 	for i := range refs {
 		refs[i].Name, refs[i].ToleranceCm, refs[i].CheckLineMm = "", nil, nil
+		if refs[i].TilesInCm != nil {
+			refs[i].TilesInCm = new(float64) // that there are tiles, not where
+		}
 	}
 	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv}
 }

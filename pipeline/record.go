@@ -49,6 +49,8 @@ type Plate struct {
 	File   string     `json:"file"`             // slash path below paper/
 	Made   look.Plate `json:"-"`                // what it says; made anew by every run
 	Key    string     `json:"key"`              // hash of all that was drawn
+
+	Under *look.Source `json:"-"` // the photo of its earlier picture; nil: it has none
 }
 
 // A Note is one sentence about a photo.
@@ -132,6 +134,12 @@ func (r *Record) Plane() (*calibrate.Plane, *calibrate.Sighting) {
 		}
 	}
 	return nil, nil
+}
+
+// mirrored tells whether a card in the photo is read as in a mirror, and none
+// as it is.
+func (r *Record) mirrored() bool {
+	return slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Mirrored }) && !slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Card > 0 })
 }
 
 // noteOrder is the order in which a record keeps its notes, whichever stage was

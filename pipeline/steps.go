@@ -97,6 +97,7 @@ type task struct {
 	heard      words.PhotoSaid // what words.log says of the photo
 	said       *figure.Marks   // places that a person pointed at; nil: none
 	under      []bared         // what other photos tell of the bone under the plaster
+	exposed    []exposed       // pictures of the exposed bone, one for a jacket at most
 	underKey   string          // hash of it; "": nothing
 	made       []Plate         // what the plates have to say
 	doubts     []string        // what on them a person has to settle

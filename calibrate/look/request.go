@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 5
+const Protocol = 6
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -87,6 +87,9 @@ type Found struct {
 	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
 
+	// Tiles are those at the corners of a grid's frame, where it carries them.
+	Tiles []calibrate.Tile `json:"tiles,omitempty"`
+
 	// Miscounted: a person said how many squares or cells there are, and the
 	// picture shows another number at the same place.
 	Miscounted bool `json:"miscounted,omitempty"`
@@ -101,6 +104,10 @@ type Found struct {
 type Code struct {
 	Card int    `json:"card,omitempty"` // number of the card; 0: none was read
 	Text string `json:"text,omitempty"` // prefix and jacket's number, see package placard; empty: none was read
+
+	// Mirrored: a card or tile was read as in a mirror, so that the photo is turned
+	// left to right; nothing else is known of it.
+	Mirrored bool `json:"mirrored,omitempty"`
 
 	// Corners are those of a card's field of squares, clockwise from where its
 	// columns and rows begin (the upper left one as it lies with its arrow up
@@ -132,6 +139,7 @@ type RefineReply struct {
 type DrawRequest struct {
 	Source  Source   `json:"source"`
 	Plate   Plate    `json:"plate"`
+	Under   *Source  `json:"under,omitempty"` // the photo of the plate's earlier picture
 	Overlay *Overlay `json:"overlay,omitempty"`
 	Bare    bool     `json:"bare,omitempty"`
 	Out     string   `json:"out"`              // file to write; the parent renames it

@@ -30,6 +30,8 @@ type Picture struct {
 	looked    []*blockPass // what each held; nil: not looked at
 	cardsSeen []cardSeen   // our cards in it
 	carded    bool         // they were looked for
+	tilesSeen []cardSeen   // tiles of frames
+	tiled     bool         // they were looked for
 	segments  []segment    // of thin lines, for a grid set by hand; nil: not looked for
 
 	segmentFactor float64 // full size over the picture they are in

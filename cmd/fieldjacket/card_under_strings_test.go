@@ -28,7 +28,7 @@ func cardAtCorner(headingDeg, u, v float64) scene.Scene {
 	return scene.Scene{
 		Seed:   31,
 		Ground: scene.Ground{RoughCm: 1},
-		Light:  scene.Light{SunFromDeg: 320, SunHighDeg: 72},
+		Light:  scene.Light{SunFromDeg: 320, SunHighDeg: 58, Cloud: 0.6},
 		Camera: scene.Camera{WidthPx: 2304, HeightPx: 1728, Focal35Mm: 26.2, DistanceCm: 110, TiltDeg: 12, HeadingDeg: headingDeg},
 		Grids: []scene.Grid{{Pose: scene.Pose{ZCm: 13, TurnDeg: turn}, PitchCm: 10, Across: 7, Down: 6,
 			String: scene.String{ThickCm: 0.2}, Timber: &scene.Timber{WideCm: 4, ThickCm: 2, GapCm: 0.3}}},
@@ -205,13 +205,16 @@ func TestCardNamesTheSquares(t *testing.T) {
 				t.Errorf("%s: %s stands where square %s is, at (%.1f, %.1f)", file, l.Text, want, u, v)
 			}
 		}
-		said := strings.Join(rowsOf(p, "squares"), "; ")
+		said := strings.Join(append(rowsOf(p, "squares"), rowsOf(p, "mirrored")...), "; ")
 		t.Logf("%s: %d labels, squares %q, %s", file, len(named), said, p.Headline)
-		switch want := map[string]string{"flipped.JPG": "mirrored", "middle.JPG": "from the nearest corner"}[filepath.Base(file)]; {
+		switch want := map[string]string{"flipped.JPG": "the photo is mirrored, as its card shows", "middle.JPG": "from the nearest corner"}[filepath.Base(file)]; {
 		case want != "" && (len(named) > 0 || !strings.Contains(said, want)):
 			t.Errorf("%s: %v named, squares %q, want %q", file, named, said, want)
 		case want == "" && (len(named) != 13 || said != "named from the corner where card 7 lies"):
 			t.Errorf("%s: %v named, squares %q", file, named, said)
+		}
+		if marked := strings.HasPrefix(p.Stamp, "MIRRORED PHOTO"); marked != (filepath.Base(file) == "flipped.JPG") {
+			t.Errorf("%s: stamp %q", file, p.Stamp)
 		}
 		if filepath.Base(file) != "flipped.JPG" && (!strings.Contains(p.Headline, "on bone (bone ") || !strings.Contains(p.Headline, "cm below the strings by card 7)")) {
 			t.Errorf("%s: headline %q", file, p.Headline)

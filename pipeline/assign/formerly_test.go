@@ -40,3 +40,23 @@ func TestOldNumbers(t *testing.T) {
 		t.Errorf("card 14: %+v", card)
 	}
 }
+
+// TestOldLabelOfANumberInUse: where a number was given again, a placard that says it may be the old one, and goes to a person.
+func TestOldLabelOfANumberInUse(t *testing.T) {
+	reg := registerOf("14", "25-14")
+	reg.Jackets[1].Formerly = []string{"14"}
+	shots := []Shot{{File: "ann/IMG_0001.JPG", Codes: []string{CodeText("14")}}}
+	b := Coded(reg, 0, 0, []Belongs{{Strength: None}}, shots)[0]
+	if diff := cmp.Diff([]string{"14", "25-14"}, b.Suggested); diff != "" || b.Strength != Conflict || len(b.Jackets) > 0 {
+		t.Errorf("%+v %s", b, diff)
+	}
+	said := Belongs{Strength: ByPerson, Jackets: []string{"14"}}
+	if b := Coded(reg, 0, 0, []Belongs{said}, shots)[0]; b.Strength != ByPerson {
+		t.Errorf("against a person's word: %+v", b)
+	}
+	reg.Jackets[0].Formerly = []string{"14"} // a jacket that names its own number
+	reg.Jackets[1].Formerly = nil
+	if b := Coded(reg, 0, 0, []Belongs{{Strength: None}}, shots)[0]; b.Strength != ByCard {
+		t.Errorf("%+v", b)
+	}
+}

@@ -229,3 +229,24 @@ func TestMorePhotosNeverLackMore(t *testing.T) {
 		}
 	})
 }
+
+// TestCarriedViews: what an earlier season photographed or waived is not asked for again, and this season's photos go before it.
+func TestCarriedViews(t *testing.T) {
+	j := register.Jacket{Number: "14", Stage: register.Flipped, Carried: &register.Carried{From: "invented 2025", Number: "14", Views: []register.CarriedView{
+		{View: register.ViewSetting, Text: "there"}, {View: register.ViewBone, Text: "there"}, {View: register.ViewJacketed, Text: "there"},
+		{View: register.ViewGridded, Text: "waived: rain, AB", Waiver: &register.Waiver{View: register.ViewGridded, Reason: "rain", By: "AB"}},
+	}}}
+	got := Check(registerOf(j), []Photo{of(register.ViewJacketed, "14")}).Jackets[0]
+	want := map[register.View]string{
+		"setting": "there: invented 2025: there", "bone": "there: invented 2025: there", "gridded": "waived: invented 2025: waived: rain, AB",
+		"jacketed": "there: there", "underside": "missing: missing",
+	}
+	for _, v := range got.Views {
+		if says := string(v.State) + ": " + v.Text; says != want[v.View] {
+			t.Errorf("%s is %q, want %q", v.View, says, want[v.View])
+		}
+	}
+	if got.From != "jacket 14 of invented 2025" || len(got.Lacks()) != 1 {
+		t.Errorf("from %q, lacks %v", got.From, got.Lacks())
+	}
+}

@@ -130,7 +130,10 @@ func readLine(r *bufio.Reader, limit int) ([]byte, error) {
 
 func (c *Child) start() error {
 	command := exec.Command(c.crew.program)
-	command.Env = append(os.Environ(), "OPENCV_IO_MAX_IMAGE_PIXELS=250000000")
+	// Go calls OpenCV from any thread. With one pool of memory for all of
+	// them (mallopt(3)) what one photo freed serves the next, and the child
+	// does not grow with their number.
+	command.Env = append(os.Environ(), "OPENCV_IO_MAX_IMAGE_PIXELS=250000000", "MALLOC_ARENA_MAX=1")
 	detach(command)
 	words := &tail{}
 	command.Stderr = words

@@ -3,7 +3,6 @@ package register
 import (
 	"archive/zip"
 	"bytes"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -160,36 +159,6 @@ func TestWorkbooksThatCannotBeRead(t *testing.T) {
 		all := strings.Join(complaints(r), "\n")
 		if !strings.Contains(all, says) || !strings.Contains(all, bookFile) {
 			t.Errorf("want %s in\n%s", says, all)
-		}
-	}
-}
-
-// TestFromLibreOffice reads workbooks that LibreOffice made of mangled CSV files, see testdata/README.md.
-func TestFromLibreOffice(t *testing.T) {
-	for file, want := range map[string][]string{
-		"finds_german.xlsx": {
-			`sheet finds row 3, field_number "12.3": cell A3 is a number with a decimal part`,
-			`sheet finds row 3, field_number "12.3": row 2 has the same number`,
-		},
-		"jackets_english.xlsx": {
-			`sheet jackets row 3, jacket "3E+05": cell A3 is a power of ten`, `row 3, finds "3E+05": cell B3 is a power of ten`,
-			`row 4, length_cm "4-5": want a number of centimetres`, `row 5, jacket "1.2": cell A5 is a number with a decimal part`,
-			`row 5, finds "2026-07-07": cell B5 is a date`, `row 5, pieces "2026-01-02": cell D5 is a date`, `row 5, length_cm "TRUE"`,
-		},
-	} {
-		content, err := os.ReadFile(filepath.Join("testdata", file))
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := Read(seasonOf(t, content))
-		if err != nil {
-			t.Fatal(err)
-		}
-		all := strings.Join(complaints(r), "\n")
-		for _, w := range want {
-			if !strings.Contains(all, w) {
-				t.Errorf("%s: nothing said of %s", file, w)
-			}
 		}
 	}
 }

@@ -103,6 +103,9 @@ kind = "grid"
 pitch_cm = 10
 # cells = "10x10"
 # diagonals_cm = [141.4, 141.4]   # both diagonals of the frame, taped once: shows whether it is square
+# tiles = true       # its frame carries the four tiles of fieldjacket print tiles, which name the squares
+# tiles_in_cm = 3.6  # where those tiles are not pushed into the corners: from the outermost strings to the middle of each
+#                    # tile, the same both ways; below zero where they lie outside the strings
 
 [[reference]]
 name = "scale bar"
