@@ -21,9 +21,6 @@ import (
 // found in its photo, a list too long for the record.
 const marksEnding = ".marks.json"
 
-// MaxPixels is the largest picture that is decoded.
-const MaxPixels = 250_000_000
-
 // read takes what the file says of itself.
 func (t *task) read(_ context.Context) error {
 	var known *intake.Photo
@@ -92,7 +89,7 @@ func (t *task) source() look.Source {
 		Orientation: p.Orientation,
 		WidthPx:     p.WidthPx,
 		HeightPx:    p.HeightPx,
-		MaxPixels:   MaxPixels,
+		MaxPixels:   intake.MaxPixels,
 	}
 	s.Focal35Mm = t.camera().Focal35Mm
 	return s

@@ -111,14 +111,14 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if err != nil {
 		return out.summary, audit.Report{}, err
 	}
-	// A photo that was seen only now may be the original of a reduced copy.
-	if changed := s.reduce(tasks); len(changed) > 0 {
+	// A placard that was seen only now gives its jacket to the photos after it.
+	if changed := s.recode(tasks); len(changed) > 0 {
 		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
 			return out.summary, audit.Report{}, err
 		}
 	}
-	// A placard that was seen only now gives its jacket to the photos after it.
-	if changed := s.recode(tasks); len(changed) > 0 {
+	// A photo that was seen only now may be the original of a reduced copy.
+	if changed := s.reduce(tasks); len(changed) > 0 {
 		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
 			return out.summary, audit.Report{}, err
 		}
