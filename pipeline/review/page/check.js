@@ -36,7 +36,7 @@ export function checkPane(root, page) {
   function cell(j, name, byFile) {
     const v = j.views.find(v => v.view === name);
     if (!v) return make("td", {role: "cell", "data-head": name, class: "none", text: "not asked for"});
-    const bad = v.due && (v.state === "missing" || v.state === "not scaled");
+    const bad = v.due && v.state !== "there" && v.state !== "waived";
     const td = make("td", {role: "cell", "data-head": name, class: bad ? "lacks" : v.state.replaceAll(" ", "-")});
     const first = (v.files || []).map(f => byFile.get(f)).find(Boolean);
     td.append(first
