@@ -44,7 +44,7 @@ type Summary struct {
 	Unreadable int      `json:"unreadable"` // photos that could not be read or decoded
 	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
 	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
-	Copies     []string `json:"copies"`     // files with the same bytes as a photo, which count as one with it
+	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
@@ -78,21 +78,16 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if err != nil {
 		return Summary{}, audit.Report{}, err
 	}
-	var crew *children.Crew
 	workers := o.Children
 	if workers == 0 {
 		workers = children.Fitting()
 	}
-	var starting sync.WaitGroup // OpenCV's libraries load while the files are read
-	var notStarted error
+	var crew *children.Crew
 	if o.Program != "" {
-		starting.Go(func() { crew, notStarted = children.Start(ctx, o.Program, workers, o.PhotoLimit) })
-		defer func() {
-			starting.Wait()
-			if crew != nil {
-				crew.Close()
-			}
-		}()
+		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.paper("records", "vision.key")); err != nil {
+			return Summary{}, audit.Report{}, err
+		}
+		defer crew.Close()
 	}
 	tell.Started(len(files))
 	tasks := s.tasks(files, earlier)
@@ -103,9 +98,6 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	if err := errors.Join(s.arrange(tasks, earlier), s.keepTracks()); err != nil {
 		return out.summary, audit.Report{}, err
-	}
-	if starting.Wait(); notStarted != nil {
-		return out.summary, audit.Report{}, notStarted
 	}
 	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {
@@ -118,6 +110,12 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	})
 	if err != nil {
 		return out.summary, audit.Report{}, err
+	}
+	// A photo that was seen only now may be the original of a reduced copy.
+	if changed := s.reduce(tasks); len(changed) > 0 {
+		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
+			return out.summary, audit.Report{}, err
+		}
 	}
 	// A placard that was seen only now gives its jacket to the photos after it.
 	if changed := s.recode(tasks); len(changed) > 0 {
@@ -176,7 +174,8 @@ func (s *Season) arrange(tasks []*task, earlier earlier) error {
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
 	}
-	s.uncover(tasks) // by what earlier runs scaled
+	s.reduce(tasks)  // by what earlier runs saw
+	s.uncover(tasks) // by what they scaled
 	return s.locate(records, belongs)
 }
 

@@ -28,6 +28,11 @@ type Plate struct {
 	Outline     [][2]float64 `json:"outline,omitempty"`
 	OutlineText string       `json:"outline_text,omitempty"`
 
+	// Under is an earlier picture of the same place, laid over the plate's at
+	// half strength within its own measured area. It is as large as Picture,
+	// pixel on pixel; its photo is the request's.
+	Under *Picture `json:"under,omitempty"`
+
 	// Pale lightens the picture, for a print to draw on.
 	Pale bool `json:"pale,omitempty"`
 }
@@ -50,6 +55,9 @@ type Picture struct {
 	// to the photo; without, it is the upright photo in pixels.
 	From  [6]float64       `json:"from"`
 	Plane *calibrate.Plane `json:"plane,omitempty"`
+
+	// BelowCm is how far below the plane what the picture shows lies.
+	BelowCm float64 `json:"below_cm,omitempty"`
 
 	// PxPerCm is the plate's own round resolution; 0: no scale. PrintDPI is
 	// written into the file.

@@ -39,7 +39,7 @@ func (c printPlateCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return exit{exitNothing, err.Error()}
 	}
-	crew, err := children.Start(ctx, program, 1, 2*time.Minute)
+	crew, err := children.Start(ctx, program, 1, 2*time.Minute, "")
 	if err != nil {
 		return exit{exitNothing, startHint(err)}
 	}

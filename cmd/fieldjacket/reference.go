@@ -128,7 +128,7 @@ func looker(ctx context.Context, refs []calibrate.Reference, drawing bool) (chil
 	if err != nil {
 		return nil, func() {}, exit{exitNothing, err.Error() + "; without it only --points works, and no overlay is drawn"}
 	}
-	crew, err := children.Start(ctx, program, 1, 0)
+	crew, err := children.Start(ctx, program, 1, 0, "")
 	if err != nil {
 		return nil, func() {}, exit{exitNothing, startHint(err)}
 	}
@@ -145,7 +145,7 @@ func startHint(err error) string {
 		hint = "make room on the disk and run again: what was finished is kept"
 	case strings.Contains(err.Error(), "shared librar"):
 		hint = "install OpenCV's libraries (Debian and Ubuntu: apt install libopencv-dev)"
-	case strings.Contains(err.Error(), "does not start"):
+	case errors.Is(err, children.ErrNotStarted):
 		hint = "build both programs again with make"
 	}
 	if hint == "" {

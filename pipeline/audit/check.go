@@ -36,6 +36,9 @@ func Check(reg *register.Register, photos []Photo) Report {
 		case p.Belongs.LeaveOut:
 			continue
 		}
+		if p.Proposed != "" {
+			out.Proposed = append(out.Proposed, Loose{File: p.File, Reason: p.Proposed})
+		}
 		loose := Loose{File: p.File, Reason: p.Belongs.Reason, Suggested: p.Belongs.Suggested}
 		if len(p.Belongs.Jackets) == 0 && p.Belongs.Strength != assign.ByPerson { // a person may say that it shows none
 			out.Unsorted = append(out.Unsorted, loose)

@@ -13,6 +13,7 @@ type Photo struct {
 	Scaled     bool           // a plane was fitted
 	Reference  calibrate.Kind // what it was fitted to; "" when not scaled
 	Unreadable string         // why it could not be read, then Belongs is not looked at; "": it could
+	Proposed   string         // why it is proposed as the chosen one of its like; "": it is not
 }
 
 // A State says how a view of a jacket stands.
@@ -93,6 +94,7 @@ type Report struct {
 	Unsorted   []Loose  `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
 	Conflicts  []Loose  `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
 	Unreadable []Loose  `json:"unreadable,omitempty"`
+	Proposed   []Loose  `json:"proposed,omitempty"` // photos that a person may choose among their like; nothing is lacking
 }
 
 // Incomplete reports whether any jacket lacks a view that is due.

@@ -44,10 +44,11 @@ type Child struct {
 
 // Ask sends one request and waits for its reply, at most the crew's limit. An
 // error that wraps ErrLost means that the process is gone; any other is what
-// the child had to say about the photo. When ctx ends, the child is killed.
+// the child had to say about the photo, or [ErrNotStarted] or [ErrChanged].
+// When ctx ends, the child is killed.
 func (c *Child) Ask(ctx context.Context, request look.Request) (look.Reply, error) {
 	if c.command == nil {
-		if _, err := c.greet(ctx); err != nil {
+		if err := c.greet(ctx); err != nil {
 			return look.Reply{}, err
 		}
 	}
@@ -129,7 +130,10 @@ func readLine(r *bufio.Reader, limit int) ([]byte, error) {
 
 func (c *Child) start() error {
 	command := exec.Command(c.crew.program)
-	command.Env = append(os.Environ(), "OPENCV_IO_MAX_IMAGE_PIXELS=250000000")
+	// Go calls OpenCV from any thread. With one pool of memory for all of
+	// them (mallopt(3)) what one photo freed serves the next, and the child
+	// does not grow with their number.
+	command.Env = append(os.Environ(), "OPENCV_IO_MAX_IMAGE_PIXELS=250000000", "MALLOC_ARENA_MAX=1")
 	detach(command)
 	words := &tail{}
 	command.Stderr = words

@@ -4,14 +4,12 @@ import (
 	"bufio"
 	"context"
 	"errors"
-	"fmt"
 	"os"
 	"runtime"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"time"
-
-	"fieldjacket/calibrate/look"
 )
 
 // PhotoLimit is the default time a child may take over one request.
@@ -27,27 +25,32 @@ type Crew struct {
 	limit   time.Duration
 	opencv  string
 	all     []*Child
+	note    string      // where it is kept what the program said of itself; "": nowhere
+	greeted atomic.Bool // a child has answered
 }
 
-// Start makes a crew of n children of the program. The first is started and
-// greeted at once, so that a program that cannot work at all is known before
-// the first photo; the others start when they are first asked. limit is the
-// time per request; 0: [PhotoLimit].
-func Start(ctx context.Context, program string, n int, limit time.Duration) (*Crew, error) {
+// Start makes a crew of n children of the program, each started when it is
+// first asked. limit is the time per request; 0: [PhotoLimit].
+//
+// note is a file of the crew's in which it keeps which version the program is
+// and how large and old its files are; "": none. Where it tells nothing of the
+// files as they are now, the first child is started and greeted at once, so
+// that a program that cannot work at all is known before the first photo.
+func Start(ctx context.Context, program string, n int, limit time.Duration, note string) (*Crew, error) {
 	if limit == 0 {
 		limit = PhotoLimit
 	}
-	c := &Crew{program: program, limit: limit}
+	c := &Crew{program: program, limit: limit, note: note}
 	for range max(1, n) {
 		c.all = append(c.all, &Child{crew: c})
 	}
-	first := c.all[0]
-	reply, err := first.greet(ctx)
-	if err != nil {
-		first.stop()
-		return nil, fmt.Errorf("%s: does not start: %w", program, err)
+	if c.opencv = c.remembered(); c.opencv != "" {
+		return c, nil
 	}
-	c.opencv = reply.OpenCV
+	if err := c.all[0].greet(ctx); err != nil {
+		c.Close()
+		return nil, err
+	}
 	return c, nil
 }
 
@@ -67,6 +70,10 @@ func (c *Crew) Close() {
 		child.stop()
 	}
 }
+
+// ErrNotStarted says that no child of the crew has ever answered: the program
+// cannot work, and no other photo will fare better.
+var ErrNotStarted = errors.New("does not start")
 
 // ErrProtocol says that the two programs are of different versions.
 var ErrProtocol = errors.New("the two programs do not belong together: install fieldjacket and fieldjacket-vision of one version")
@@ -100,18 +107,4 @@ func availableBytes() (int64, bool) {
 		}
 	}
 	return 0, false
-}
-
-func (c *Child) greet(ctx context.Context) (*look.HelloReply, error) {
-	reply, err := c.ask(ctx, look.Request{Hello: &look.HelloRequest{Protocol: look.Protocol}}, helloLimit)
-	if err != nil {
-		return nil, err
-	}
-	if reply.Error != "" {
-		return nil, errors.New(reply.Error)
-	}
-	if reply.Hello == nil || reply.Hello.Protocol != look.Protocol {
-		return nil, ErrProtocol
-	}
-	return reply.Hello, nil
 }

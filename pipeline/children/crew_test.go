@@ -2,6 +2,7 @@ package children
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -16,10 +17,14 @@ import (
 )
 
 // envPlay makes this test binary play a vision child of the named character;
-// envOnce names a file that tells a second life from the first.
+// envOnce names a file that tells a second life from the first; envFiles are
+// those that it says it is made of, envVersion its version.
 const (
 	envPlay = "FIELDJACKET_TEST_CHILD"
 	envOnce = "FIELDJACKET_TEST_CHILD_ONCE"
+
+	envFiles   = "FIELDJACKET_TEST_CHILD_FILES"
+	envVersion = "FIELDJACKET_TEST_CHILD_VERSION"
 )
 
 func TestMain(m *testing.M) {
@@ -46,7 +51,9 @@ func play(character string) {
 			os.Exit(3)
 		}
 		if request.Hello != nil {
-			fmt.Printf(`{"hello":{"protocol":%d,"opencv":"9.9.9"}}`+"\n", look.Protocol)
+			files, _ := json.Marshal(filepath.SplitList(os.Getenv(envFiles)))
+			version := cmp.Or(os.Getenv(envVersion), "9.9.9")
+			fmt.Printf(`{"hello":{"protocol":%d,"opencv":%q,"files":%s}}`+"\n", look.Protocol, version, files)
 			continue
 		}
 		misbehave(character)
@@ -97,7 +104,7 @@ func cast(t *testing.T, character string, limit time.Duration) (*Crew, error) {
 	}
 	t.Setenv(envPlay, character)
 	t.Setenv(envOnce, filepath.Join(t.TempDir(), "once"))
-	crew, err := Start(context.Background(), self, 1, limit)
+	crew, err := Start(context.Background(), self, 1, limit, "")
 	if err == nil {
 		t.Cleanup(crew.Close)
 	}
@@ -133,7 +140,7 @@ func TestStartFails(t *testing.T) {
 	if _, err := cast(t, "another version", 0); !errors.Is(err, ErrProtocol) {
 		t.Errorf("%v: want %v", err, ErrProtocol)
 	}
-	if _, err := Start(context.Background(), filepath.Join(t.TempDir(), "none"), 1, 0); err == nil {
+	if _, err := Start(context.Background(), filepath.Join(t.TempDir(), "none"), 1, 0, ""); err == nil {
 		t.Error("a program that is not there has started")
 	}
 }

@@ -43,6 +43,7 @@ type EndArrow struct {
 type Origin struct {
 	Corner    calibrate.Point
 	LettersTo *calibrate.Point
+	From      string // who or what says so: "marked by RKA", "card 7"
 }
 
 // The three ups. None of them is ever called up alone.

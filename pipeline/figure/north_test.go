@@ -172,13 +172,13 @@ func TestTapeChecks(t *testing.T) {
 	a, _ := level.Photo(-20, 0)
 	b, _ := level.Photo(20.5, 0)
 	for mm, within := range map[float64]bool{405: true, 407: true, 412: false, 390: false} {
-		got := Checks(p, 0, []Tape{{"A1", "F6", mm, [2]calibrate.Point{a, b}}})
+		got := Checks(p, Depth{}, []Tape{{"A1", "F6", mm, [2]calibrate.Point{a, b}}})
 		if len(got) != 1 || got[0].Within != within || math.Abs(got[0].PlateMm.Value-405) > 0.01 {
 			t.Errorf("tape %g mm: %v", mm, got)
 		}
 	}
 	// The same length below the strings is longer, and less sure.
-	deep := Checks(p, 10, []Tape{{"A1", "F6", 432, [2]calibrate.Point{a, b}}})
+	deep := Checks(p, Depth{Cm: 10}, []Tape{{"A1", "F6", 432, [2]calibrate.Point{a, b}}})
 	if len(deep) != 1 || !deep[0].Within || math.Abs(deep[0].PlateMm.Value-405*16/15.0) > 0.01 {
 		t.Errorf("10 cm below: %v", deep)
 	}
@@ -194,7 +194,7 @@ func TestUnderThePlaster(t *testing.T) {
 		l, _ := p.At(0)
 		c, _ := l.Photo(u, v)
 		to, _ := l.Photo(toU, toV)
-		return &Origin{c, &to}
+		return &Origin{Corner: c, LettersTo: &to}
 	}
 	a, why := SquaresOf(exposed, 10, register.SetUp{}, origin(exposed, -50, -50, 0, -50))
 	if why != "" {

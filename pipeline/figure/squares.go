@@ -73,19 +73,37 @@ func (s *Squares) run(level calibrate.Level, origin *Origin, lettersRun string, 
 		}
 		return ""
 	}
-	switch strings.ToLower(strings.TrimSpace(lettersRun)) {
-	case "clockwise":
-		if !s.clockwise(level) {
-			swap()
-		}
-	case "anticlockwise", "counterclockwise":
-		if s.clockwise(level) {
-			swap()
-		}
-	default:
+	clockwise, said := Clockwise(lettersRun)
+	if !said {
 		return "nobody marked which way the letters run in this photo"
 	}
+	if s.clockwise(level) != clockwise {
+		swap()
+	}
 	return ""
+}
+
+// Clockwise reads which way round the grid a set-up's letters run, seen from above; said is false where it does not say.
+func Clockwise(lettersRun string) (clockwise, said bool) {
+	switch strings.ToLower(strings.TrimSpace(lettersRun)) {
+	case "clockwise":
+		return true, true
+	case "anticlockwise", "counterclockwise":
+		return false, true
+	}
+	return false, false
+}
+
+// Against tells whether a set-up says that the letters run the other way round.
+func (s *Squares) Against(lettersRun string) bool {
+	clockwise, said := Clockwise(lettersRun)
+	level, err := s.plane.At(0)
+	return err != nil || said && s.clockwise(level) != clockwise
+}
+
+// Same tells whether two namings of one photo's squares agree.
+func (s *Squares) Same(o *Squares) bool {
+	return math.Hypot(s.corner[0]-o.corner[0], s.corner[1]-o.corner[1]) < s.pitchCm/2 && s.along == o.along
 }
 
 // clockwise tells whether who walks along the letters' edge from the corner, seen as in the photo, has the grid on the right.

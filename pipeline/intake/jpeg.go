@@ -3,7 +3,6 @@ package intake
 import (
 	"bytes"
 	"encoding/binary"
-	"fmt"
 	"io"
 )
 
@@ -56,7 +55,7 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 			return h, errCutShort
 		}
 		if n < 2 {
-			return h, fmt.Errorf("%w: segment FF%02X at byte %d has length %d", ErrDamaged, marker, body-2, n)
+			return h, spoilt("segment FF%02X at byte %d has length %d", marker, body-2, n)
 		}
 		switch {
 		case marker == markerSOS && framed:
@@ -66,7 +65,7 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 			}
 			return h, nil
 		case marker == markerSOS:
-			return h, fmt.Errorf("%w: no picture size before the picture", ErrDamaged)
+			return h, spoilt("no picture size before the picture")
 		case isFrame(marker) && !framed:
 			if h.widthPx, h.heightPx, err = frameSize(r, body+2, n-2); err != nil {
 				return h, err
@@ -83,7 +82,7 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 		}
 		at = body + n
 	}
-	return h, fmt.Errorf("%w: more than %d segments before the picture", ErrDamaged, maxSegments)
+	return h, spoilt("more than %d segments before the picture", maxSegments)
 }
 
 // nextMarker finds the marker at or after at. body is the offset after it, passed how many bytes belonged to no segment,
@@ -112,7 +111,7 @@ func nextMarker(r io.ReaderAt, at, allowed int64) (marker byte, body, passed int
 		}
 		from += int64(n)
 		if from-at > allowed {
-			return 0, 0, 0, fmt.Errorf("%w: no JPEG segment at byte %d", ErrDamaged, at)
+			return 0, 0, 0, spoilt("no JPEG segment at byte %d", at)
 		}
 		chunk = make([]byte, strayAtATime)
 	}
@@ -127,7 +126,7 @@ func isFrame(marker byte) bool {
 func frameSize(r io.ReaderAt, at, n int64) (widthPx, heightPx int, err error) {
 	frame := make([]byte, 6) // precision, lines, samples per line, components
 	if n < int64(len(frame)) {
-		return 0, 0, fmt.Errorf("%w: frame header of %d bytes", ErrDamaged, n)
+		return 0, 0, spoilt("frame header of %d bytes", n)
 	}
 	if err := readFull(r, frame, at); err != nil {
 		return 0, 0, err
@@ -135,7 +134,7 @@ func frameSize(r io.ReaderAt, at, n int64) (widthPx, heightPx int, err error) {
 	heightPx = int(binary.BigEndian.Uint16(frame[1:]))
 	widthPx = int(binary.BigEndian.Uint16(frame[3:]))
 	if widthPx == 0 || heightPx == 0 {
-		return 0, 0, fmt.Errorf("%w: declares %d x %d px", ErrDamaged, widthPx, heightPx)
+		return 0, 0, spoilt("declares %d x %d px", widthPx, heightPx)
 	}
 	return widthPx, heightPx, nil
 }

@@ -34,7 +34,7 @@ func (l Limits) orDefaults() Limits {
 // again. All else is read anew, which costs a few kilobytes of reading, not the whole file.
 //
 // The Capture is nil only with an error. The Photo then holds what was known by then; it has its hash with
-// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrUnsupported], [ErrDamaged], [ErrTooLarge] or what the
+// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrUnsupported], [ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
 // system said ([fs.ErrNotExist], [fs.ErrPermission], ...). Whatever the file holds, Read is bounded: memory by some 200 kB,
 // time by one pass over the file.
 func Read(root, rel string, known *Photo) (Photo, *Capture, error) {
@@ -96,7 +96,7 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	}
 	if !photo.Unchanged(after) {
 		photo.SHA256 = ""
-		return nil, errStillCopied
+		return nil, ErrChanging
 	}
 	return photo.whole(capture, refused)
 }
@@ -108,9 +108,6 @@ func (p *Photo) whole(capture *Capture, refused error) (*Capture, error) {
 	}
 	return capture, refused
 }
-
-// errStillCopied: the file grew, shrank or was rewritten between the first look and the end of the hash.
-var errStillCopied = fmt.Errorf("%w: the file changed while it was read; run again when the copying has ended", ErrDamaged)
 
 // look fills in what the file's start tells, and where a JPEG's picture begins.
 func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan int64, err error) {
@@ -128,7 +125,7 @@ func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan in
 	photo.Format = container(start[:n])
 	switch {
 	case photo.Format == "" && namedLikePhoto(photo.File):
-		return nil, 0, fmt.Errorf("%w: named like a photo, but its content is none", ErrDamaged)
+		return nil, 0, fmt.Errorf("%w: %s", ErrDamaged, noPicture(start[:n]))
 	case photo.Format == "":
 		return nil, 0, ErrNotPhoto
 	case photo.Bytes > limits.Bytes:
@@ -160,7 +157,7 @@ func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan in
 }
 
 // errRaw: a camera's raw file. Its embedded preview is smaller and developed by rules of its own, so it is not taken.
-var errRaw = fmt.Errorf("raw photo: %w; save it as JPEG with the camera's or phone's own program and put that beside it", ErrUnsupported)
+var errRaw = fmt.Errorf("raw photo: %w", ErrUnsupported)
 
 // hash returns the SHA-256 of exactly the first n bytes, so that a file that grows for ever does not hold it, and shows them
 // to watch.
@@ -171,7 +168,7 @@ func hash(f io.ReaderAt, n int64, watch io.Writer) (string, error) {
 		return "", err
 	}
 	if got != n {
-		return "", errStillCopied
+		return "", ErrChanging
 	}
 	return hex.EncodeToString(sum.Sum(nil)), nil
 }

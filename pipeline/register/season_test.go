@@ -190,7 +190,7 @@ positions = "some"
 		`season.toml, reference 6: diagonals_cm: want both diagonals of the frame, such as [141.2, 140.6]; this reference is not used`,
 		`season.toml, reference 7: card number 0: want 1 or more; this reference is not used`,
 		`season.toml, reference 9: arrow "unknown": want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or the end of the fossil, end_a or end_b, or leave the key out; this reference is not used`,
-		`season.toml, reference 10: a grid has no arrow: want pitch_cm, cells, tolerance_mm, diagonals_cm; this reference is not used`,
+		`season.toml, reference 10: a grid has no arrow: want pitch_cm, cells, tolerance_mm, diagonals_cm, tiles, tiles_in_cm; this reference is not used`,
 		`season.toml, views "never": no such stage: want one of found, exposed, mapped, covered, flipped, capped, lifted, loaded, received, opened; this key is not used`,
 		`season.toml, views.found "wide": no such view: want one of setting, bone, gridded, jacketed, underside, close, ends, joint, section, loading, received, opened; this key is not used`,
 		`season.toml, views.mapped "setting": the view is due from an earlier stage already; this key is not used`,

@@ -20,7 +20,7 @@ func (s *Server) seeing(ctx context.Context) (*children.Crew, error) {
 		return nil, errBlind
 	}
 	if s.crew == nil {
-		crew, err := children.Start(ctx, s.program, 1, 0)
+		crew, err := children.Start(ctx, s.program, 1, 0, "")
 		if err != nil {
 			return nil, err
 		}

@@ -30,6 +30,7 @@ export function checkPane(root, page) {
     lists.replaceChildren(
       named("Look into", notices),
       named("Faults of the sheets", problems),
+      named("Proposed as chosen photos (Mark up, chosen photo)", (report.proposed || []).map(l => `${l.file}: ${l.reason}`)),
       named("Not readable", (report.unreadable || []).map(l => `${l.file}: ${l.reason}`)));
   }
 
