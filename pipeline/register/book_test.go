@@ -165,7 +165,10 @@ func TestWorkbooksThatCannotBeRead(t *testing.T) {
 
 // TestNewBook reads back what is written, the same each time, every column explained.
 func TestNewBook(t *testing.T) {
-	for _, f := range forms[:5] {
+	for _, f := range forms {
+		if !f.inBook() {
+			continue
+		}
 		for _, head := range f.heads {
 			if explained[head] == "" {
 				t.Errorf("%s: %s is not explained", f.file, head)

@@ -42,7 +42,7 @@ func Template(dir string, csv bool) error {
 		}
 	}
 	for _, f := range forms {
-		if !csv && f.file != photosForm.file {
+		if !csv && f.inBook() {
 			continue
 		}
 		if err := write(dir, f.file, strings.Join(f.heads, ",")+"\n"); err != nil {
