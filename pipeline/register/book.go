@@ -101,7 +101,7 @@ func readBook(content []byte) (b *book) {
 }
 
 func (b *book) fault(says string) {
-	b.problems = append(b.problems, Problem{File: bookFile, Allowed: says, Lost: LostFile})
+	b.problems = append(b.problems, Problem{File: bookFile, Allowed: strings.ToValidUTF8(says, "?"), Lost: LostFile})
 }
 
 // has reports whether the workbook holds a form's sheet.

@@ -117,8 +117,7 @@ block_cm = 1
 name = "board"
 kind = "checker"
 squares = "7x5"      # squares across and down, either way round
-square_cm = 2
-# check_line_mm = 100.0   # the check line, as measured on your finished print
+square_cm = 2        # as measured on your finished print: the length over many squares, divided by their number
 
 [[reference]]
 name = "card 1"
