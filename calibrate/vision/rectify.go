@@ -94,10 +94,10 @@ func warp(from reduced, source func(x, y float64) calibrate.Point, canvas gocv.M
 
 // sourceOf gives the map of a plate pixel to the upright photo.
 func sourceOf(picture look.Picture) (func(x, y float64) calibrate.Point, error) {
-	f := picture.From
 	if picture.Plane == nil {
 		return func(x, y float64) calibrate.Point {
-			return calibrate.Point{XPx: f[0]*x + f[1]*y + f[2], YPx: f[3]*x + f[4]*y + f[5]}
+			x, y = picture.Source(x, y)
+			return calibrate.Point{XPx: x, YPx: y}
 		}, nil
 	}
 	if err := picture.Plane.Validate(); err != nil {
@@ -108,7 +108,7 @@ func sourceOf(picture look.Picture) (func(x, y float64) calibrate.Point, error) 
 		return nil, err
 	}
 	return func(x, y float64) calibrate.Point {
-		at, ok := level.Photo(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5])
+		at, ok := level.Photo(picture.Source(x, y))
 		if !ok || math.Abs(at.XPx) > 1e5 || math.Abs(at.YPx) > 1e5 {
 			return calibrate.Point{XPx: nowhere, YPx: nowhere}
 		}

@@ -78,7 +78,7 @@ func tellReport(w io.Writer, r audit.Report) {
 		}
 		number := j.Number
 		if len(j.Formerly) > 0 {
-			number += " (was " + strings.Join(j.Formerly, ", ") + ")"
+			number += " (formerly " + strings.Join(j.Formerly, ", ") + ")"
 		}
 		if j.From != "" {
 			number += " (carried over: " + j.From + ")"

@@ -87,13 +87,29 @@ func TestCheck(t *testing.T) {
 		"a large block": {
 			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120)},
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "checker")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there, by a checker only: a block of 120 cm wants a grid"},
-			CoverYes, "all that is due before the cover is there", 0,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "gridded, but by a checker only: a block of 120 cm wants a grid, whole in frame"},
+			CoverNo, "gridded, but by a checker only: a block of 120 cm wants a grid, whole in frame", 1,
 		},
 		"a large block under a grid": {
 			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120)},
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "grid")},
 			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+		},
+		"a block 50 cm wide": {
+			register.Jacket{Number: "1", Stage: register.Exposed, LengthCm: pointer(30), WidthCm: pointer(50)},
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("", "1"), "card")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "gridded, but by a card only: a block of 50 cm wants a grid, whole in frame"},
+			CoverNo, "gridded, but by a card only: a block of 50 cm wants a grid, whole in frame", 0,
+		},
+		"a large block, a board, waived": {
+			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120), Waivers: rain},
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "bar")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "waived: rain, AB"}, CoverYes, "gridded waived: rain, AB", 0,
+		},
+		"a bar without a word": {
+			register.Jacket{Number: "1", Stage: register.Mapped},
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("", "1"), "bar")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "missing, or among 1 unsorted"}, CoverNo, "gridded missing, or among 1 unsorted", 1,
 		},
 		"waived": {
 			register.Jacket{Number: "1", Stage: register.Mapped, Waivers: rain},
@@ -228,25 +244,4 @@ func TestMorePhotosNeverLackMore(t *testing.T) {
 			t.Fatalf("lacks %d, a stage further %d", a, b)
 		}
 	})
-}
-
-// TestCarriedViews: what an earlier season photographed or waived is not asked for again, and this season's photos go before it.
-func TestCarriedViews(t *testing.T) {
-	j := register.Jacket{Number: "14", Stage: register.Flipped, Carried: &register.Carried{From: "invented 2025", Number: "14", Views: []register.CarriedView{
-		{View: register.ViewSetting, Text: "there"}, {View: register.ViewBone, Text: "there"}, {View: register.ViewJacketed, Text: "there"},
-		{View: register.ViewGridded, Text: "waived: rain, AB", Waiver: &register.Waiver{View: register.ViewGridded, Reason: "rain", By: "AB"}},
-	}}}
-	got := Check(registerOf(j), []Photo{of(register.ViewJacketed, "14")}).Jackets[0]
-	want := map[register.View]string{
-		"setting": "there: invented 2025: there", "bone": "there: invented 2025: there", "gridded": "waived: invented 2025: waived: rain, AB",
-		"jacketed": "there: there", "underside": "missing: missing",
-	}
-	for _, v := range got.Views {
-		if says := string(v.State) + ": " + v.Text; says != want[v.View] {
-			t.Errorf("%s is %q, want %q", v.View, says, want[v.View])
-		}
-	}
-	if got.From != "jacket 14 of invented 2025" || len(got.Lacks()) != 1 {
-		t.Errorf("from %q, lacks %v", got.From, got.Lacks())
-	}
 }

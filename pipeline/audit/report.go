@@ -23,6 +23,7 @@ type State string
 const (
 	There     State = "there"
 	NotScaled State = "not scaled" // due or not, there is a photo, but it must be scaled and none is
+	NotEnough State = "not enough" // due or not, it is scaled by what is enough for a small block only, and this one is large
 	Missing   State = "missing"    // due, and no photo
 	Waived    State = "waived"     // a person closed the gap
 	NotDue    State = "not due"    // no photo, and none is due yet
@@ -40,7 +41,7 @@ type ViewState struct {
 }
 
 // Lacks reports whether the view is due and neither there nor waived.
-func (v ViewState) Lacks() bool { return v.Due && (v.State == Missing || v.State == NotScaled) }
+func (v ViewState) Lacks() bool { return v.Due && v.State != There && v.State != Waived }
 
 // Cover answers "ready to cover?".
 type Cover string

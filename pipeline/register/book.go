@@ -101,13 +101,13 @@ func readBook(content []byte) (b *book) {
 }
 
 func (b *book) fault(says string) {
-	b.problems = append(b.problems, Problem{File: bookFile, Allowed: says, Lost: LostFile})
+	b.problems = append(b.problems, Problem{File: bookFile, Allowed: strings.ToValidUTF8(says, "?"), Lost: LostFile})
 }
 
-// has reports whether the workbook holds a form's sheet. Words on photos stay a CSV file.
+// has reports whether the workbook holds a form's sheet.
 func (b *book) has(f form) bool {
 	_, ok := b.names[f.name()]
-	return ok && f.file != "" && f.file != photosForm.file
+	return ok && f.inBook()
 }
 
 // blank reports whether a sheet has nothing in its first rows.

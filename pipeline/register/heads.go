@@ -23,7 +23,7 @@ func (s *sheet) take(number int, cells []string) {
 		s.row(number, cells)
 	case len(s.above) < mostAbove && slices.ContainsFunc(cells, func(c string) bool { return headOf(strings.ToValidUTF8(c, "?")) == s.key }):
 		for _, line := range s.above {
-			text := tidy(strings.ToValidUTF8(strings.Join(line.cells, " "), "?"))
+			text := tidy(strings.Join(line.cells, " "))
 			s.fault(line.number, "", text, "stands above the row of heads and is not read", LostRow)
 		}
 		s.headRow = number

@@ -80,7 +80,8 @@ func readWhole(path string) ([]byte, error) {
 }
 
 func (s *sheet) fault(row int, column, value, allowed, lost string) {
-	s.problems = append(s.problems, Problem{File: s.file, Row: row, Column: column, Value: value, Allowed: allowed, Lost: lost})
+	valid := func(text string) string { return strings.ToValidUTF8(text, "?") }
+	s.problems = append(s.problems, Problem{File: s.file, Row: row, Column: valid(column), Value: valid(value), Allowed: valid(allowed), Lost: lost})
 }
 
 // parse fills the sheet from the bytes of a CSV file by RFC 4180, with commas, semicolons or tabs.
@@ -142,7 +143,7 @@ func (s *sheet) records(content []byte, separator rune, yield func(number int, c
 			if err != nil {
 				bad++
 				line, _, _ := bytes.Cut(content[at:], []byte("\n"))
-				s.fault(number, "", strings.ToValidUTF8(strings.TrimRight(string(line), "\r"), "?"), `a quotation mark is out of place: want a cell with quotation marks as "14"" wide"`, LostRow)
+				s.fault(number, "", strings.TrimRight(string(line), "\r"), `a quotation mark is out of place: want a cell with quotation marks as "14"" wide"`, LostRow)
 				content = content[min(len(content), int(at)+len(line)+1):]
 				break
 			}
@@ -179,7 +180,7 @@ func blankLines(text []byte) (b struct{ rows, bytes int }) {
 func (s *sheet) row(number int, cells []string) {
 	for i, c := range cells {
 		if i >= len(s.heads) && strings.TrimSpace(c) != "" {
-			s.fault(number, "", strings.ToValidUTF8(c, "?"), fmt.Sprintf(
+			s.fault(number, "", c, fmt.Sprintf(
 				"more cells than the head row's %d: a text with a separator in it must stand in quotation marks", len(s.heads)), LostRow)
 			return
 		}
@@ -187,7 +188,7 @@ func (s *sheet) row(number int, cells []string) {
 	cells = cells[:min(len(cells), len(s.heads))]
 	for i, c := range cells {
 		if !utf8.ValidString(c) {
-			s.fault(number, s.typed[i], strings.ToValidUTF8(c, "?"), "is not UTF-8 text: save the sheet as CSV UTF-8", LostCell)
+			s.fault(number, s.typed[i], c, "is not UTF-8 text: save the sheet as CSV UTF-8", LostCell)
 			c = ""
 		}
 		cells[i] = strings.TrimSpace(c)
