@@ -65,8 +65,11 @@ func (s *Sheets) label(l Label, x, y, wide, tall float64) {
 		s.line(l.Kept, x+inset, foot, small, letters.Regular)
 		foot -= leadEm * small
 	}
-	if at < y+code { // the lines stand beside the code
+	switch below := y + code - at; {
+	case below > 4: // the lines stand beside the code
 		room -= code
+	case below > 0:
+		at = y + code
 	}
 	lines := s.wrapAll(l.Lines, em, room)
 	for float64(len(lines))*leadEm*em > foot-at && em > least {
