@@ -76,7 +76,7 @@ func (t *task) draw(ctx context.Context) error {
 			return err
 		}
 		out := keep.TempFor(final)
-		_, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Plate: p.Made, Out: out})
+		_, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Plate: p.Made, Under: p.Under, Out: out})
 		if err == nil {
 			err = t.stands()
 		}

@@ -2,7 +2,6 @@ package pipeline
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -107,7 +106,7 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})
 		}
 	}
-	t.underPlaster(p, lay, squares.squares)
+	t.underPlaster(p, lay, number, squares.squares)
 	t.tapeRows(p, number, lay.Picture.Plane, marks)
 }
 
@@ -187,61 +186,6 @@ func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, ma
 	if len(checks) > 1 {
 		p.Rows = append(p.Rows, look.Row{Name: "tape checks", Text: fmt.Sprintf("%d of %d within U", within, len(checks))})
 	}
-}
-
-// squareName is how a diary names a place by its square: C4, 102E 205N.
-var squareName = regexp.MustCompile(`^(?:[A-Za-z]{1,2}\d{1,3}|\d+(?:\.\d+)?[Ee] ?\d+(?:\.\d+)?[Nn])$`)
-
-// besideRows are what stands beside a plate with a level: depths by square,
-// the warning of parallax, and the diary's lines on single squares.
-func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Row) {
-	add := func(name, text string) {
-		if text != "" {
-			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
-		}
-	}
-	for _, text := range levelTexts(t.r.Levels) {
-		add("levels", text)
-	}
-	if text := t.againstCard(number); text != "" {
-		add("bone below", "CONTRADICTED. "+text)
-		t.doubts = append(t.doubts, text)
-	}
-	u := t.season.setUp(t.r.Belongs, number)
-	if u != nil && len(u.DepthsToBone) > 0 {
-		add("bone below", figure.BySquare(plane, u.DepthsToBone))
-	}
-	if t.r.Belongs.View == register.ViewGridded {
-		add("parallax", figure.Parallax(plane, t.bone(number)))
-	}
-	if u == nil || number == "" {
-		return rows
-	}
-	for _, e := range t.season.Register.DiaryOf(number) {
-		if squareName.MatchString(strings.TrimSpace(e.Where)) {
-			add("diary "+e.Where, strings.Join(nonEmpty(e.What, e.Mix, e.Date.String()), ", "))
-		}
-	}
-	return rows
-}
-
-// bedRows echo how a find lay: strike and dip, plunge, height in section.
-func bedRows(f register.Find) (rows []look.Row) {
-	var parts []string
-	add := func(name string, v *float64, unit string) {
-		if v != nil {
-			parts = append(parts, fmt.Sprintf("%s %g%s", name, *v, unit))
-		}
-	}
-	add("strike", f.StrikeDeg, "°")
-	add("dip direction", f.DipDirectionDeg, "°")
-	add("dip", f.DipDeg, "°")
-	add("axis plunges", f.PlungeDeg, "°")
-	add("height in section", f.HeightInSectionM, " m")
-	if len(parts) > 0 {
-		rows = append(rows, look.Row{Name: "lay of " + f.FieldNumber, Text: strings.Join(parts, ", ")})
-	}
-	return rows
 }
 
 // seenFrom is which side of the block a photo shows; "" where its view does

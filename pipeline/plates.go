@@ -32,7 +32,12 @@ func (t *task) plates() []Plate {
 	t.doubts = nil
 	add := func(number string, mirrored bool) {
 		p := Plate{Jacket: number, File: t.plateFile(number, mirrored), Made: t.plate(number, mirrored)}
-		p.Key = hashOf(p.Made, t.r.Photo.SHA256, t.r.Photo.Orientation)
+		reads := []any{p.Made, t.r.Photo.SHA256, t.r.Photo.Orientation}
+		if e := t.exposedOf(number); e != nil && p.Made.Under != nil {
+			p.Under = &e.source
+			reads = append(reads, e.source.SHA256, e.source.Orientation)
+		}
+		p.Key = hashOf(reads...)
 		out = append(out, p)
 	}
 	for _, number := range jackets {

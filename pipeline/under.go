@@ -1,6 +1,7 @@
 package pipeline
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -27,6 +28,7 @@ type bared struct {
 func (s *Season) uncover(tasks []*task) (changed []*task) {
 	for _, t := range tasks {
 		var under []bared
+		var shown []exposed
 		var key []any
 		if t.belongs.View == register.ViewJacketed && t.wanted() && !t.belongs.LeaveOut {
 			for _, number := range t.belongs.Jackets {
@@ -34,21 +36,27 @@ func (s *Season) uncover(tasks []*task) (changed []*task) {
 				if u == nil {
 					continue
 				}
+				outlined := false
 				for _, from := range tasks {
 					for _, b := range from.bares(*u, number) {
 						under = append(under, b)
 						plane, _ := from.r.Plane()
 						key = append(key, b.photo, b.outline, b.bone, plane, b.origin)
+						outlined = true
 					}
+				}
+				if e := earlierOf(tasks, *u, number, outlined); e != nil {
+					shown = append(shown, *e)
+					key = append(key, e.jacket, e.source.SHA256, e.source.Orientation, e.bone, e.plane, e.origin, e.day)
 				}
 			}
 		}
 		now := hashOf(key)
-		if len(under) == 0 {
+		if len(key) == 0 {
 			now = ""
 		}
 		if now != t.underKey {
-			t.under, t.underKey = under, now
+			t.under, t.exposed, t.underKey = under, shown, now
 			changed = append(changed, t)
 		}
 	}
@@ -58,16 +66,11 @@ func (s *Season) uncover(tasks []*task) (changed []*task) {
 // bares is what a photo tells of the bone of a jacket under a set-up; none
 // where it shows something else, or its squares cannot be named.
 func (t *task) bares(u register.SetUp, number string) (out []bared) {
-	if t.said == nil || len(t.said.Outlines) == 0 || !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || t.belongs.View == register.ViewJacketed {
+	if t.said == nil || len(t.said.Outlines) == 0 || t.belongs.View == register.ViewJacketed {
 		return nil
 	}
-	own := t.season.setUp(t.belongs, number)
-	plane, sighting := t.r.Plane()
-	if own == nil || own.Name != u.Name || plane == nil || sighting.Reference.Kind != calibrate.KindGrid {
-		return nil
-	}
-	named := t.squaring(u, *sighting)
-	if named.squares == nil {
+	named, ok := t.standsUnder(u, number)
+	if !ok {
 		return nil
 	}
 	for _, o := range t.said.Outlines {
@@ -76,10 +79,31 @@ func (t *task) bares(u register.SetUp, number string) (out []bared) {
 	return out
 }
 
+// standsUnder names the squares of a photo of a jacket under a set-up; false
+// where it is of another one, or they cannot be named. What a block's underside
+// or an opened jacket shows does not lie as it did.
+func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok bool) {
+	switch t.belongs.View {
+	case register.ViewUnderside, register.ViewLoading, register.ViewReceived, register.ViewOpened:
+		return named, false
+	}
+	own := t.season.setUp(t.belongs, number)
+	plane, sighting := t.r.Plane()
+	if !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || sighting.Reference.Kind != calibrate.KindGrid {
+		return named, false
+	}
+	named = t.squaring(u, *sighting)
+	return named, named.squares != nil
+}
+
+// mostLettered is how many outlines have their name in the margin, which has
+// no room for many.
+const mostLettered = 4
+
 // underPlaster draws on the plate of a closed jacket where the bone lies under
 // it, or says why not.
-func (t *task) underPlaster(p *look.Plate, lay figure.Lay, squares *figure.Squares) {
-	for _, b := range t.under {
+func (t *task) underPlaster(p *look.Plate, lay figure.Lay, number string, squares *figure.Squares) {
+	for i, b := range t.under {
 		add := func(text string) {
 			p.Rows = append(p.Rows, look.Row{Name: "under the plaster", Text: letters.Spell(text)})
 		}
@@ -102,6 +126,13 @@ func (t *task) underPlaster(p *look.Plate, lay figure.Lay, squares *figure.Squar
 		}
 		line.Text = letters.Spell(line.Text)
 		p.Lines = append(p.Lines, line)
+		if i < mostLettered {
+			at := slices.MaxFunc(line.Through, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+			if lay.Inside(at[0], at[1]) {
+				p.Labels = append(p.Labels, look.Label{XPx: at[0], YPx: at[1], Side: "right", Text: line.Text, Plain: true})
+			}
+		}
 		add(line.Text + ", as outlined in " + b.photo + ", by the squares of the set-up: true only if the grid lay on the same pegs both times. Open by hand, not by the line")
 	}
+	t.layExposed(p, lay, number, squares)
 }

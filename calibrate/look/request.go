@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 5
+const Protocol = 6
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -139,6 +139,7 @@ type RefineReply struct {
 type DrawRequest struct {
 	Source  Source   `json:"source"`
 	Plate   Plate    `json:"plate"`
+	Under   *Source  `json:"under,omitempty"` // the photo of the plate's earlier picture
 	Overlay *Overlay `json:"overlay,omitempty"`
 	Bare    bool     `json:"bare,omitempty"`
 	Out     string   `json:"out"`              // file to write; the parent renames it

@@ -26,6 +26,7 @@ const (
 type cardSeen struct {
 	number   int
 	marks    []calibrate.Mark
+	plane    mapping            // of its squares
 	corners  [4]calibrate.Point // of its field, clockwise from where column and row begin
 	middle   calibrate.Point    // of its field
 	read     int                // light squares that agree
@@ -83,6 +84,7 @@ func (r greyRaster) card(f card.Family, l blockLattice, camera calibrate.Camera,
 	}
 	seen.marks = edgeMarks(edges, f.SquareMm/10)
 	m, ok = mappingOf(plane)
+	seen.plane = m
 	wide, tall := float64(f.Columns), float64(f.Rows)
 	for i, c := range [4][2]float64{{0, 0}, {wide, 0}, {wide, tall}, {0, tall}} {
 		at, _ := m(c[0], c[1])

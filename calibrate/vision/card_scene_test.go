@@ -94,24 +94,25 @@ func smeared(img *image.RGBA, px float64, seed uint64) *image.RGBA {
 		return img
 	}
 	sin, cos := math.Sincos(2 * math.Pi * rand.New(rand.NewPCG(seed, 0x6d6f7665)).Float64())
-	const parts = 13
+	parts := 1 + int(math.Ceil(px)) // a px apart
 	out := image.NewRGBA(img.Rect)
+	copy(out.Pix, img.Pix)
 	w, h := img.Rect.Dx(), img.Rect.Dy()
 	at := func(x, y, c int) float64 {
 		return float64(img.Pix[min(max(y, 0), h-1)*img.Stride+4*min(max(x, 0), w-1)+c])
 	}
 	for y := range h {
 		for x := range w {
-			for c := range 4 {
+			for c := range 3 {
 				sum := 0.0
 				for k := range parts {
-					along := px * (float64(k)/(parts-1) - 0.5)
+					along := px * (float64(k)/float64(parts-1) - 0.5)
 					fx, fy := float64(x)+along*cos, float64(y)+along*sin
 					x0, y0 := int(math.Floor(fx)), int(math.Floor(fy))
 					dx, dy := fx-float64(x0), fy-float64(y0)
 					sum += (at(x0, y0, c)*(1-dx)+at(x0+1, y0, c)*dx)*(1-dy) + (at(x0, y0+1, c)*(1-dx)+at(x0+1, y0+1, c)*dx)*dy
 				}
-				out.Pix[y*out.Stride+4*x+c] = uint8(sum/parts + 0.5)
+				out.Pix[y*out.Stride+4*x+c] = uint8(sum/float64(parts) + 0.5)
 			}
 		}
 	}

@@ -31,8 +31,8 @@ func TestTrialsCardNeverWrong(t *testing.T) {
 	for i := range n {
 		seed := first + uint64(i)
 		rng := rand.New(rand.NewPCG(seed, 0x736d616c))
-		c := cardCase{width: 400, height: 300, number: 1 + rng.IntN(card.Cards.Count())}
-		c.viewCm = 18 + 22*rng.Float64() // a square takes 12 to 27 px
+		c := cardCase{width: 320, height: 240, number: 1 + rng.IntN(card.Cards.Count())}
+		c.viewCm = 16 + 18*rng.Float64() // a square takes 11 to 24 px
 		c.tiltDeg, c.mud, c.halfShade = 55*rng.Float64(), 0.3*rng.Float64(), rng.IntN(2) == 0
 		if rng.IntN(2) == 0 {
 			c.motionPx = 6 * rng.Float64()
@@ -45,8 +45,10 @@ func TestTrialsCardNeverWrong(t *testing.T) {
 		case got.found:
 			found++
 		}
+		if (i+1)%250 == 0 { // a run that is broken off has told something
+			fmt.Printf("cards in small pictures: %d of %d, found %d, WRONG %d\n", i+1, n, found, wrong)
+		}
 	}
-	fmt.Printf("cards in small pictures: %d, found %d, WRONG %d\n", n, found, wrong)
 }
 
 // TestTrialsNoCardRendered looks for a card and for tiles where there is none, among boards,
@@ -58,7 +60,7 @@ func TestTrialsNoCardRendered(t *testing.T) {
 	for i := range n {
 		seed := first + uint64(i)
 		rng := rand.New(rand.NewPCG(seed, 0x6e6f6e65))
-		s := cardScene(seed, cardCase{viewCm: 30 + 50*rng.Float64(), tiltDeg: 45 * rng.Float64(), halfShade: rng.IntN(2) == 0, width: 1000, height: 750, number: 1})
+		s := cardScene(seed, cardCase{viewCm: 24 + 26*rng.Float64(), tiltDeg: 45 * rng.Float64(), halfShade: rng.IntN(2) == 0, width: 640, height: 480, number: 1})
 		s.Cards = nil
 		pose := scene.Pose{ZCm: 2.5, TurnDeg: 360 * rng.Float64()}
 		switch i % 6 {
@@ -81,6 +83,9 @@ func TestTrialsNoCardRendered(t *testing.T) {
 			s.Cards = []scene.Card{{Pose: pose, Number: 1, ThickCm: 0.1, Face: strangeFace(rng), FacePxPerCm: 20}}
 		}
 		img, _ := s.Render()
+		if (i+1)%60 == 0 {
+			fmt.Printf("pictures without a card: %d of %d\n", i+1, n)
+		}
 		p := opened(t, img, s.Camera.Focal35Mm)
 		for _, c := range p.tiles() {
 			t.Errorf("seed %d, kind %d: tile %d %s", seed, i%6, c.number, c.why)
@@ -94,7 +99,6 @@ func TestTrialsNoCardRendered(t *testing.T) {
 		}
 		p.Close()
 	}
-	fmt.Printf("%d pictures without a card\n", n)
 }
 
 // strangeFace is a field of squares like a card's, with dots in a random half

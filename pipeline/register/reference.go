@@ -34,7 +34,7 @@ type referenceKeys struct {
 var referenceKinds = map[calibrate.Kind][2][]string{
 	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm", "tiles", "tiles_in_cm"}},
 	calibrate.KindBar:     {{"length_cm", "block_cm"}, {"tolerance_mm"}},
-	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm", "check_line_mm"}},
+	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm"}},
 	calibrate.KindCard:    {{"card"}, {"jacket", "arrow", "origin", "tolerance_mm", "check_line_mm"}},
 }
 
@@ -63,7 +63,7 @@ func (k referenceKeys) reference() (Reference, error) {
 			return Reference{}, fmt.Errorf("a %s has no %s: want %s", kind, g.key, strings.Join(append(slices.Clone(must), may...), ", "))
 		}
 	}
-	r := Reference{Reference: calibrate.Reference{Name: tidy(k.Name), Kind: kind}, CheckLineMm: k.CheckLineMm}
+	r := Reference{Reference: calibrate.Reference{Name: tidy(k.Name), Kind: kind, CheckLineMm: k.CheckLineMm}}
 	for _, size := range []struct {
 		to   *float64
 		from *float64
@@ -77,9 +77,6 @@ func (k referenceKeys) reference() (Reference, error) {
 		if r.Card < 1 {
 			return Reference{}, fmt.Errorf("card number %d: want 1 or more", r.Card)
 		}
-	}
-	if kind == calibrate.KindCard {
-		r.Reference.CheckLineMm = k.CheckLineMm
 	}
 	if k.Jacket != nil {
 		if r.Jacket = tidy(*k.Jacket); r.Jacket == "" {

@@ -42,7 +42,7 @@ func Template(dir string, csv bool) error {
 		}
 	}
 	for _, f := range forms {
-		if !csv && f.file != photosForm.file {
+		if !csv && f.inBook() {
 			continue
 		}
 		if err := write(dir, f.file, strings.Join(f.heads, ",")+"\n"); err != nil {
@@ -117,8 +117,7 @@ block_cm = 1
 name = "board"
 kind = "checker"
 squares = "7x5"      # squares across and down, either way round
-square_cm = 2
-# check_line_mm = 100.0   # the check line, as measured on your finished print
+square_cm = 2        # as measured on your finished print: the length over many squares, divided by their number
 
 [[reference]]
 name = "card 1"
