@@ -41,15 +41,15 @@ func findBoardNotOurs(p *Picture, ref calibrate.Reference, camera calibrate.Came
 		if least != own.family.Rows || most != own.family.Columns {
 			continue
 		}
-		if slices.ContainsFunc(own.seen(), func(c cardSeen) bool { return c.why == "" && within(c.middle, found.Marks) }) {
+		if slices.ContainsFunc(own.seen(), func(c cardSeen) bool { return c.why == "" && amid(c.middle, found.Marks) }) {
 			return look.Found{Refused: calibrate.Refuse("lay the board into the picture, or take it out of what is looked for", "%s: what was found is one of our own %ss, not the board", ref, own.name)}
 		}
 	}
 	return found
 }
 
-// within tells whether a place lies in the upright box about marks.
-func within(at calibrate.Point, marks []calibrate.Mark) bool {
+// amid tells whether a place lies in the upright box about marks.
+func amid(at calibrate.Point, marks []calibrate.Mark) bool {
 	var left, right, above, below bool
 	for _, m := range marks {
 		left, right = left || m.At.XPx < at.XPx, right || m.At.XPx > at.XPx
