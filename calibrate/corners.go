@@ -43,6 +43,15 @@ func (r Reference) CornersCm() (corners [4][2]float64, err error) {
 	return [4][2]float64{{first, first}, {first + w, first}, {first + w, first + h}, {first, first + h}}, nil
 }
 
+// Puts is how many places of a reference a person puts on a photo: the two ends
+// of a bar or of points, else four corners.
+func (r Reference) Puts() int {
+	if r.Kind == KindBar || r.Kind == KindPoints {
+		return 2
+	}
+	return 4
+}
+
 // FitCorners makes the plane of a reference whose corners a person put on the
 // photo, see [Reference.CornersCm]; pickPx is the standard uncertainty of each
 // of their coordinates, and is in U. It refuses corners that run anticlockwise,

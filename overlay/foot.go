@@ -14,11 +14,25 @@ const (
 	barTall   = 4.2
 	barEnds   = 16 // mm for the words over a bar's two ends, which stand out to its sides
 	barBlock  = lineEm*labelMm + 0.6 + barTall + 2
+	sheetMm   = 272 // a wider plate is cut into sheets
 )
+
+// wordsWide is how wide the words below a picture run: where the plate will be cut into sheets, no wider than the narrowest
+// sheet, so that a line is not cut in two.
+func wordsWide(width float64) float64 {
+	if width > sheetMm {
+		return widestMm - 2*edgeMm
+	}
+	return width
+}
 
 // footOf is the block below the picture: what its line means, the scale bar with the headline, the north arrow beside
 // them, and the title block. barWide is the bar's length in mm of print, 0 where it is not known yet.
 func footOf(p look.Plate, width, barWide float64) *block {
+	if barWide > width-barEnds {
+		return &block{err: fmt.Errorf("scale bar of %.0f mm of print: the plate is %.0f mm wide", barWide, width)}
+	}
+	width = wordsWide(width)
 	b := &block{width: width}
 	y := 0.0
 	if p.OutlineText != "" {
@@ -29,9 +43,6 @@ func footOf(p look.Plate, width, barWide float64) *block {
 	left, northY := width-northWide-columnGap, y
 	if barWide > left-barEnds { // a long bar: the arrow stands below it
 		northY += barBlock
-	}
-	if barWide > width-barEnds {
-		b.fail(fmt.Errorf("scale bar of %.0f mm of print: the plate is %.0f mm wide", barWide, width))
 	}
 	right := b.north(p, width-northWide, northY)
 	for _, up := range p.Ups {

@@ -39,5 +39,6 @@ func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
 	if err := s.locate(records, belongs); err != nil {
 		return audit.Report{}, nil, err
 	}
+	s.comparePhones(records)
 	return s.report(records), records, nil
 }

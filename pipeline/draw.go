@@ -76,7 +76,12 @@ func (t *task) draw(ctx context.Context) error {
 			return err
 		}
 		out := keep.TempFor(final)
-		if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Plate: p.Made, Out: out}); err != nil {
+		_, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Plate: p.Made, Under: p.Under, Out: out})
+		if err == nil {
+			err = t.stands()
+		}
+		if err != nil {
+			_ = os.Remove(out)
 			if stops(ctx, err) {
 				return err
 			}
@@ -84,7 +89,7 @@ func (t *task) draw(ctx context.Context) error {
 				return err
 			}
 			t.r.note("draw", "run again; if it stays, leave the photo out in photos.csv", true, noPlate+"%v", err)
-			t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened)
+			t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
 			continue
 		}
 		if err := keep.Commit(out, final); err != nil {

@@ -1,7 +1,9 @@
 package pipeline
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -9,9 +11,10 @@ import (
 )
 
 const (
-	platePx   = 3000 // the long side of a plate's picture, at most
-	unscaled  = 2000 // the same for a photo without scale
-	leastFine = 0.35 // what the camera saw coarser than this share of the middle's scale is not drawn
+	platePx   = 3000 // the long side of a plate's picture, at most,
+	steepPx   = 4500 // or this, so that a steep view keeps half the photo's fineness at the reference
+	unscaled  = 2000 // the long side for a photo without scale
+	mostTimes = 2.5  // a plate is this many times longer than the ground of a photo taken from straight above, at most
 	printCm   = 16   // a plate's picture is printed this wide at most, its margins beside it
 	printTall = 15   // and this tall
 )
@@ -21,8 +24,9 @@ var ratios = []float64{1, 2, 5, 10, 20, 50, 100}
 
 // scaledPicture lays a plate over everything that a photo shows of the
 // reference's plane: upright as the photo is, at a round number of pixels per
-// centimetre no finer than the photo, and never mirrored. Ground that lies so
-// far off that it was seen three times coarser than the reference is left out.
+// centimetre no finer than the photo, and never mirrored. Towards the horizon
+// ground takes a plate without end: what was seen coarsest is left out where
+// the plate would grow longer than mostTimes.
 func scaledPicture(plane *calibrate.Plane) (look.Picture, bool) {
 	level, err := plane.At(0)
 	if err != nil {
@@ -42,12 +46,14 @@ func scaledPicture(plane *calibrate.Plane) (look.Picture, bool) {
 		u, v = u-mu, (v-mv)*hand
 		return cos*u + sin*v, -sin*u + cos*v
 	}
-	lo, hi := extent(level, plane, middle.Value, turn)
+	across := float64(max(plane.Camera.WidthPx, plane.Camera.HeightPx)) / middle.Value // cm
+	lo, hi := extent(level, plane, mostTimes*across, turn)
 	w, h := hi[0]-lo[0], hi[1]-lo[1]
 	if !(w > 0 && h > 0) {
 		return look.Picture{}, false
 	}
-	pxPerCm := overlay.RoundPxPerCm(min(middle.Value, platePx/max(w, h)))
+	long := max(w, h)
+	pxPerCm := overlay.RoundPxPerCm(min(middle.Value, max(platePx/long, min(steepPx/long, middle.Value/2))))
 	p := look.Picture{
 		WidthPx:  max(1, int(w*pxPerCm)),
 		HeightPx: max(1, int(h*pxPerCm)),
@@ -101,18 +107,18 @@ func upright(level calibrate.Level, u, v float64) (cos, sin, hand float64, ok bo
 	return x / n, y / n, hand, true
 }
 
-// extent is the box, in upright cm about the middle, of what the photo shows.
-func extent(level calibrate.Level, plane *calibrate.Plane, middlePxPerCm float64, turn func(u, v float64) (x, y float64)) (lo, hi [2]float64) {
+// extent is the box, in upright cm about the middle, of what the photo shows,
+// taken in from the finest to the coarsest as long as no side of it is longer
+// than mostCm.
+func extent(level calibrate.Level, plane *calibrate.Plane, mostCm float64, turn func(u, v float64) (x, y float64)) (lo, hi [2]float64) {
 	lo, hi = [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-	add := func(u, v float64) {
-		x, y := turn(u, v)
-		lo = [2]float64{min(lo[0], x), min(lo[1], y)}
-		hi = [2]float64{max(hi[0], x), max(hi[1], y)}
-	}
 	for _, c := range plane.Corners {
-		add(c[0], c[1])
+		x, y := turn(c[0], c[1])
+		lo, hi = [2]float64{min(lo[0], x), min(lo[1], y)}, [2]float64{max(hi[0], x), max(hi[1], y)}
 	}
-	const steps = 24
+	type place struct{ x, y, fine float64 }
+	var places []place
+	const steps = 48
 	w, h := float64(plane.Camera.WidthPx-1), float64(plane.Camera.HeightPx-1)
 	for i := range steps + 1 {
 		for j := range steps + 1 {
@@ -120,10 +126,18 @@ func extent(level calibrate.Level, plane *calibrate.Plane, middlePxPerCm float64
 			if err != nil {
 				continue
 			}
-			if fineness(level, u, v) >= leastFine*middlePxPerCm {
-				add(u, v)
-			}
+			x, y := turn(u, v)
+			places = append(places, place{x, y, fineness(level, u, v)})
 		}
+	}
+	slices.SortStableFunc(places, func(a, b place) int { return cmp.Compare(b.fine, a.fine) })
+	for _, p := range places {
+		wider := [2]float64{min(lo[0], p.x), min(lo[1], p.y)}
+		taller := [2]float64{max(hi[0], p.x), max(hi[1], p.y)}
+		if max(taller[0]-wider[0], taller[1]-wider[1]) > mostCm {
+			break
+		}
+		lo, hi = wider, taller
 	}
 	return lo, hi
 }

@@ -41,6 +41,9 @@ func (t *task) refineStands() bool {
 func (t *task) refine(ctx context.Context) error {
 	h := t.heard.Reference.Value
 	found, err := Refine(ctx, t.child, t.source(), h)
+	if err == nil {
+		err = t.stands()
+	}
 	if err != nil {
 		if stops(ctx, err) {
 			return err
@@ -58,7 +61,7 @@ func (t *task) refine(ctx context.Context) error {
 
 // Refine asks a child for the marks at the corners of a reference set by hand.
 func Refine(ctx context.Context, child *children.Child, source look.Source, h words.HandSet) (look.Found, error) {
-	request := look.RefineRequest{Source: source, Reference: h.Reference, Corners: [4]calibrate.Point(h.Corners), PickPx: pickOf(h)}
+	request := look.RefineRequest{Source: source, Reference: h.Reference, Corners: h.Corners, PickPx: pickOf(h)}
 	reply, err := child.Ask(ctx, look.Request{Refine: &request})
 	if err == nil && reply.Refine == nil {
 		err = errOther
@@ -118,7 +121,7 @@ func (t *task) fitByHand(h words.HandSet, found look.Found) (calibrate.Sighting,
 // carried is a reference with what season.toml and the set-up tell of the like.
 func (t *task) carried(ref calibrate.Reference) calibrate.Reference {
 	for _, own := range t.laid() {
-		if own.Kind != ref.Kind || own.SquareCm != ref.SquareCm || own.PitchCm != ref.PitchCm || own.Kind == calibrate.KindCard && own.Card != ref.Card {
+		if own.Kind != ref.Kind || own.SquareCm != ref.SquareCm || own.PitchCm != ref.PitchCm || own.BlockCm != ref.BlockCm || own.LengthCm != ref.LengthCm || own.Kind == calibrate.KindCard && own.Card != ref.Card {
 			continue
 		}
 		ref.Name, ref.CheckLineMm, ref.DiagonalsCm = own.Name, own.CheckLineMm, own.DiagonalsCm
@@ -138,20 +141,17 @@ func FitByHand(h words.HandSet, camera calibrate.Camera, found look.Found) (cali
 	var plane *calibrate.Plane
 	var err error
 	switch {
-	case h.Reference.Kind == calibrate.KindPoints:
-		sighting.Reference.PickPx = pickOf(h)
-		sighting.Counted = fmt.Sprintf("two ends set by hand, each to %g px", pickOf(h))
-		plane, err = calibrate.FitPoints(sighting.Reference, camera)
 	case found.Marks != nil:
-		sighting.Counted = found.Counted + " found at the corners set by hand"
+		sighting.Counted = found.Counted + " found where it was set by hand"
 		plane, err = calibrate.FitReference(h.Reference.Uncounted(), camera, found.Marks)
 	case found.Miscounted:
 		err = found.Refused // its size would be wrong
+	case h.Reference.Puts() == 2:
+		sighting.Reference = twoPlaces(h)
+		sighting.Counted = setAlone("two ends", h, found)
+		plane, err = calibrate.FitPoints(sighting.Reference, camera)
 	default:
-		sighting.Counted = fmt.Sprintf("four corners set by hand, each to %g px", pickOf(h))
-		if why := found.Refused; why != nil {
-			sighting.Counted += "; looked for there: " + why.Reason
-		}
+		sighting.Counted = setAlone("four corners", h, found)
 		plane, err = calibrate.FitCorners(h.Reference, camera, [4]calibrate.Point(h.Corners), pickOf(h))
 	}
 	var refusal *calibrate.Refusal
@@ -161,4 +161,24 @@ func FitByHand(h words.HandSet, camera calibrate.Camera, found look.Found) (cali
 	}
 	sighting.Plane = plane
 	return sighting, err
+}
+
+// setAlone says that nothing carries a reference but the places that a person
+// put, and why.
+func setAlone(places string, h words.HandSet, found look.Found) string {
+	text := fmt.Sprintf("%s set by hand, each to %g px", places, pickOf(h))
+	if why := found.Refused; why != nil {
+		text += "; looked for there: " + why.Reason
+	}
+	return text
+}
+
+// twoPlaces is what the two ends of a bar or tape tell alone: a length.
+func twoPlaces(h words.HandSet) calibrate.Reference {
+	ref := h.Reference
+	if ref.Kind == calibrate.KindBar {
+		ref = calibrate.Reference{Name: ref.Name, Kind: calibrate.KindPoints, LengthCm: ref.LengthCm, ToleranceCm: ref.ToleranceCm, From: &h.Corners[0], To: &h.Corners[1]}
+	}
+	ref.PickPx = pickOf(h)
+	return ref
 }

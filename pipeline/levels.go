@@ -3,9 +3,15 @@ package pipeline
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/figure"
 )
+
+// leastBelowCm is how far a card lies below the strings before it counts as
+// lying on the bone's level: nearer, it may lie on the frame.
+const leastBelowCm = 2
 
 // A Level is how far one reference of a photo lies behind another as the
 // camera sees them: a bar on the bone under strings.
@@ -68,4 +74,58 @@ func levelTexts(all []Level) (out []string) {
 		out = append(out, l.String())
 	}
 	return out
+}
+
+// bone is how far the bone lies below the reference of the photo's plates: as
+// a person said of this photo; below strings as the sheet says of the set-up;
+// else as far as a card that is seen with them, since cards are laid as high as
+// the bone's upper side. nil: not known.
+func (t *task) bone(number string) *figure.Depth {
+	for _, d := range t.heard.Depths {
+		if d.Value.Square == "" {
+			return &figure.Depth{Cm: d.Value.DepthCm} // a person's, of this photo
+		}
+	}
+	_, sighting := t.r.Plane()
+	if sighting != nil && sighting.Reference.Kind != calibrate.KindGrid {
+		return nil // a set-up's depth counts from the strings
+	}
+	if s := t.season.setUp(t.r.Belongs, number); s != nil && s.DepthToBoneCm != nil {
+		return &figure.Depth{Cm: *s.DepthToBoneCm}
+	}
+	return t.boneByCard(sighting)
+}
+
+// boneByCard is how far the card that is seen with the strings lies below them;
+// nil where none does, or several.
+func (t *task) boneByCard(strings *calibrate.Sighting) (out *figure.Depth) {
+	if strings == nil || strings.Reference.Kind != calibrate.KindGrid {
+		return nil
+	}
+	for _, s := range t.r.Sightings {
+		if s.Plane == nil || s.Reference.Kind != calibrate.KindCard {
+			continue
+		}
+		q, err := calibrate.DepthBetween(*strings, s)
+		if err != nil || q.Value < leastBelowCm || q.Value < q.U {
+			continue
+		}
+		if out != nil {
+			return nil
+		}
+		out = &figure.Depth{Cm: q.Value, U: q.U, By: fmt.Sprintf("card %d", s.Reference.Card)}
+	}
+	return out
+}
+
+// againstCard says that the depth which is told contradicts the card that is
+// seen with the strings; "": it does not.
+func (t *task) againstCard(number string) string {
+	_, sighting := t.r.Plane()
+	told, card := t.bone(number), t.boneByCard(sighting)
+	if told == nil || card == nil || told.By != "" || math.Abs(card.Cm-told.Cm) <= math.Hypot(card.U, 2*figure.UDepthCm) {
+		return ""
+	}
+	thing := thingOf(calibrate.KindGrid)
+	return fmt.Sprintf("depth to bone: %s was told, %s was measured: one is wrong, or the card does not lie as high as the bone's upper side", told.Below(thing), card.Below(thing))
 }

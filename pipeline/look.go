@@ -21,9 +21,6 @@ import (
 // found in its photo, a list too long for the record.
 const marksEnding = ".marks.json"
 
-// MaxPixels is the largest picture that is decoded.
-const MaxPixels = 250_000_000
-
 // read takes what the file says of itself.
 func (t *task) read(_ context.Context) error {
 	var known *intake.Photo
@@ -45,27 +42,31 @@ func (t *task) read(_ context.Context) error {
 	case err != nil:
 		t.r.note("read", unreadHint(err), true, "%v", err)
 	case capture.Stripped:
-		t.r.note("read", "ask for the original", false, "reduced copy: a chat program or an editor took its time, position and camera away")
+		t.r.note("read", askForOriginal, false, "reduced copy: a chat program or an editor took its time, position and camera away")
 	case capture.ReducedBy > 0:
-		t.r.note("read", "ask for the original", false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
+		t.r.note("read", askForOriginal, false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
 	}
 	t.noteShape()
 	return nil
 }
 
+const askForOriginal = "ask for the original"
+
 // unreadHint is what a person can do about a file that was not read.
 func unreadHint(err error) string {
 	switch {
 	case errors.Is(err, intake.ErrUnsupported):
-		return "put a JPEG of it beside it, or leave it out in photos.csv"
+		return "save it as JPEG with the phone's or camera's own program and put that beside it, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrTooLarge):
 		return "save it smaller and put that in its place, or leave it out in photos.csv"
+	case errors.Is(err, intake.ErrChanging):
+		return "wait until the copying has ended and run again"
 	case errors.Is(err, fs.ErrPermission):
 		return "give yourself the right to read it"
 	case errors.Is(err, fs.ErrNotExist):
 		return "put it back, or run again without it"
 	}
-	return "copy it from the phone again, or leave it out in photos.csv"
+	return "copy it from the phone again; if the phone does not show it either, leave it out in photos.csv"
 }
 
 // looked are the references that pixels are read for.
@@ -83,11 +84,12 @@ func (t *task) source() look.Source {
 	p := t.r.Photo
 	s := look.Source{
 		Path:        filepath.Join(t.root, filepath.FromSlash(p.File)),
+		SHA256:      p.SHA256,
 		Format:      p.Format,
 		Orientation: p.Orientation,
 		WidthPx:     p.WidthPx,
 		HeightPx:    p.HeightPx,
-		MaxPixels:   MaxPixels,
+		MaxPixels:   intake.MaxPixels,
 	}
 	s.Focal35Mm = t.camera().Focal35Mm
 	return s
@@ -108,6 +110,9 @@ func (t *task) lookReads() any {
 	refs := t.looked()
 	for i := range refs {
 		refs[i].Name, refs[i].ToleranceCm, refs[i].CheckLineMm = "", nil, nil
+		if refs[i].TilesInCm != nil {
+			refs[i].TilesInCm = new(float64) // that there are tiles, not where
+		}
 	}
 	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv}
 }
@@ -140,7 +145,7 @@ func (t *task) previewPath() string {
 
 // look has the child find every reference in the photo and write a preview.
 func (t *task) look(ctx context.Context) error {
-	t.found, t.r.Counted, t.r.Codes, t.didLook = nil, nil, nil, true
+	t.found, t.r.Counted, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, nil, true
 	refs := t.looked()
 	if len(refs) == 0 && t.season == nil {
 		return nil
@@ -157,19 +162,25 @@ func (t *task) look(ctx context.Context) error {
 	if err == nil && (reply.Look == nil || len(reply.Look.Found) != len(refs)) {
 		err = errOther
 	}
+	if err == nil {
+		err = t.stands()
+	}
 	if err != nil {
 		if stops(ctx, err) {
 			return err
 		}
-		retake := "open it on another device; if it shows there, save it anew and run again"
-		if errors.Is(err, children.ErrUnopened) {
+		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
+		switch {
+		case errors.Is(err, children.ErrUnopened):
 			retake = "put it back and run again"
+		case errors.Is(err, intake.ErrChanging):
+			retake = unreadHint(err)
 		}
 		t.r.note("look", retake, true, "not looked at: %v", err)
-		t.r.Notes[len(t.r.Notes)-1].Again = errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened)
+		t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
 		return nil
 	}
-	t.found, t.r.Codes = reply.Look.Found, reply.Look.Codes
+	t.found, t.r.Codes, t.r.Content = reply.Look.Found, reply.Look.Codes, &reply.Look.Content
 	for _, f := range t.found {
 		t.r.Counted = append(t.r.Counted, f.Counted)
 	}
@@ -191,6 +202,21 @@ func (t *task) look(ctx context.Context) error {
 // stops tells errors of a child that end the run from those of one photo.
 func stops(ctx context.Context, err error) bool {
 	return ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) || errors.Is(err, children.ErrNotStarted) || errors.Is(err, children.ErrChanged)
+}
+
+// stands fails where the file is no longer the one that was read: what a child
+// saw may then be another picture.
+func (t *task) stands() error {
+	info, err := os.Stat(t.source().Path)
+	if err != nil || !t.r.Photo.Unchanged(info) {
+		return intake.ErrChanging
+	}
+	return nil
+}
+
+// passing tells errors that the next run may not meet again.
+func passing(err error) bool {
+	return errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened) || errors.Is(err, intake.ErrChanging)
 }
 
 // marks gives what look found, from this run or an earlier one.

@@ -20,7 +20,7 @@ func marksOf(said words.PhotoSaid) *figure.Marks {
 		m.North = &figure.NorthArrow{Arrow: figure.Arrow(n.Value.Arrow), Of: n.Value.Of, From: "arrow set by " + n.Line.By}
 	}
 	if o := said.Origin; o != nil {
-		m.Origin = &figure.Origin{Corner: o.Value.Corner, LettersTo: o.Value.LettersTo}
+		m.Origin = &figure.Origin{Corner: o.Value.Corner, LettersTo: o.Value.LettersTo, From: "marked by " + o.Line.By}
 	}
 	for _, up := range []struct{ name, which string }{{words.FieldTop, figure.FieldTop}, {words.WayUp, figure.WayUp}, {words.Carry, figure.CarryUp}} {
 		if a, ok := said.Ups[up.name]; ok {

@@ -24,9 +24,9 @@ func (s *Season) outlined(records []*Record) {
 				if o.Value.Of != words.OfBlock {
 					continue
 				}
-				below := 0.0
+				var below figure.Depth
 				if o.Value.LevelCm != nil {
-					below = *o.Value.LevelCm
+					below.Cm = *o.Value.LevelCm
 				}
 				if area, err := figure.Measure(plane, o.Value.Points, below); err == nil {
 					if most := area.Value + area.U; j.OutlinedCm2 == nil || most > *j.OutlinedCm2 {

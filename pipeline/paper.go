@@ -10,7 +10,7 @@ import (
 
 // paperRecipe is raised whenever packets, records or day pages come out
 // otherwise for the same input.
-const paperRecipe = 6
+const paperRecipe = 7
 
 // tidy takes away the records, plates and previews of photos that are no
 // longer there.
@@ -81,6 +81,7 @@ func (s *Season) localities(ctx context.Context, out *outcome) error {
 				record.Finds = append(record.Finds, f)
 			}
 		}
+		record.Carried = s.Register.CarriedAt(l.Number)
 		file := "locality/" + fileNumber(l.Number) + ".pdf"
 		wanted[file] = hashOf(paperRecipe, record)
 		if err := s.paperFile(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, record) }); err != nil {

@@ -2,7 +2,6 @@ package pipeline
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -27,7 +26,7 @@ func (t *task) mirrors(number string) bool {
 	default:
 		return false
 	}
-	if plane == nil || number == "" {
+	if plane == nil || number == "" || t.r.mirrored() {
 		return false
 	}
 	jacket, ok := t.season.Register.Jacket(number)
@@ -50,7 +49,7 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	}
 	u := t.season.setUp(t.r.Belongs, number)
 	underside := t.r.Belongs.View == register.ViewUnderside
-	edge, squares := t.edge(p, lay, u, marks, sighting)
+	edge, squares := t.edge(p, u, marks, sighting)
 	var north *figure.Sense
 	var why string
 	norths := t.norths(number)
@@ -74,6 +73,10 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 			}
 		} else {
 			p.NoNorth = "NO BEARING: " + letters.Spell(why)
+			if squares.squares != nil && squares.byCard && edge != nil && len(arrows) > 0 {
+				squares.squares, squares.why = nil, "by "+squares.origin.From+" at the origin corner "+why
+				squares.against = append(squares.against, "squares: "+squares.why)
+			}
 		}
 	}
 	toEnd, twice := t.endArrow()
@@ -91,38 +94,34 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		p.Labels = append(p.Labels, l)
 	}
 	p.Ups = figure.Ups(lay, marks.Ups)
-	if squares != nil {
-		p.Labels = append(p.Labels, squares.Labels(lay)...)
-	}
+	t.nameSquares(p, lay, squares)
 	for _, o := range marks.Outlines {
 		if line, ok := figure.Own(o, lay); ok {
 			line.Text = letters.Spell(line.Text)
 			p.Lines = append(p.Lines, line)
 			text := o.Of + " outlined by " + t.season.Register.Season.PrintedName(o.By)
-			if area, where, err := o.Area(lay.Picture.Plane, t.depth(number), thingOf(sighting.Reference.Kind)); err == nil {
+			if area, where, err := o.Area(lay.Picture.Plane, t.bone(number), thingOf(sighting.Reference.Kind)); err == nil {
 				text += fmt.Sprintf(": %s cm² %s", area, where)
 			}
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})
 		}
 	}
-	t.underPlaster(p, lay, squares)
+	t.underPlaster(p, lay, number, squares.squares)
 	t.tapeRows(p, number, lay.Picture.Plane, marks)
 }
 
-// edge is the set-up's edge with its bearing, and the squares where they can
-// be named; a row says why they cannot.
-func (t *task) edge(p *look.Plate, lay figure.Lay, u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares *figure.Squares) {
+// edge is the set-up's edge with its bearing, and what is known of the squares.
+func (t *task) edge(p *look.Plate, u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares squaring) {
+	if u == nil && sighting.Tiled != nil {
+		u = &register.SetUp{} // tiles need no row in the sheets
+	}
 	if u == nil {
-		return nil, nil
+		return nil, squares
 	}
 	var along *figure.Arrow
 	if sighting.Reference.Kind == calibrate.KindGrid {
-		var why string
-		if squares, why = figure.SquaresOf(lay.Picture.Plane, sighting.Reference.PitchCm, *u, marks.Origin); why == "" {
-			along = squares.Edge()
-		} else {
-			squares = nil
-			p.Rows = append(p.Rows, look.Row{Name: "squares", Text: "not named: " + why})
+		if squares = t.squaring(*u, *sighting); squares.squares != nil {
+			along = squares.squares.Edge()
 		}
 	} else if o := marks.Origin; o != nil && o.LettersTo != nil {
 		along = &figure.Arrow{Tail: o.Corner, Head: *o.LettersTo}
@@ -131,6 +130,29 @@ func (t *task) edge(p *look.Plate, lay figure.Lay, u *register.SetUp, marks *fig
 		edge = &figure.Edge{Bearing: figure.Bearing{Deg: *u.EdgeBearingDeg, Of: u.BearingNorth}, SetUp: letters.Spell(u.Name), Along: along}
 	}
 	return edge, squares
+}
+
+// nameSquares writes the squares' names; a row says why they cannot be named,
+// or what in the picture tells them, and what contradicts them is for a person.
+func (t *task) nameSquares(p *look.Plate, lay figure.Lay, s squaring) {
+	add := func(text string) { p.Rows = append(p.Rows, look.Row{Name: "squares", Text: letters.Spell(text)}) }
+	switch {
+	case s.squares == nil && s.why != "":
+		add("not named: " + s.why)
+	case s.squares != nil:
+		p.Labels = append(p.Labels, s.squares.Labels(lay)...)
+		if s.says != "" {
+			add("named " + s.says)
+		}
+	}
+	for _, text := range s.against {
+		if s.squares != nil {
+			add("CONTRADICTED. " + text)
+		}
+		if !slices.Contains(t.doubts, text) {
+			t.doubts = append(t.doubts, text)
+		}
+	}
 }
 
 // norths is how the norths lie to each other where and when the photo was
@@ -147,11 +169,11 @@ const tapeRow = "tape check"
 
 // tapeRows holds tape checks against the plate and counts them.
 func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
-	depth := 0.0
-	if d := t.depth(number); d != nil {
-		depth = *d
+	var level figure.Depth
+	if bone := t.bone(number); bone != nil {
+		level = *bone
 	}
-	checks := figure.Checks(plane, depth, marks.Tapes)
+	checks := figure.Checks(plane, level, marks.Tapes)
 	within := 0
 	for _, c := range checks {
 		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String())})
@@ -164,57 +186,6 @@ func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, ma
 	if len(checks) > 1 {
 		p.Rows = append(p.Rows, look.Row{Name: "tape checks", Text: fmt.Sprintf("%d of %d within U", within, len(checks))})
 	}
-}
-
-// squareName is how a diary names a place by its square: C4, 102E 205N.
-var squareName = regexp.MustCompile(`^(?:[A-Za-z]{1,2}\d{1,3}|\d+(?:\.\d+)?[Ee] ?\d+(?:\.\d+)?[Nn])$`)
-
-// besideRows are what stands beside a plate with a level: depths by square,
-// the warning of parallax, and the diary's lines on single squares.
-func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Row) {
-	add := func(name, text string) {
-		if text != "" {
-			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
-		}
-	}
-	for _, text := range levelTexts(t.r.Levels) {
-		add("levels", text)
-	}
-	u := t.season.setUp(t.r.Belongs, number)
-	if u != nil && len(u.DepthsToBone) > 0 {
-		add("bone below", figure.BySquare(plane, u.DepthsToBone))
-	}
-	if t.r.Belongs.View == register.ViewGridded {
-		add("parallax", figure.Parallax(plane, t.depth(number)))
-	}
-	if u == nil || number == "" {
-		return rows
-	}
-	for _, e := range t.season.Register.DiaryOf(number) {
-		if squareName.MatchString(strings.TrimSpace(e.Where)) {
-			add("diary "+e.Where, strings.Join(nonEmpty(e.What, e.Mix, e.Date.String()), ", "))
-		}
-	}
-	return rows
-}
-
-// bedRows echo how a find lay: strike and dip, plunge, height in section.
-func bedRows(f register.Find) (rows []look.Row) {
-	var parts []string
-	add := func(name string, v *float64, unit string) {
-		if v != nil {
-			parts = append(parts, fmt.Sprintf("%s %g%s", name, *v, unit))
-		}
-	}
-	add("strike", f.StrikeDeg, "°")
-	add("dip direction", f.DipDirectionDeg, "°")
-	add("dip", f.DipDeg, "°")
-	add("axis plunges", f.PlungeDeg, "°")
-	add("height in section", f.HeightInSectionM, " m")
-	if len(parts) > 0 {
-		rows = append(rows, look.Row{Name: "lay of " + f.FieldNumber, Text: strings.Join(parts, ", ")})
-	}
-	return rows
 }
 
 // seenFrom is which side of the block a photo shows; "" where its view does

@@ -32,7 +32,12 @@ func (t *task) plates() []Plate {
 	t.doubts = nil
 	add := func(number string, mirrored bool) {
 		p := Plate{Jacket: number, File: t.plateFile(number, mirrored), Made: t.plate(number, mirrored)}
-		p.Key = hashOf(p.Made, t.r.Photo.SHA256, t.r.Photo.Orientation)
+		reads := []any{p.Made, t.r.Photo.SHA256, t.r.Photo.Orientation}
+		if e := t.exposedOf(number); e != nil && p.Made.Under != nil {
+			p.Under = &e.source
+			reads = append(reads, e.source.SHA256, e.source.Orientation)
+		}
+		p.Key = hashOf(reads...)
 		out = append(out, p)
 	}
 	for _, number := range jackets {
@@ -97,6 +102,10 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 				p.NoNorth = "NO BEARING: a plain board looks the same turned half round"
 			}
 			p.Rows = append(p.Rows, t.besideRows(number, plane)...)
+			if r.mirrored() {
+				t.inMirror(&p, "")
+				return p
+			}
 			t.places(&p, lay, number, sighting)
 			return p
 		}
@@ -105,7 +114,20 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 	p.Stamp = noScale
 	p.Headline = noScale + ": " + t.whyNoScale()
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"
+	if r.mirrored() {
+		t.inMirror(&p, noScale+". ")
+	}
 	return p
+}
+
+// inMirror marks the plate of a photo that was turned left to right, as some
+// phones do: nothing that has a side is drawn on it.
+func (t *task) inMirror(p *look.Plate, stamp string) {
+	p.Stamp = stamp + "MIRRORED PHOTO: LEFT AND RIGHT ARE CHANGED"
+	p.NoNorth = "NO BEARING: the photo is mirrored"
+	const text = "the photo is mirrored, as the card or the frame's tiles in it show: ask for it as it was taken, or take it again with the phone's mirroring turned off"
+	p.Rows = append(p.Rows, look.Row{Name: "mirrored", Text: text})
+	t.doubts = append(t.doubts, text)
 }
 
 // whyNoScale is the first reason there is.
@@ -133,10 +155,10 @@ func (t *task) scaleWords(p *look.Plate, number string, plane *calibrate.Plane, 
 	}
 	thing := thingOf(sighting.Reference.Kind)
 	relU, share, where := own.U/own.Value, 1.0, "at the level of the "+thing+" only"
-	if depth := t.depth(number); depth != nil && *depth != 0 {
-		if s, rel, ok := figure.AtDepth(plane, *depth, mu, mv, own.Value); ok {
+	if bone := t.bone(number); bone != nil && bone.Cm != 0 {
+		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv, own.Value); ok {
 			share, relU = s, rel
-			where = fmt.Sprintf("on bone (bone %g cm below the %s)", *depth, thing)
+			where = fmt.Sprintf("on bone (bone %s)", bone.Below(thing))
 		}
 	}
 	bar := overlay.RoundBar(p.Picture.PxPerCm*share, p.Picture.WidthPx)
@@ -162,21 +184,6 @@ func thingOf(k calibrate.Kind) string {
 		return "strings"
 	}
 	return string(k)
-}
-
-// depth is how far the bone lies below the reference in the photo's set-up:
-// the one a person named, else the only one that names the jacket. nil: not
-// known.
-func (t *task) depth(number string) *float64 {
-	for _, d := range t.heard.Depths {
-		if d.Value.Square == "" {
-			return &d.Value.DepthCm // a person's, of this photo
-		}
-	}
-	if s := t.season.setUp(t.r.Belongs, number); s != nil {
-		return s.DepthToBoneCm
-	}
-	return nil
 }
 
 // setUp is the set-up that a photo of a jacket belongs to; nil: not known.

@@ -44,17 +44,17 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if !slices.Contains([]string{"pdf", "png", "tif", "tiff", "jpg"}, format) {
 		return "", fmt.Errorf("%s: want a name that ends in .pdf, .png, .tif or .jpg", o.Out)
 	}
-	t, p, err := s.plateOf(ctx, o)
+	t, plate, err := s.plateOf(ctx, o)
 	if err != nil {
 		return "", err
 	}
-	p, n, dpi, err := atScale(p, o)
+	p, n, dpi, err := atScale(plate.Made, o)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", o.Photo, err)
 	}
 	out := keep.TempFor(o.Out)
 	defer os.Remove(out)
-	request := look.DrawRequest{Source: t.source(), Plate: p, Out: out}
+	request := look.DrawRequest{Source: t.source(), Plate: p, Under: plate.Under, Out: out}
 	if format != "pdf" {
 		request.Format = format
 	}
@@ -85,28 +85,32 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err := sheets.Write(&b); err != nil {
 		return "", err
 	}
-	says = fmt.Sprintf("1:%g on %s, %d of them with a part of the plate; print at actual size and check the 100 mm line", n, o.Paper.Name, len(sheet.Tiles(o.Paper, w, h)))
+	on := "one sheet"
+	if tiles := len(sheet.Tiles(o.Paper, w, h)); tiles > 1 {
+		on = fmt.Sprintf("%d sheets", tiles)
+	}
+	says = fmt.Sprintf("1:%g on %s of %s; print at actual size and check the 100 mm line", n, on, o.Paper.Name)
 	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
 }
 
 // plateOf finds the plate in what the last run learned. A photo that has
 // changed since is refused.
-func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, look.Plate, error) {
+func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, error) {
 	_, records, err := s.Check(ctx)
 	if err != nil {
-		return nil, look.Plate{}, err
+		return nil, Plate{}, err
 	}
 	i := slices.IndexFunc(records, func(r *Record) bool { return r.Photo.File == o.Photo })
 	if i < 0 {
-		return nil, look.Plate{}, fmt.Errorf("%s: no such photo below photos/", o.Photo)
+		return nil, Plate{}, fmt.Errorf("%s: no such photo below photos/", o.Photo)
 	}
 	r := records[i]
 	if r.New || !r.Readable() || r.undone("look") {
-		return nil, look.Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
+		return nil, Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
 	}
 	now, _, err := intake.Read(s.photos(), o.Photo, nil)
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
-		return nil, look.Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
+		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
 	tasks := make([]*task, len(records)) // all of them, since one photo may tell what lies under the plaster of another
 	for k, r := range records {
@@ -114,19 +118,19 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, look.Plate
 	}
 	s.uncover(tasks)
 	t := tasks[i]
-	var fits []look.Plate
+	var fits []Plate
 	for _, p := range t.plates() {
 		if (o.Jacket == "" || p.Jacket == o.Jacket) && (p.Made.Stamp == fromBottom) == o.Mirrored {
-			fits = append(fits, p.Made)
+			fits = append(fits, p)
 		}
 	}
 	switch len(fits) {
 	case 1:
 		return t, fits[0], nil
 	case 0:
-		return nil, look.Plate{}, fmt.Errorf("%s: it has no such plate; its jackets are %q", o.Photo, r.Belongs.Jackets)
+		return nil, Plate{}, fmt.Errorf("%s: it has no such plate; its jackets are %q", o.Photo, r.Belongs.Jackets)
 	}
-	return nil, look.Plate{}, fmt.Errorf("%s: it shows several jackets, %q: name one", o.Photo, r.Belongs.Jackets)
+	return nil, Plate{}, fmt.Errorf("%s: it shows several jackets, %q: name one", o.Photo, r.Belongs.Jackets)
 }
 
 // atScale lays a plate out to be printed at 1:N.
@@ -136,6 +140,9 @@ func atScale(p look.Plate, o PlateOptions) (out look.Plate, n, dpi float64, err 
 	}
 	if o.Pale {
 		p.Pale, p.Labels, p.Outline, p.OutlineText, p.Lines, p.Rows = true, nil, nil, "", nil, nil
+		if p.Under != nil {
+			p.Under, p.Stamp = nil, "" // what is drawn on it is of today
+		}
 	}
 	n = o.N
 	for step := 1.0; n == 0; step *= 1.02 { // the largest that one sheet holds
@@ -162,13 +169,20 @@ func atScale(p look.Plate, o PlateOptions) (out look.Plate, n, dpi float64, err 
 func enlarged(p look.Plate, n, dpi float64) look.Plate {
 	k := dpi / 2.54 / n / p.Picture.PxPerCm // new pixels for each of the plate's own
 	at := func(px float64) float64 { return (px+0.5)*k - 0.5 }
-	pic := &p.Picture
-	f := pic.From
-	shift := 0.5/k - 0.5
-	pic.From = [6]float64{f[0] / k, f[1] / k, f[2] + (f[0]+f[1])*shift, f[3] / k, f[4] / k, f[5] + (f[3]+f[4])*shift}
-	pic.WidthPx, pic.HeightPx = max(1, int(math.Round(float64(pic.WidthPx)*k))), max(1, int(math.Round(float64(pic.HeightPx)*k)))
-	pic.PxPerCm *= k
-	pic.PrintDPI, pic.TrueSize = dpi, true
+	enlarge := func(pic *look.Picture) {
+		f := pic.From
+		shift := 0.5/k - 0.5
+		pic.From = [6]float64{f[0] / k, f[1] / k, f[2] + (f[0]+f[1])*shift, f[3] / k, f[4] / k, f[5] + (f[3]+f[4])*shift}
+		pic.WidthPx, pic.HeightPx = max(1, int(math.Round(float64(pic.WidthPx)*k))), max(1, int(math.Round(float64(pic.HeightPx)*k)))
+		pic.PxPerCm *= k
+		pic.PrintDPI, pic.TrueSize = dpi, true
+	}
+	enlarge(&p.Picture)
+	if p.Under != nil {
+		under := *p.Under
+		enlarge(&under)
+		p.Under = &under
+	}
 	if p.Bar != nil {
 		bar := *p.Bar
 		bar.PxPerCm *= k

@@ -58,7 +58,7 @@ func TestPrintedPlateHasAPersonsWord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if p.Number != "14" || p.North == nil || !near(p.North.ClockwiseFromUpDeg, 0, 0.5) || !strings.Contains(p.North.Source, "arrow set by RKA") {
-		t.Errorf("jacket %s: north %+v, %q", p.Number, p.North, p.NoNorth)
+	if p.Made.Number != "14" || p.Made.North == nil || !near(p.Made.North.ClockwiseFromUpDeg, 0, 0.5) || !strings.Contains(p.Made.North.Source, "arrow set by RKA") {
+		t.Errorf("jacket %s: north %+v, %q", p.Made.Number, p.Made.North, p.Made.NoNorth)
 	}
 }

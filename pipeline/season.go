@@ -15,6 +15,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
@@ -34,9 +35,10 @@ type Season struct {
 	// that was stated.
 	norths func(r *Record, jacket string) figure.Norths
 
-	perDay   []phones.Count // by Run and Check
-	tracks   trackFolder    // no key: not asked
-	assigned bool           // the problems of photos.csv are in the register's
+	before   map[string]*paperwork.Packet // of the jackets that were carried over: what earlier seasons had of them
+	perDay   []phones.Count               // by Run and Check
+	tracks   trackFolder                  // no key: not asked
+	assigned bool                         // the problems of photos.csv are in the register's
 }
 
 // ErrBusy says that another program writes to the season's paper folder.
@@ -51,7 +53,14 @@ func Open(dir string) (*Season, error) {
 	}
 	log, problems := words.Read(dir)
 	r.Problems = append(r.Problems, problems...)
-	s := &Season{Dir: dir, Register: r, Words: log}
+	s := &Season{Dir: dir, Register: r, Words: log, before: map[string]*paperwork.Packet{}}
+	for _, j := range r.Jackets {
+		if j.Carried != nil {
+			var problems []register.Problem
+			s.before[j.Number], problems = s.packetBefore(*j.Carried)
+			r.Problems = append(r.Problems, problems...)
+		}
+	}
 	s.norths = s.northsOf
 	s.hear()
 	return s, nil

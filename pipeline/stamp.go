@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"fieldjacket/pipeline/register"
 )
 
 // Stamp is another text whenever a sheet, words.log, a photo's name or a record
@@ -24,6 +26,11 @@ func (s *Season) Stamp() (string, error) {
 	for _, e := range sheets {
 		if info, err := e.Info(); err == nil && !e.IsDir() {
 			write(e.Name(), info)
+		}
+	}
+	for _, path := range register.CarriedFiles(s.Dir) {
+		if info, err := os.Stat(path); err == nil {
+			write(path, info)
 		}
 	}
 	err = filepath.WalkDir(s.photos(), func(path string, d fs.DirEntry, err error) error {

@@ -49,11 +49,11 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 3, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "look", recipe: 5, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 2, reads: (*task).fitReads, do: (*task).fit},
+	{name: "fit", recipe: 3, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
-	{name: "draw", recipe: 1, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+	{name: "draw", recipe: 2, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
 // recodedSteps are those that depend on what a photo belongs to: the fit too,
@@ -90,12 +90,14 @@ type task struct {
 	named      assign.Belongs  // what words and names settle
 	belongs    assign.Belongs  // the same with the codes seen in the pictures
 	copyOf     string          // another file with the same bytes, which stands for both
+	reducedOf  string          // the original of this reduced copy, which stands for both
 	child      *children.Child // nil: there is no vision program
 	opencv     string
 	found      []look.Found    // by look, one per looked-for reference
 	heard      words.PhotoSaid // what words.log says of the photo
 	said       *figure.Marks   // places that a person pointed at; nil: none
 	under      []bared         // what other photos tell of the bone under the plaster
+	exposed    []exposed       // pictures of the exposed bone, one for a jacket at most
 	underKey   string          // hash of it; "": nothing
 	made       []Plate         // what the plates have to say
 	doubts     []string        // what on them a person has to settle
@@ -121,6 +123,9 @@ func (t *task) through(ctx context.Context, steps []step) error {
 			}
 			t.r.forget("copy")
 			t.r.forget("count")
+			if t.reducedOf != "" && step.name != "look" {
+				return t.withdraw()
+			}
 		}
 		if step.sees && t.child == nil {
 			continue

@@ -5,8 +5,9 @@ import (
 	"strings"
 )
 
-// audit checks what each jacket lacks and counts up the run.
+// audit checks what each jacket lacks, holds the phones against each other, and counts up the run.
 func (s *Season) audit(_ context.Context, out *outcome) error {
+	s.comparePhones(out.records)
 	out.report = s.report(out.records)
 	sum := &out.summary
 	sum.Problems = len(s.Register.Problems)
@@ -17,7 +18,11 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 			sum.NotPhotos++
 			continue
 		case r.copied():
-			sum.Copies = append(sum.Copies, r.Photo.File)
+			for _, n := range r.Notes {
+				if n.Stage == "copy" {
+					sum.Copies = append(sum.Copies, r.Photo.File+": "+n.Text)
+				}
+			}
 			continue
 		case r.Unread() != "":
 			sum.Unreadable++

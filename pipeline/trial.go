@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -55,12 +56,13 @@ func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h wo
 		return trial, err
 	}
 	trial.Scale = &scale
-	if at, err := sighting.Reference.CornersCm(); err == nil {
-		for _, c := range at {
-			if p, ok := level.Photo(c[0], c[1]); ok {
-				trial.Corners = append(trial.Corners, p)
-			}
+	for _, c := range placesPut(sighting) {
+		if p, ok := level.Photo(c[0], c[1]); ok {
+			trial.Corners = append(trial.Corners, p)
 		}
+	}
+	if c := trial.Corners; len(c) == 2 && apart(c[0], h.Corners[0]) > apart(c[1], h.Corners[0]) {
+		slices.Reverse(c) // a bar's ends may be put either way round
 	}
 	trial.Lines = linesOf(sighting.Plane, sighting.Reference)
 	if picture, ok := scaledPicture(sighting.Plane); ok {
@@ -69,6 +71,23 @@ func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h wo
 	}
 	return trial, nil
 }
+
+// placesPut are the places of a reference that a person puts, in cm: its
+// corners, or the middles of a found bar's two ends.
+func placesPut(s calibrate.Sighting) [][2]float64 {
+	if s.Reference.Kind == calibrate.KindBar {
+		lo, hi := s.Plane.Corners[0], s.Plane.Corners[2]
+		middle := (lo[1] + hi[1]) / 2
+		return [][2]float64{{lo[0], middle}, {hi[0], middle}}
+	}
+	at, err := s.Reference.CornersCm()
+	if err != nil {
+		return nil
+	}
+	return at[:]
+}
+
+func apart(a, b calibrate.Point) float64 { return math.Hypot(a.XPx-b.XPx, a.YPx-b.YPx) }
 
 // taskOf is a photo's task outside a run.
 func (s *Season) taskOf(r *Record) *task {
@@ -80,9 +99,16 @@ func (s *Season) taskOf(r *Record) *task {
 // Source is a record's photo as a child is told of it.
 func (s *Season) Source(r *Record) look.Source { return s.taskOf(r).source() }
 
-// linesOf are the strings or the sides of squares of a reference that has
-// some, in the photo.
+// linesOf are the strings, the sides of squares or the ends of blocks of a
+// reference that has some, in the photo.
 func linesOf(p *calibrate.Plane, ref calibrate.Reference) (lines [][]calibrate.Point) {
+	if ref.Kind == calibrate.KindBar {
+		lo, hi := p.Corners[0], p.Corners[2]
+		for u := lo[0]; u < hi[0]+ref.BlockCm/2; u += ref.BlockCm {
+			lines = append(lines, p.Line(ref, calibrate.PinsU, u, lo[1], hi[1], linePoints))
+		}
+		return lines
+	}
 	printed := ref
 	printed.CheckLineMm = nil // a line is named by the size that it was designed to have
 	at, err := printed.CornersCm()
@@ -147,11 +173,8 @@ func (s *Season) Measured(r *Record, at []calibrate.Point, levelCm *float64) (st
 	if len(r.Belongs.Jackets) > 0 {
 		number = r.Belongs.Jackets[0]
 	}
-	if levelCm == nil {
-		levelCm = t.depth(number)
-	}
 	o := figure.Outline{Points: at, LevelCm: levelCm}
-	q, where, err := o.Area(plane, nil, thingOf(sighting.Reference.Kind))
+	q, where, err := o.Area(plane, t.bone(number), thingOf(sighting.Reference.Kind))
 	if err != nil {
 		return "", err
 	}

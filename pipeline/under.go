@@ -17,7 +17,8 @@ type bared struct {
 	photo   string // slash path below photos/
 	outline figure.Outline
 	squares *figure.Squares
-	depthCm *float64 // of the bone below the strings; nil: not known
+	origin  *figure.Origin // that the squares go by
+	bone    *figure.Depth  // below the strings; nil: not known
 }
 
 // uncover brings to the photos of closed jackets what was outlined in photos
@@ -26,6 +27,7 @@ type bared struct {
 func (s *Season) uncover(tasks []*task) (changed []*task) {
 	for _, t := range tasks {
 		var under []bared
+		var shown []exposed
 		var key []any
 		if t.belongs.View == register.ViewJacketed && t.wanted() && !t.belongs.LeaveOut {
 			for _, number := range t.belongs.Jackets {
@@ -33,21 +35,27 @@ func (s *Season) uncover(tasks []*task) (changed []*task) {
 				if u == nil {
 					continue
 				}
+				outlined := false
 				for _, from := range tasks {
 					for _, b := range from.bares(*u, number) {
 						under = append(under, b)
 						plane, _ := from.r.Plane()
-						key = append(key, b.photo, b.outline, b.depthCm, plane, from.said.Origin)
+						key = append(key, b.photo, b.outline, b.bone, plane, b.origin)
+						outlined = true
 					}
+				}
+				if e := earlierOf(tasks, *u, number, outlined); e != nil {
+					shown = append(shown, *e)
+					key = append(key, e.jacket, e.source.SHA256, e.source.Orientation, e.bone, e.plane, e.origin, e.day)
 				}
 			}
 		}
 		now := hashOf(key)
-		if len(under) == 0 {
+		if len(key) == 0 {
 			now = ""
 		}
 		if now != t.underKey {
-			t.under, t.underKey = under, now
+			t.under, t.exposed, t.underKey = under, shown, now
 			changed = append(changed, t)
 		}
 	}
@@ -57,27 +65,39 @@ func (s *Season) uncover(tasks []*task) (changed []*task) {
 // bares is what a photo tells of the bone of a jacket under a set-up; none
 // where it shows something else, or its squares cannot be named.
 func (t *task) bares(u register.SetUp, number string) (out []bared) {
-	if t.said == nil || len(t.said.Outlines) == 0 || !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || t.belongs.View == register.ViewJacketed {
+	if t.said == nil || len(t.said.Outlines) == 0 || t.belongs.View == register.ViewJacketed {
 		return nil
 	}
-	own := t.season.setUp(t.belongs, number)
-	plane, sighting := t.r.Plane()
-	if own == nil || own.Name != u.Name || plane == nil || sighting.Reference.Kind != calibrate.KindGrid {
-		return nil
-	}
-	squares, why := figure.SquaresOf(plane, sighting.Reference.PitchCm, u, t.said.Origin)
-	if why != "" {
+	named, ok := t.standsUnder(u, number)
+	if !ok {
 		return nil
 	}
 	for _, o := range t.said.Outlines {
-		out = append(out, bared{t.r.Photo.File, o, squares, t.depth(number)})
+		out = append(out, bared{t.r.Photo.File, o, named.squares, named.origin, t.bone(number)})
 	}
 	return out
 }
 
+// standsUnder names the squares of a photo of a jacket under a set-up; false
+// where it is of another one, or they cannot be named. What a block's underside
+// or an opened jacket shows does not lie as it did.
+func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok bool) {
+	switch t.belongs.View {
+	case register.ViewUnderside, register.ViewLoading, register.ViewReceived, register.ViewOpened:
+		return named, false
+	}
+	own := t.season.setUp(t.belongs, number)
+	plane, sighting := t.r.Plane()
+	if !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || sighting.Reference.Kind != calibrate.KindGrid {
+		return named, false
+	}
+	named = t.squaring(u, *sighting)
+	return named, named.squares != nil
+}
+
 // underPlaster draws on the plate of a closed jacket where the bone lies under
 // it, or says why not.
-func (t *task) underPlaster(p *look.Plate, lay figure.Lay, squares *figure.Squares) {
+func (t *task) underPlaster(p *look.Plate, lay figure.Lay, number string, squares *figure.Squares) {
 	for _, b := range t.under {
 		add := func(text string) {
 			p.Rows = append(p.Rows, look.Row{Name: "under the plaster", Text: letters.Spell(text)})
@@ -86,13 +106,13 @@ func (t *task) underPlaster(p *look.Plate, lay figure.Lay, squares *figure.Squar
 		case squares == nil:
 			add(fmt.Sprintf("%s, outlined in %s, is not drawn: the squares of this photo are not named", b.outline.Name, b.photo))
 			continue
-		case b.outline.LevelCm == nil && b.depthCm == nil:
+		case b.outline.LevelCm == nil && b.bone == nil:
 			add(fmt.Sprintf("%s, outlined in %s, is not drawn: nobody said how far below the strings it lies", b.outline.Name, b.photo))
 			continue
 		}
 		depth := 0.0
-		if b.depthCm != nil {
-			depth = *b.depthCm
+		if b.bone != nil {
+			depth = b.bone.Cm
 		}
 		line, ok := figure.Under(b.outline, b.squares, depth, squares, lay)
 		if !ok {
@@ -103,4 +123,5 @@ func (t *task) underPlaster(p *look.Plate, lay figure.Lay, squares *figure.Squar
 		p.Lines = append(p.Lines, line)
 		add(line.Text + ", as outlined in " + b.photo + ", by the squares of the set-up: true only if the grid lay on the same pegs both times. Open by hand, not by the line")
 	}
+	t.layExposed(p, lay, number, squares)
 }

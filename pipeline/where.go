@@ -64,10 +64,7 @@ func withoutPlace(p register.Problem) string {
 
 // locate gives every photo its time and its place, and the season its notices. belongs is what each photo belongs to.
 func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
-	photos := make([]phones.Photo, len(records))
-	for i, r := range records {
-		photos[i] = phones.Photo{File: r.Photo.File, Capture: r.Capture}
-	}
+	photos, _ := s.taken(records)
 	when, clocks := phones.Settle(photos, s.Register.Season)
 	s.Notices = nil
 	for _, text := range clocks {
@@ -76,7 +73,6 @@ func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
 	for _, g := range phones.Gaps(photos, when) {
 		s.Notices = append(s.Notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
 	}
-	s.perDay = phones.PerDay(photos, when)
 	for i, r := range records {
 		r.When = when[i]
 	}

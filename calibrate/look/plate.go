@@ -28,6 +28,11 @@ type Plate struct {
 	Outline     [][2]float64 `json:"outline,omitempty"`
 	OutlineText string       `json:"outline_text,omitempty"`
 
+	// Under is an earlier picture of the same place, laid over the plate's at
+	// half strength within its own measured area. It is as large as Picture,
+	// pixel on pixel; its photo is the request's.
+	Under *Picture `json:"under,omitempty"`
+
 	// Pale lightens the picture, for a print to draw on.
 	Pale bool `json:"pale,omitempty"`
 }
@@ -51,6 +56,9 @@ type Picture struct {
 	From  [6]float64       `json:"from"`
 	Plane *calibrate.Plane `json:"plane,omitempty"`
 
+	// BelowCm is how far below the plane what the picture shows lies.
+	BelowCm float64 `json:"below_cm,omitempty"`
+
 	// PxPerCm is the plate's own round resolution; 0: no scale. PrintDPI is
 	// written into the file.
 	PxPerCm  float64 `json:"px_per_cm,omitempty"`
@@ -59,6 +67,12 @@ type Picture struct {
 	// TrueSize: the words have their own size at PrintDPI, whatever the canvas
 	// comes to; for sheets that are printed at a scale that was asked for.
 	TrueSize bool `json:"true_size,omitempty"`
+}
+
+// Source is where a plate pixel comes from: see From.
+func (p *Picture) Source(x, y float64) (u, v float64) {
+	f := p.From
+	return f[0]*x + f[1]*y + f[2], f[3]*x + f[4]*y + f[5]
 }
 
 // A Row is one line of the title block.

@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 4
+const Protocol = 6
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -50,9 +50,10 @@ type HelloReply struct {
 }
 
 // A Source is a photo to decode. A child keeps the last one decoded, and a
-// request for the same Path and Orientation does not decode again.
+// request for the same Source does not decode again.
 type Source struct {
 	Path        string  `json:"path"`
+	SHA256      string  `json:"sha256,omitempty"`      // of the file as it was read: another picture under the same name is decoded anew
 	Format      string  `json:"format"`                // container by content, as intake names it: "jpeg", "heic", "png", "tiff", "webp"
 	Orientation int     `json:"orientation"`           // EXIF 1 to 8; a child takes it from here alone
 	WidthPx     int     `json:"width_px"`              // upright size as intake declared it; another decoded size is an error
@@ -77,6 +78,7 @@ type LookReply struct {
 	HeightPx int     `json:"height_px"`
 	Found    []Found `json:"found"` // one per reference asked for, in order
 	Codes    []Code  `json:"codes,omitempty"`
+	Content  Content `json:"content"`
 }
 
 // Found is what was seen of one reference: its marks, or why there are none.
@@ -84,6 +86,9 @@ type Found struct {
 	Marks   []calibrate.Mark   `json:"marks,omitempty"`
 	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
+
+	// Tiles are those at the corners of a grid's frame, where it carries them.
+	Tiles []calibrate.Tile `json:"tiles,omitempty"`
 
 	// Miscounted: a person said how many squares or cells there are, and the
 	// picture shows another number at the same place.
@@ -100,6 +105,10 @@ type Code struct {
 	Card int    `json:"card,omitempty"` // number of the card; 0: none was read
 	Text string `json:"text,omitempty"` // prefix and jacket's number, see package placard; empty: none was read
 
+	// Mirrored: a card or tile was read as in a mirror, so that the photo is turned
+	// left to right; nothing else is known of it.
+	Mirrored bool `json:"mirrored,omitempty"`
+
 	// Corners are those of a card's field of squares, clockwise from where its
 	// columns and rows begin (the upper left one as it lies with its arrow up
 	// the page), or of the code.
@@ -107,11 +116,11 @@ type Code struct {
 }
 
 // RefineRequest asks for a reference's exact marks where a person has put its
-// four corners, see [calibrate.FitCorners].
+// four corners, see [calibrate.FitCorners], or the two ends of a bar.
 type RefineRequest struct {
 	Source    Source              `json:"source"`
 	Reference calibrate.Reference `json:"reference"`
-	Corners   [4]calibrate.Point  `json:"corners"`
+	Corners   []calibrate.Point   `json:"corners"`
 	PickPx    float64             `json:"pick_px"` // standard uncertainty of each of their coordinates
 
 	// Ready asks for nothing but that the photo be held decoded, and what is
@@ -130,6 +139,7 @@ type RefineReply struct {
 type DrawRequest struct {
 	Source  Source   `json:"source"`
 	Plate   Plate    `json:"plate"`
+	Under   *Source  `json:"under,omitempty"` // the photo of the plate's earlier picture
 	Overlay *Overlay `json:"overlay,omitempty"`
 	Bare    bool     `json:"bare,omitempty"`
 	Out     string   `json:"out"`              // file to write; the parent renames it

@@ -5,7 +5,6 @@ package vision
 import (
 	"errors"
 	"fmt"
-	"image"
 	"os"
 
 	"gocv.io/x/gocv"
@@ -19,7 +18,6 @@ var ErrUnwritten = errors.New("not written")
 const (
 	plateQuality   = 92
 	previewQuality = 82
-	previewPx      = 1600 // long side
 )
 
 // Encode writes the canvas as a JPEG that carries its print resolution and
@@ -41,21 +39,7 @@ func (c *Canvas) Encode(p *Picture, path, format string, dpi float64) error {
 
 // Preview writes the upright photo at 1600 px at most.
 func Preview(p *Picture, path string) error {
-	w, h := p.Size()
-	if max(w, h) <= previewPx {
-		return encode(p, p.Colour, path, previewQuality, 150, "")
-	}
-	f := float64(previewPx) / float64(max(w, h))
-	from := p.Colour
-	if by := int(1 / f); by > 1 && w%by == 0 && h%by == 0 { // means of whole pixels first, which takes a tenth of the time
-		from = gocv.NewMat()
-		defer from.Close()
-		gocv.Resize(p.Colour, &from, image.Pt(w/by, h/by), 0, 0, gocv.InterpolationArea)
-	}
-	m := gocv.NewMat()
-	defer m.Close()
-	gocv.Resize(from, &m, image.Pt(max(1, int(float64(w)*f+0.5)), max(1, int(float64(h)*f+0.5))), 0, 0, gocv.InterpolationArea)
-	return encode(p, m, path, previewQuality, 150, "")
+	return encode(p, p.preview(), path, previewQuality, 150, "")
 }
 
 func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64, comment string) error {

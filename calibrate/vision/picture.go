@@ -15,7 +15,7 @@ import (
 )
 
 // ErrNotDecoded says that no picture could be made of the file.
-var ErrNotDecoded = errors.New("the picture in the file cannot be decoded: the file is damaged or cut short")
+var ErrNotDecoded = errors.New("its picture cannot be decoded: the file is damaged or cut short")
 
 // A Picture is one decoded photo, upright.
 type Picture struct {
@@ -25,10 +25,13 @@ type Picture struct {
 	Grey      gocv.Mat     // 8 bit, of the same size
 	small     *gocv.Mat    // grey at lookingPx, made on first use
 	factor    float64      // full size over small size
+	shown     *gocv.Mat    // in colour at previewPx, made on first use; nil where that is the picture itself
 	reduced   []gocv.Mat   // the grey picture, halved again and again; the first is Grey
 	looked    []*blockPass // what each held; nil: not looked at
 	cardsSeen []cardSeen   // our cards in it
 	carded    bool         // they were looked for
+	tilesSeen []cardSeen   // tiles of frames
+	tiled     bool         // they were looked for
 	segments  []segment    // of thin lines, for a grid set by hand; nil: not looked for
 
 	segmentFactor float64 // full size over the picture they are in
@@ -156,13 +159,39 @@ func (p *Picture) Small() (gocv.Mat, float64) {
 	return *p.small, p.factor
 }
 
+// previewPx is the long side of the picture that people are shown.
+const previewPx = 1600
+
+// preview is the picture in colour, reduced to at most 1600 px.
+func (p *Picture) preview() gocv.Mat {
+	w, h := p.Size()
+	f := float64(previewPx) / float64(max(w, h))
+	if f >= 1 {
+		return p.Colour
+	}
+	if p.shown == nil {
+		from := p.Colour
+		if by := int(1 / f); by > 1 && w%by == 0 && h%by == 0 { // means of whole pixels first, which takes a tenth of the time
+			from = gocv.NewMat()
+			defer from.Close()
+			gocv.Resize(p.Colour, &from, image.Pt(w/by, h/by), 0, 0, gocv.InterpolationArea)
+		}
+		m := gocv.NewMat()
+		gocv.Resize(from, &m, image.Pt(max(1, int(float64(w)*f+0.5)), max(1, int(float64(h)*f+0.5))), 0, 0, gocv.InterpolationArea)
+		p.shown = &m
+	}
+	return *p.shown
+}
+
 // Close frees the picture.
 func (p *Picture) Close() {
 	p.Colour.Close()
 	p.Grey.Close()
 	p.coarse.close()
-	if p.small != nil {
-		p.small.Close()
+	for _, m := range []*gocv.Mat{p.small, p.shown} {
+		if m != nil {
+			m.Close()
+		}
 	}
 	for i := range p.reduced {
 		if i > 0 {

@@ -31,7 +31,8 @@ const nowhere = -1e5
 
 // mapStep is the distance in plate pixels between the places at which the
 // plane and lens are worked out; between them the map is bilinear, which at
-// this step misses the true one by less than 0.01 px.
+// this step misses the true one by less than a tenth of a plate pixel up to a
+// tilt of 60 degrees, and a hundredth where the photo is from straight above.
 const mapStep = 16
 
 // Rectify makes a white canvas of the given size with the plate's picture in
@@ -70,23 +71,15 @@ func warp(from reduced, source func(x, y float64) calibrate.Point, canvas gocv.M
 	for y := 0; y < at.Dy(); y += bandPx {
 		size := image.Pt(at.Dx(), min(bandPx, at.Dy()-y))
 		if err := func() error {
-			mapX := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
-			defer mapX.Close()
-			mapY := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
-			defer mapY.Close()
-			xs, err := mapX.DataPtrFloat32()
-			if err != nil {
-				return err
-			}
-			ys, err := mapY.DataPtrFloat32()
-			if err != nil {
-				return err
-			}
 			top := float64(y)
-			fillMaps(xs, ys, size, func(x, y float64) calibrate.Point { return source(x, top+y) }, from.by)
+			maps, err := newMaps(size, func(x, y float64) calibrate.Point { return source(x, top+y) }, from.by)
+			if err != nil {
+				return err
+			}
+			defer maps.close()
 			warped := gocv.NewMat()
 			defer warped.Close()
-			gocv.Remap(from.mat, &warped, &mapX, &mapY, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
+			gocv.Remap(from.mat, &warped, &maps.x, &maps.y, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
 			place := image.Rectangle{Max: size}.Add(at.Min).Add(image.Pt(0, y))
 			region := canvas.Region(place)
 			defer region.Close()
@@ -101,21 +94,21 @@ func warp(from reduced, source func(x, y float64) calibrate.Point, canvas gocv.M
 
 // sourceOf gives the map of a plate pixel to the upright photo.
 func sourceOf(picture look.Picture) (func(x, y float64) calibrate.Point, error) {
-	f := picture.From
 	if picture.Plane == nil {
 		return func(x, y float64) calibrate.Point {
-			return calibrate.Point{XPx: f[0]*x + f[1]*y + f[2], YPx: f[3]*x + f[4]*y + f[5]}
+			x, y = picture.Source(x, y)
+			return calibrate.Point{XPx: x, YPx: y}
 		}, nil
 	}
 	if err := picture.Plane.Validate(); err != nil {
 		return nil, err
 	}
-	level, err := picture.Plane.At(0)
+	level, err := picture.Plane.At(picture.BelowCm)
 	if err != nil {
 		return nil, err
 	}
 	return func(x, y float64) calibrate.Point {
-		at, ok := level.Photo(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5])
+		at, ok := level.Photo(picture.Source(x, y))
 		if !ok || math.Abs(at.XPx) > 1e5 || math.Abs(at.YPx) > 1e5 {
 			return calibrate.Point{XPx: nowhere, YPx: nowhere}
 		}
@@ -137,9 +130,18 @@ func (r reduced) close() {
 }
 
 // coarser reduces the photo first where a plate pixel takes two photo pixels
-// or more, so that the plate does not glitter.
+// or more in the middle of what is measured, so that the plate does not glitter
+// there.
 func coarser(p *Picture, source func(x, y float64) calibrate.Point, picture look.Picture) reduced {
 	x, y := float64(picture.WidthPx)/2, float64(picture.HeightPx)/2
+	if picture.Plane != nil {
+		f := picture.From
+		u, v := picture.Plane.MiddleCm()
+		u, v = u-f[2], v-f[5]
+		if det := f[0]*f[4] - f[1]*f[3]; det != 0 {
+			x, y = (f[4]*u-f[1]*v)/det, (f[0]*v-f[3]*u)/det
+		}
+	}
 	a, b, c := source(x, y), source(x+1, y), source(x, y+1)
 	area := math.Abs((b.XPx-a.XPx)*(c.YPx-a.YPx) - (b.YPx-a.YPx)*(c.XPx-a.XPx))
 	by := math.Floor(math.Sqrt(area) + 0.3)
@@ -162,6 +164,31 @@ func coarser(p *Picture, source func(x, y float64) calibrate.Point, picture look
 
 // keptFrom is the divisor from which a reduced photo is small enough to keep.
 const keptFrom = 4
+
+// sourceMaps say for each pixel where in the reduced photo it comes from.
+type sourceMaps struct {
+	x, y   gocv.Mat
+	xs, ys []float32 // the same memory
+}
+
+func newMaps(size image.Point, source func(x, y float64) calibrate.Point, by float64) (m sourceMaps, err error) {
+	m.x = gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
+	m.y = gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
+	if m.xs, err = m.x.DataPtrFloat32(); err == nil {
+		m.ys, err = m.y.DataPtrFloat32()
+	}
+	if err != nil {
+		m.close()
+		return m, err
+	}
+	fillMaps(m.xs, m.ys, size, source, by)
+	return m, nil
+}
+
+func (m *sourceMaps) close() {
+	m.x.Close()
+	m.y.Close()
+}
 
 // fillMaps works the source out on a lattice of mapStep and fills both maps
 // between.

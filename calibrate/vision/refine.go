@@ -19,11 +19,18 @@ const (
 	strayMost   = 0.5 // however badly they were picked
 )
 
-// Refine measures the marks of a reference whose four outer corners a person
-// has put on the photo, each coordinate to pickPx (one standard deviation), see
-// [calibrate.FitCorners]. Refused says why nothing was found there that agrees
-// with them: the corners may stand all the same.
-func Refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pickPx float64) look.Found {
+// Refine measures the marks of a reference whose four outer corners, or of a
+// bar the two ends, a person has put on the photo, each coordinate to pickPx
+// (one standard deviation), see [calibrate.FitCorners]. Refused says why nothing
+// was found there that agrees with them: what was put may stand all the same.
+func Refine(p *Picture, ref calibrate.Reference, put []calibrate.Point, pickPx float64) look.Found {
+	if want := ref.Puts(); len(put) != want {
+		return look.Found{Refused: calibrate.Refuse("", "%s: %d places put, want %d", ref, len(put), want)}
+	}
+	if ref.Kind == calibrate.KindBar {
+		return refineBar(p, ref, [2]calibrate.Point(put), pickPx)
+	}
+	corners := [4]calibrate.Point(put)
 	found := refine(p, ref, corners, pickPx)
 	if found.Refused == nil || found.Miscounted {
 		return found

@@ -77,7 +77,7 @@ func TestRefineSnapsToWhatIsThere(t *testing.T) {
 					put[i].XPx += off * (2*rng.Float64() - 1)
 					put[i].YPx += off * (2*rng.Float64() - 1)
 				}
-				found := Refine(p, c.ref, put, off/2)
+				found := Refine(p, c.ref, put[:], off/2)
 				if found.Refused != nil && off > 10 {
 					continue
 				}
@@ -122,14 +122,14 @@ func TestRefineRefusesWhatIsNotThere(t *testing.T) {
 			off[i].XPx += cell / 2
 			off[i].YPx += cell / 2
 		}
-		if found := Refine(p, c.ref, off, 2); found.Refused == nil {
+		if found := Refine(p, c.ref, off[:], 2); found.Refused == nil {
 			t.Errorf("%s half a cell off: taken, %s", name, found.Counted)
 		}
 		p.Close()
 		c.scene.Checkers, c.scene.Grids, c.scene.Cards = nil, nil, nil
 		img, _ = c.scene.Render()
 		p = opened(t, img, 26)
-		if found := Refine(p, c.ref, corners, 3); found.Refused == nil {
+		if found := Refine(p, c.ref, corners[:], 3); found.Refused == nil {
 			t.Errorf("%s: found on bare ground, %s", name, found.Counted)
 		}
 		p.Close()
@@ -142,7 +142,7 @@ func TestRefineRefusesBadCorners(t *testing.T) {
 	p := opened(t, img, 26)
 	defer p.Close()
 	turned := [4]calibrate.Point{{XPx: 50, YPx: 50}, {XPx: 50, YPx: 250}, {XPx: 350, YPx: 250}, {XPx: 350, YPx: 50}}
-	if found := Refine(p, calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10, CellsAcross: 3, CellsDown: 3}, turned, 3); found.Refused == nil {
+	if found := Refine(p, calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10, CellsAcross: 3, CellsDown: 3}, turned[:], 3); found.Refused == nil {
 		t.Error("corners that run anticlockwise are taken")
 	}
 }
@@ -166,7 +166,7 @@ func TestRefineSaysMiscounted(t *testing.T) {
 			case "checker":
 				wrong.SquaresAcross, wrong.SquaresDown = change(wrong.SquaresAcross-2)+2, change(wrong.SquaresDown-2)+2
 			}
-			found := Refine(p, wrong, corners, 4)
+			found := Refine(p, wrong, corners[:], 4)
 			if found.Refused == nil || !found.Miscounted {
 				t.Errorf("%s said to be %s: %+v %v", c.ref, wrong, found.Counted, found.Refused)
 			}

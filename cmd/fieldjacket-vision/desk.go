@@ -62,8 +62,12 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 	if slices.ContainsFunc(r.References, func(ref calibrate.Reference) bool { return ref.Kind == calibrate.KindCard }) {
 		reply.Codes = vision.Codes(p)
 	}
+	reply.Codes = append(reply.Codes, vision.InMirror(p)...)
 	if r.Placards {
 		reply.Codes = append(reply.Codes, vision.Placards(p)...)
+	}
+	if reply.Content, err = vision.ContentOf(p); err != nil {
+		return look.Reply{}, fmt.Errorf("content: %w", err)
 	}
 	return look.Reply{Look: &reply}, nil
 }
@@ -86,6 +90,11 @@ func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {
 		return look.Reply{}, err
 	}
 	defer canvas.Close()
+	if under := r.Plate.Under; under != nil && !r.Bare && r.Overlay == nil {
+		if err := layOver(canvas, r.Under, *under, frame.Picture); err != nil {
+			return look.Reply{}, fmt.Errorf("earlier picture: %w", err)
+		}
+	}
 	switch {
 	case r.Bare:
 	case r.Overlay != nil:
@@ -101,6 +110,20 @@ func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {
 		return look.Reply{}, err
 	}
 	return look.Reply{Draw: &look.DrawReply{WidthPx: frame.Size.X, HeightPx: frame.Size.Y}}, nil
+}
+
+// layOver lays a plate's earlier picture over the canvas. Its photo is not
+// kept.
+func layOver(canvas *vision.Canvas, source *look.Source, picture look.Picture, at image.Rectangle) error {
+	if source == nil {
+		return errors.New("the request names no photo for it")
+	}
+	p, err := vision.Open(*source)
+	if err != nil {
+		return err
+	}
+	defer p.Close()
+	return canvas.Lay(p, picture, at)
 }
 
 // open gives the photo, decoded now or by the request before.

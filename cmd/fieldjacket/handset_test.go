@@ -15,10 +15,24 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// TestAReferenceSetByHand: a board of a size that the season does not carry is
-// not found; where a person puts its corners and says its size, the plate has
-// its scale, says who set it, and goes back to NO SCALE by undo.
+// TestAReferenceSetByHand: a board or bar that the season does not carry is
+// not found; where a person puts its corners or ends and says its size, the
+// plate has its scale, says who set it, and goes back to NO SCALE by undo.
 func TestAReferenceSetByHand(t *testing.T) {
+	s := scene.Scene{
+		Ground: scene.Ground{RoughCm: 1},
+		Camera: scene.Camera{WidthPx: 1200, HeightPx: 900, Focal35Mm: 26, DistanceCm: 50, TiltDeg: 12, HeadingDeg: 30},
+	}
+	board, bar := s, s
+	board.Checkers = []scene.Checker{{Pose: scene.Pose{ZCm: 2, TurnDeg: 10}, Across: 8, Down: 6, SquareCm: 2.5, MarginCm: 1, ThickCm: 0.3}}
+	bar.Bars = []scene.Bar{{Pose: scene.Pose{ZCm: 2, TurnDeg: 10}, LengthCm: 10, BlockCm: 1, HighCm: 0.6, Rows: 2, MarginCm: 1, ThickCm: 0.3}}
+	t.Run("board", func(t *testing.T) {
+		setByHand(t, board, "checker 8x6/2.5cm", [][2]float64{{-7.5, -5}, {7.5, -5}, {7.5, 5}, {-7.5, 5}}) // outermost inner corners
+	})
+	t.Run("bar", func(t *testing.T) { setByHand(t, bar, "bar 10cm/1cm", [][2]float64{{-5, 0}, {5, 0}}) })
+}
+
+func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 	needsVision(t)
 	dir := t.TempDir()
 	must := func(err error) {
@@ -31,11 +45,6 @@ func TestAReferenceSetByHand(t *testing.T) {
 	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n"), 0o644))
 	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,mapped\n"), 0o644))
 	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n[[reference]]\nname = \"grid\"\nkind = \"grid\"\npitch_cm = 10\n"), 0o644))
-	s := scene.Scene{
-		Ground:   scene.Ground{RoughCm: 1},
-		Camera:   scene.Camera{WidthPx: 1200, HeightPx: 900, Focal35Mm: 26, DistanceCm: 50, TiltDeg: 12, HeadingDeg: 30},
-		Checkers: []scene.Checker{{Pose: scene.Pose{ZCm: 2, TurnDeg: 10}, Across: 8, Down: 6, SquareCm: 2.5, MarginCm: 1, ThickCm: 0.3}},
-	}
 	picture, truth := s.Render()
 	var b bytes.Buffer
 	must(scene.WritePhoto(&b, picture, 92, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:00:00", Offset: "-03:00", Focal35Mm: 26}))
@@ -62,9 +71,8 @@ func TestAReferenceSetByHand(t *testing.T) {
 	if plane, _ := ptr(record()).Plane(); plane != nil {
 		t.Fatal("scaled before anybody said anything")
 	}
-	// The outermost inner corners, each put some px off.
-	var at []string
-	for i, c := range [4][2]float64{{-7.5, -5}, {7.5, -5}, {7.5, 5}, {-7.5, 5}} {
+	var at []string // each put some px off
+	for i, c := range places {
 		p, _ := truth.Planes[0].Photo(c[0], c[1], 0)
 		at = append(at, fmt.Sprintf("%.1f,%.1f", p.XPx+float64(3*i-4), p.YPx+float64(4-2*i)))
 	}
@@ -78,7 +86,7 @@ func TestAReferenceSetByHand(t *testing.T) {
 		{"as refined before", filepath.Join(dir, "none"), 0.002},
 	} {
 		t.Setenv("FIELDJACKET_VISION", c.program)
-		value := "checker 8x6/2.5cm picked 4px at " + strings.Join(at, " ")
+		value := said + " picked 4px at " + strings.Join(at, " ")
 		if code, out := fieldjacket("say", dir, "--by", "AB", "photo "+name, "reference", value); code != 0 {
 			t.Fatalf("say: exit %d: %s", code, out)
 		}

@@ -48,6 +48,7 @@ var commands struct {
 	Run     runCommand       `cmd:"" help:"Read, look, fit, assign, draw, write the paper, check."`
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
 	Say     sayCommand       `cmd:"" help:"Put a person's word on photos, jackets or set-ups into words.log, or list the words."`
+	Bring   bringCommand     `cmd:"" help:"Carry jackets over from an earlier season's folder, with their history."`
 	Review  reviewCommand    `cmd:"" help:"Serve a page on this machine on which a person sorts the photos and settles what was refused."`
 	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
 	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`

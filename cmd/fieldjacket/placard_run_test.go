@@ -3,10 +3,12 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"fieldjacket/calibrate/placard"
 	"fieldjacket/calibrate/scene"
@@ -72,5 +74,54 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 	}
 	if seen != len(want) {
 		t.Errorf("%d records, want %d", seen, len(want))
+	}
+}
+
+// TestTwoPhonesAnHourApart: three placards photographed at once by two phones, one of them an hour ahead. The run that sees them says
+// so, with lines for season.toml, and so does check; with these lines nothing is told.
+func TestTwoPhonesAnHourApart(t *testing.T) {
+	needsVision(t)
+	dir := t.TempDir()
+	must := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	must(register.Template(dir, true))
+	const toml = "name = \"invented\"\ntime_zone = \"-03:00\"\n"
+	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte(toml), 0o644))
+	for i, at := range []string{"09:00", "10:10", "11:40"} {
+		face, err := placard.Face(fmt.Sprint(14+i), 8)
+		must(err)
+		s := scene.Scene{
+			Seed: uint64(i), Camera: scene.Camera{WidthPx: 800, HeightPx: 600, Focal35Mm: 26, DistanceCm: 40, TiltDeg: 10},
+			Cards: []scene.Card{{Pose: scene.Pose{ZCm: 2, TurnDeg: 20}, Number: 1, ThickCm: 0.1, Face: face, FacePxPerCm: 16}},
+		}
+		picture, _ := s.Render()
+		for _, who := range []string{"ann", "bob"} {
+			tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
+			if who == "bob" {
+				clock, err := time.Parse("15:04", at)
+				must(err)
+				tags.Local = "2026:02:11 " + clock.Add(time.Hour+7*time.Second).Format("15:04:05")
+			}
+			var b bytes.Buffer
+			must(scene.WritePhoto(&b, picture, 90, tags))
+			must(os.MkdirAll(filepath.Join(dir, "photos", who), 0o755))
+			must(os.WriteFile(filepath.Join(dir, "photos", who, fmt.Sprintf("IMG_%04d.JPG", 1+i)), b.Bytes(), 0o644))
+		}
+	}
+	const want = "bob, Ridge 3 photographed 3 of the same cards and placards as ann, Ridge 3, by the clocks always some 1h0m0s later"
+	for _, command := range []string{"run", "check"} {
+		if _, out := fieldjacket(command, dir); !strings.Contains(out, want) {
+			t.Errorf("%s does not tell: %s", command, out)
+		}
+	}
+	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte(toml+"[[clock]]\nfolder = \"bob\"\nmodel = \"Ridge 3\"\nahead_s = 3600\n"), 0o644))
+	for _, command := range []string{"run", "check"} {
+		if _, out := fieldjacket(command, dir); strings.Contains(out, "photographed 3") {
+			t.Errorf("%s, corrected, still tells: %s", command, out)
+		}
 	}
 }

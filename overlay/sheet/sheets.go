@@ -29,7 +29,7 @@ type Options struct {
 	Paper  Paper     // the zero Paper is A4
 	Number string    // the jacket's, largest
 	Title  string    // "lab packet"
-	Mark   string    // in a heavy frame: "CONFIDENTIAL"; may be blank
+	Mark   string    // in a heavy frame: "CONFIDENTIAL"; may be blank; see also Under
 	Made   time.Time // written into the file as its date
 }
 
@@ -48,6 +48,7 @@ type Sheets struct {
 	pdf      *fpdf.Fpdf
 	loaded   map[string]bool // fonts
 	pictures int             // different ones
+	marks    []string        // of each page
 	y        float64         // where the next thing goes
 	err      error
 }
@@ -78,9 +79,16 @@ func newPDF(paper Paper, made time.Time, title string) *fpdf.Fpdf {
 	return pdf
 }
 
+// Under begins a new page that carries another mark, as do those after it.
+func (s *Sheets) Under(mark string) {
+	s.Mark = mark
+	s.Page()
+}
+
 // Page begins a new page.
 func (s *Sheets) Page() {
 	s.pdf.AddPage()
+	s.marks = append(s.marks, s.Mark)
 	s.y = topMm + headMm
 }
 
@@ -115,7 +123,7 @@ func (s *Sheets) Write(w io.Writer) error {
 	pages := s.pdf.PageCount()
 	for n := 1; n <= pages; n++ {
 		s.pdf.SetPage(n)
-		s.head()
+		s.head(s.marks[n-1])
 		s.foot(n, pages)
 	}
 	if s.err == nil {
@@ -127,7 +135,7 @@ func (s *Sheets) Write(w io.Writer) error {
 	return s.pdf.Output(w)
 }
 
-func (s *Sheets) head() {
+func (s *Sheets) head(mark string) {
 	const largest, title = 10.5, 4.2
 	width, err := letters.WidthEm(s.Number, letters.Bold)
 	s.fail(err)
@@ -139,9 +147,13 @@ func (s *Sheets) head() {
 	s.line(s.Number, leftMm, topMm+9, em, letters.Bold)
 	right := s.Paper.WidthMm - rightMm
 	s.line(s.Title, right-s.widthMm(s.Title, title, letters.Regular), topMm+9, title, letters.Regular)
-	if s.Mark != "" {
-		width := s.widthMm(s.Mark, title, letters.Bold)
-		s.line(s.Mark, right-width-1.5, topMm+1.8, title, letters.Bold)
+	if mark != "" {
+		markEm := title
+		if wide, room := s.widthMm(mark, title, letters.Bold), right-leftMm-width*em-8; wide > room {
+			markEm *= room / wide
+		}
+		width := s.widthMm(mark, markEm, letters.Bold)
+		s.line(mark, right-width-1.5, topMm+1.8, markEm, letters.Bold)
 		s.rect(right-width-3, topMm-2.7, width+3, 6.2, 0.7)
 	}
 	s.rule(leftMm, topMm+12.5, right, topMm+12.5, 0.5)

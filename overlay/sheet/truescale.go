@@ -127,8 +127,8 @@ func (s *Sheets) plan(name string, p Plate, tiles []Tile, wide, tall float64) {
 	if s.y > topMm+headMm {
 		s.Page()
 	}
-	s.Text(fmt.Sprintf("Plan of %d sheets, %d across and %d down: %s. Print all at actual size, check the 100 mm line of each, cut and lay them over each other by %d mm.",
-		len(tiles), last.Column+1, last.Row+1, ratioText(p.N), overlapMm))
+	s.Text(fmt.Sprintf("Plan of %d sheets, %d across and %d down. The plan is not to scale; the sheets are printed 1:%g. Print all at actual size, check the 100 mm line of each, cut and lay them over each other by %d mm.",
+		len(tiles), last.Column+1, last.Row+1, p.N, overlapMm))
 	if p.Caption != "" {
 		s.Text(p.Caption)
 	}

@@ -67,7 +67,7 @@ func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) 
 		hints := b.Suggested
 		named := append(slices.Clone(b.Jackets), numbers...)
 		for _, n := range numbers {
-			named = append(named, v.reg.NowOf(n)...)
+			named = append(named, v.reg.OnceCalled(n)...)
 		}
 		for _, n := range named {
 			if _, ok := v.reg.Jacket(n); ok && !slices.Contains(hints, n) {
@@ -79,11 +79,14 @@ func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) 
 	}
 	n := numbers[0]
 	_, known := v.reg.Jacket(n)
+	once := slices.DeleteFunc(v.reg.OnceCalled(n), func(j string) bool { return j == n })
 	switch {
 	case len(numbers) > 1:
 		return conflict(fmt.Sprintf("codes of jackets %s are in the picture", strings.Join(numbers, " and ")))
 	case !known:
 		return conflict(fmt.Sprintf("the card in the picture says jacket %s, %s", n, v.missing(n)))
+	case len(once) > 0:
+		return conflict(fmt.Sprintf("the card in the picture says jacket %s, which was also the number of %s: it may be the old label", n, strings.Join(once, " and ")))
 	case b.Strength == Conflict:
 		return conflict(fmt.Sprintf("%s, and the card in the picture says jacket %s", b.Reason, n))
 	case len(b.Jackets) > 0 && !slices.Equal(b.Jackets, numbers):

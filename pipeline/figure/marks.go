@@ -43,6 +43,7 @@ type EndArrow struct {
 type Origin struct {
 	Corner    calibrate.Point
 	LettersTo *calibrate.Point
+	From      string // who or what says so: "marked by RKA", "card 7"
 }
 
 // The three ups. None of them is ever called up alone.
@@ -75,8 +76,8 @@ type Tape struct {
 	At       [2]calibrate.Point
 }
 
-// ArrowOn is the arrow from (u, v) cm on a plane towards the direction (du, dv). ok is false where it is not in front of the camera.
-func ArrowOn(p *calibrate.Plane, u, v, du, dv float64) (a Arrow, ok bool) {
+// arrowOn is the arrow from (u, v) cm on a plane towards the direction (du, dv). ok is false where it is not in front of the camera.
+func arrowOn(p *calibrate.Plane, u, v, du, dv float64) (a Arrow, ok bool) {
 	level, err := p.At(0)
 	if err != nil {
 		return a, false

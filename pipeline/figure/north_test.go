@@ -136,15 +136,15 @@ func TestQuarrySquares(t *testing.T) {
 func TestRelief(t *testing.T) {
 	for _, c := range []struct{ highM, topMm, dMm, hM float64 }{{2269, 76.61, 4.93, 146}, {1000, 100, 7.2, 72}} {
 		// The base lies c.hM below the level of the top, which is highM - hM away; its picture is too near by d.
-		if got := ShiftCm(c.highM-c.hM, c.hM, c.topMm); math.Abs(got-c.dMm) > 0.01 {
+		if got := shiftCm(c.highM-c.hM, c.hM, c.topMm); math.Abs(got-c.dMm) > 0.01 {
 			t.Errorf("H %g, r %g, h %g: displaced by %.3f mm, want %.2f", c.highM, c.topMm, c.hM, got, c.dMm)
 		}
 	}
 	// Computed: an object h above the grid's plane, camera 1500 mm over it, reads H/(H-h) - 1 too long.
 	p := square(150)
 	for h, want := range map[float64]float64{2: 0.0135, 5: 0.0345, 12: 0.0870} {
-		short, ok := Short(p, -h)
-		if got := -short; !ok || math.Abs(got-want) > 6e-5 {
+		share, ok := short(p, -h)
+		if got := -share; !ok || math.Abs(got-want) > 6e-5 {
 			t.Errorf("%g cm above: %.4f too long, want %.4f", h, got, want)
 		}
 	}
@@ -172,13 +172,13 @@ func TestTapeChecks(t *testing.T) {
 	a, _ := level.Photo(-20, 0)
 	b, _ := level.Photo(20.5, 0)
 	for mm, within := range map[float64]bool{405: true, 407: true, 412: false, 390: false} {
-		got := Checks(p, 0, []Tape{{"A1", "F6", mm, [2]calibrate.Point{a, b}}})
+		got := Checks(p, Depth{}, []Tape{{"A1", "F6", mm, [2]calibrate.Point{a, b}}})
 		if len(got) != 1 || got[0].Within != within || math.Abs(got[0].PlateMm.Value-405) > 0.01 {
 			t.Errorf("tape %g mm: %v", mm, got)
 		}
 	}
 	// The same length below the strings is longer, and less sure.
-	deep := Checks(p, 10, []Tape{{"A1", "F6", 432, [2]calibrate.Point{a, b}}})
+	deep := Checks(p, Depth{Cm: 10}, []Tape{{"A1", "F6", 432, [2]calibrate.Point{a, b}}})
 	if len(deep) != 1 || !deep[0].Within || math.Abs(deep[0].PlateMm.Value-405*16/15.0) > 0.01 {
 		t.Errorf("10 cm below: %v", deep)
 	}
@@ -194,7 +194,7 @@ func TestUnderThePlaster(t *testing.T) {
 		l, _ := p.At(0)
 		c, _ := l.Photo(u, v)
 		to, _ := l.Photo(toU, toV)
-		return &Origin{c, &to}
+		return &Origin{Corner: c, LettersTo: &to}
 	}
 	a, why := SquaresOf(exposed, 10, register.SetUp{}, origin(exposed, -50, -50, 0, -50))
 	if why != "" {

@@ -18,11 +18,33 @@ func Under(o Outline, exposed *Squares, depthCm float64, jacket *Squares, l Lay)
 		if err != nil {
 			return line, false
 		}
-		x, y := l.OfPlane(jacket.at(exposed.Of(u, v)))
+		x, y := l.OfPlane(jacket.at(exposed.of(u, v)))
 		line.Through = append(line.Through, [2]float64{x, y})
 	}
 	line.Text = "bone here: " + o.Name
 	return line, len(line.Through) > 2
+}
+
+// Over lays the picture of another photo of the same set-up, that of the exposed bone, over the plate of the finished jacket,
+// square on square. belowCm is how far below the strings the bone lies. rim is what the other photo measured, in plate px.
+func Over(exposed *Squares, belowCm float64, jacket *Squares, l Lay) (over look.Picture, rim [][2]float64, err error) {
+	if _, err := exposed.plane.At(belowCm); err != nil {
+		return over, nil, err
+	}
+	to := func(x, y float64) (u, v float64) {
+		return exposed.at(jacket.of(l.Picture.Source(x, y)))
+	}
+	u0, v0 := to(0, 0)
+	ux, vx := to(1000, 0)
+	uy, vy := to(0, 1000)
+	over = l.Picture
+	over.Plane, over.BelowCm = exposed.plane, belowCm
+	over.From = [6]float64{(ux - u0) / 1000, (uy - u0) / 1000, u0, (vx - v0) / 1000, (vy - v0) / 1000, v0}
+	for _, c := range exposed.plane.Corners {
+		x, y := l.OfPlane(jacket.at(exposed.of(c[0], c[1])))
+		rim = append(rim, [2]float64{x, y})
+	}
+	return over, rim, nil
 }
 
 // Own draws an outline on the plate of its own photo.

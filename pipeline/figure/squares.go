@@ -73,19 +73,37 @@ func (s *Squares) run(level calibrate.Level, origin *Origin, lettersRun string, 
 		}
 		return ""
 	}
-	switch strings.ToLower(strings.TrimSpace(lettersRun)) {
-	case "clockwise":
-		if !s.clockwise(level) {
-			swap()
-		}
-	case "anticlockwise", "counterclockwise":
-		if s.clockwise(level) {
-			swap()
-		}
-	default:
+	clockwise, said := Clockwise(lettersRun)
+	if !said {
 		return "nobody marked which way the letters run in this photo"
 	}
+	if s.clockwise(level) != clockwise {
+		swap()
+	}
 	return ""
+}
+
+// Clockwise reads which way round the grid a set-up's letters run, seen from above; said is false where it does not say.
+func Clockwise(lettersRun string) (clockwise, said bool) {
+	switch strings.ToLower(strings.TrimSpace(lettersRun)) {
+	case "clockwise":
+		return true, true
+	case "anticlockwise", "counterclockwise":
+		return false, true
+	}
+	return false, false
+}
+
+// Against tells whether a set-up says that the letters run the other way round.
+func (s *Squares) Against(lettersRun string) bool {
+	clockwise, said := Clockwise(lettersRun)
+	level, err := s.plane.At(0)
+	return err != nil || said && s.clockwise(level) != clockwise
+}
+
+// Same tells whether two namings of one photo's squares agree.
+func (s *Squares) Same(o *Squares) bool {
+	return math.Hypot(s.corner[0]-o.corner[0], s.corner[1]-o.corner[1]) < s.pitchCm/2 && s.along == o.along
 }
 
 // clockwise tells whether who walks along the letters' edge from the corner, seen as in the photo, has the grid on the right.
@@ -102,8 +120,8 @@ func (s *Squares) at(along, across float64) (u, v float64) {
 	return s.corner[0] + a*s.along[0] + c*s.across[0], s.corner[1] + a*s.along[1] + c*s.across[1]
 }
 
-// Of is the reverse of at.
-func (s *Squares) Of(u, v float64) (along, across float64) {
+// of is the reverse of at.
+func (s *Squares) of(u, v float64) (along, across float64) {
 	u, v = (u-s.corner[0])/s.pitchCm, (v-s.corner[1])/s.pitchCm
 	return u*s.along[0] + v*s.along[1], u*s.across[0] + v*s.across[1]
 }
@@ -112,7 +130,7 @@ func (s *Squares) Of(u, v float64) (along, across float64) {
 func (s *Squares) count(cells *register.Cells) (reason string) {
 	a, c := 0.0, 0.0
 	for _, q := range s.plane.Corners {
-		i, j := s.Of(q[0], q[1])
+		i, j := s.of(q[0], q[1])
 		a, c = max(a, i), max(c, j)
 	}
 	s.columns.n, s.rows.n = int(math.Round(a)), int(math.Round(c))
@@ -129,7 +147,7 @@ func (s *Squares) count(cells *register.Cells) (reason string) {
 // Edge is the arrow along the letters' edge, which a set-up's edge bearing is the bearing of.
 func (s *Squares) Edge() *Arrow {
 	du, dv := s.at(1, 0)
-	if a, ok := ArrowOn(s.plane, s.corner[0], s.corner[1], du-s.corner[0], dv-s.corner[1]); ok {
+	if a, ok := arrowOn(s.plane, s.corner[0], s.corner[1], du-s.corner[0], dv-s.corner[1]); ok {
 		return &a
 	}
 	return nil

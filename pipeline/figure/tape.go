@@ -19,10 +19,10 @@ type Check struct {
 	Within  bool               // the two differ by no more than their U together
 }
 
-// Checks holds taped lengths against the plane, depthCm below it. A tape whose places do not lie on that level is left out.
-func Checks(plane *calibrate.Plane, depthCm float64, tapes []Tape) (out []Check) {
+// Checks holds taped lengths against the plane, at the bone's depth below it. A tape whose places do not lie on that level is left out.
+func Checks(plane *calibrate.Plane, depth Depth, tapes []Tape) (out []Check) {
 	for _, t := range tapes {
-		q, err := Measure(plane, t.At[:], depthCm)
+		q, err := Measure(plane, t.At[:], depth)
 		if err != nil || !(q.Value > 0) {
 			continue
 		}

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"encoding/binary"
-	"fmt"
 	"io"
 )
 
@@ -100,7 +99,7 @@ func topBoxes(file io.ReaderAt, size int64) (meta box, video bool, err error) {
 			n, skip = int64(binary.BigEndian.Uint64(lead[8:])), 16
 		}
 		if n < skip {
-			return meta, false, fmt.Errorf("%w: its part %q at byte %d has length %d", ErrDamaged, kind, at, n)
+			return meta, false, spoilt("its part %q at byte %d has length %d", kind, at, n)
 		}
 		if n > size-at {
 			cut, n = true, size-at
@@ -108,7 +107,7 @@ func topBoxes(file io.ReaderAt, size int64) (meta box, video bool, err error) {
 		switch kind {
 		case "meta":
 			if meta.body != nil || n-skip > maxMeta {
-				return meta, false, fmt.Errorf("%w: its description of %d bytes at byte %d is a second one or too long", ErrDamaged, n, at)
+				return meta, false, spoilt("its description of %d bytes at byte %d is a second one or too long", n, at)
 			}
 			meta = box{kind: kind, body: make([]byte, n-skip)}
 			if err := readFull(file, meta.body, at+skip); err != nil {

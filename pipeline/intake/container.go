@@ -2,7 +2,9 @@ package intake
 
 import (
 	"bytes"
+	"fmt"
 	"path"
+	"slices"
 	"strings"
 )
 
@@ -60,6 +62,20 @@ func container(start []byte) string {
 		}
 	}
 	return ""
+}
+
+// noPicture says what a file that is named like a photo holds instead, by its start.
+func noPicture(start []byte) string {
+	readable := func(b byte) bool { return b >= ' ' && b < 0x7f || b == '\n' || b == '\r' || b == '\t' }
+	switch {
+	case !slices.ContainsFunc(start, func(b byte) bool { return b != 0 }):
+		return "the file holds zeros where its picture should begin: the copying or the memory card failed"
+	case bytes.HasPrefix(start, []byte("\xff\xd8")):
+		return fmt.Sprintf("the first bytes of its picture are spoilt (FF D8, then %X)", start[2:min(4, len(start))])
+	case !slices.ContainsFunc(start, func(b byte) bool { return !readable(b) }):
+		return fmt.Sprintf("the file holds text and no picture (%.16q ...)", start)
+	}
+	return fmt.Sprintf("the file does not begin as a picture does (%X ...)", start[:min(8, len(start))])
 }
 
 // namedLikePhoto reports whether a file with no known content was meant to be a photo, so that a spoilt copy is missed

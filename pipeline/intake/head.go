@@ -32,6 +32,11 @@ const maxXMP = 1 << 20
 // errCutShort: the file ends before its picture does.
 var errCutShort = fmt.Errorf("%w: cut short, the file ends before its picture does", ErrDamaged)
 
+// spoilt is the error of a file whose bytes contradict its format; detail, for who knows the format, stands behind what a crew reads.
+func spoilt(detail string, values ...any) error {
+	return fmt.Errorf("%w: some of its bytes are spoilt (%s)", ErrDamaged, fmt.Sprintf(detail, values...))
+}
+
 // block gives the TIFF block in n bytes of a file, past the word "Exif" that some writers put before it; nil: there is none.
 func block(file io.ReaderAt, at, n int64) *io.SectionReader {
 	intro := make([]byte, 6)
@@ -63,4 +68,13 @@ func readFull(r io.ReaderAt, into []byte, at int64) error {
 		return errCutShort
 	}
 	return err
+}
+
+// sized fails where a container declares a picture without area, or sides that no decoder takes.
+func (h *head) sized() error {
+	const longest = 1 << 30
+	if h.widthPx < 1 || h.heightPx < 1 || h.widthPx > longest || h.heightPx > longest {
+		return spoilt("declares %d x %d px", h.widthPx, h.heightPx)
+	}
+	return nil
 }

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"bytes"
-	"fmt"
 	"io"
 	"math"
 	"slices"
@@ -44,7 +43,7 @@ func walkHEIF(file io.ReaderAt, size int64) (head, error) {
 	}
 	main := m.all[m.primary]
 	if main == nil {
-		return h, fmt.Errorf("%w: it does not say which of its pictures is the main one", ErrDamaged)
+		return h, spoilt("it does not say which of its pictures is the main one")
 	}
 	for _, it := range m.all {
 		for _, e := range it.extents {

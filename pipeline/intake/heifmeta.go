@@ -2,7 +2,6 @@ package intake
 
 import (
 	"bytes"
-	"fmt"
 	"maps"
 	"slices"
 )
@@ -43,11 +42,11 @@ func (m *items) read(meta box) error {
 	}
 	for _, kind := range []string{"pitm", "iinf", "iloc", "iprp"} {
 		if short, there := faults[kind]; short || !there {
-			return fmt.Errorf("%w: its description is spoilt (%s)", ErrDamaged, kind)
+			return spoilt("box %s", kind)
 		}
 	}
 	if len(m.all) > maxItems {
-		return fmt.Errorf("%w: more than %d parts", ErrDamaged, maxItems)
+		return spoilt("more than %d parts", maxItems)
 	}
 	return nil
 }

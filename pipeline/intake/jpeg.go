@@ -3,7 +3,6 @@ package intake
 import (
 	"bytes"
 	"encoding/binary"
-	"fmt"
 	"io"
 )
 
@@ -27,8 +26,9 @@ const (
 )
 
 // walkJPEG goes from segment to segment up to the first scan and reads none but the frame header, EXIF and XMP, wherever
-// these stand. Pictures behind the first (MPO, a gain map) and a video behind it are not gone into: the first is the main one. Offsets follow the declared lengths; nothing is searched for by its bytes. It fails with ErrDamaged where
-// no decoder could go on: no frame, no scan, an empty picture.
+// these stand. Pictures behind the first (MPO, a gain map) and a video behind it are not gone into: the first is the main one.
+// Offsets follow the declared lengths; nothing is searched for by its bytes. It fails with ErrDamaged where no decoder could go on:
+// no frame, no scan, an empty picture.
 func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 	var h head
 	var exif []byte // nil: no such segment yet
@@ -56,7 +56,7 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 			return h, errCutShort
 		}
 		if n < 2 {
-			return h, fmt.Errorf("%w: segment FF%02X at byte %d has length %d", ErrDamaged, marker, body-2, n)
+			return h, spoilt("segment FF%02X at byte %d has length %d", marker, body-2, n)
 		}
 		switch {
 		case marker == markerSOS && framed:
@@ -66,9 +66,9 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 			}
 			return h, nil
 		case marker == markerSOS:
-			return h, fmt.Errorf("%w: no picture size before the picture", ErrDamaged)
+			return h, spoilt("no picture size before the picture")
 		case isFrame(marker) && !framed:
-			if h.widthPx, h.heightPx, err = frameSize(r, body+2, n-2); err != nil {
+			if err := h.jpegFrame(r, body+2, n-2); err != nil {
 				return h, err
 			}
 			framed = true
@@ -83,7 +83,7 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 		}
 		at = body + n
 	}
-	return h, fmt.Errorf("%w: more than %d segments before the picture", ErrDamaged, maxSegments)
+	return h, spoilt("more than %d segments before the picture", maxSegments)
 }
 
 // nextMarker finds the marker at or after at. body is the offset after it, passed how many bytes belonged to no segment,
@@ -112,7 +112,7 @@ func nextMarker(r io.ReaderAt, at, allowed int64) (marker byte, body, passed int
 		}
 		from += int64(n)
 		if from-at > allowed {
-			return 0, 0, 0, fmt.Errorf("%w: no JPEG segment at byte %d", ErrDamaged, at)
+			return 0, 0, 0, spoilt("no JPEG segment at byte %d", at)
 		}
 		chunk = make([]byte, strayAtATime)
 	}
@@ -123,21 +123,17 @@ func isFrame(marker byte) bool {
 	return marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC
 }
 
-// frameSize reads a frame header of n bytes (T.81 B.2.2).
-func frameSize(r io.ReaderAt, at, n int64) (widthPx, heightPx int, err error) {
+// jpegFrame reads the size in a frame header of n bytes (T.81 B.2.2).
+func (h *head) jpegFrame(r io.ReaderAt, at, n int64) error {
 	frame := make([]byte, 6) // precision, lines, samples per line, components
 	if n < int64(len(frame)) {
-		return 0, 0, fmt.Errorf("%w: frame header of %d bytes", ErrDamaged, n)
+		return spoilt("frame header of %d bytes", n)
 	}
 	if err := readFull(r, frame, at); err != nil {
-		return 0, 0, err
+		return err
 	}
-	heightPx = int(binary.BigEndian.Uint16(frame[1:]))
-	widthPx = int(binary.BigEndian.Uint16(frame[3:]))
-	if widthPx == 0 || heightPx == 0 {
-		return 0, 0, fmt.Errorf("%w: declares %d x %d px", ErrDamaged, widthPx, heightPx)
-	}
-	return widthPx, heightPx, nil
+	h.widthPx, h.heightPx = int(binary.BigEndian.Uint16(frame[3:])), int(binary.BigEndian.Uint16(frame[1:]))
+	return h.sized()
 }
 
 // app1 takes what an APP1 segment of n bytes holds: XMP, or EXIF, which it returns behind what earlier segments held. The byte

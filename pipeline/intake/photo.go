@@ -15,6 +15,8 @@ var (
 	ErrDamaged = errors.New("damaged photo")
 	// ErrTooLarge: beyond the [Limits].
 	ErrTooLarge = errors.New("photo too large")
+	// ErrChanging: the file grew, shrank or was rewritten while it was read, as one that is still being copied does.
+	ErrChanging = errors.New("the file changed while the program was at work on it")
 )
 
 // A Photo is one file as found in the season's photos folder.

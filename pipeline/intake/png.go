@@ -3,7 +3,6 @@ package intake
 import (
 	"bytes"
 	"encoding/binary"
-	"fmt"
 	"io"
 )
 
@@ -25,13 +24,13 @@ func walkPNG(file io.ReaderAt, size int64) (head, error) {
 			return h, errCutShort
 		}
 		if (at == 8) != (kind == "IHDR") {
-			return h, fmt.Errorf("%w: a PNG begins with its size, this one at byte %d with %q", ErrDamaged, at, kind)
+			return h, spoilt("a PNG begins with its size, this one at byte %d with %q", at, kind)
 		}
 		switch kind {
 		case "IHDR":
 			var sides [8]byte
 			if n < 13 {
-				return h, fmt.Errorf("%w: PNG header of %d bytes", ErrDamaged, n)
+				return h, spoilt("PNG header of %d bytes", n)
 			}
 			if err := readFull(file, sides[:], body); err != nil {
 				return h, err
@@ -50,7 +49,7 @@ func walkPNG(file io.ReaderAt, size int64) (head, error) {
 		}
 		at = body + n + 4 // and the check sum
 	}
-	return h, fmt.Errorf("%w: more than %d chunks", ErrDamaged, maxChunks)
+	return h, spoilt("more than %d chunks", maxChunks)
 }
 
 // pngXMP takes the packet of an iTXt chunk that holds one, uncompressed (XMP specification part 3, 1.1.5).
@@ -66,13 +65,4 @@ func (h *head) pngXMP(file io.ReaderAt, body, n int64) error {
 	var err error
 	h.xmp, err = packet(file, body+int64(len(intro)), n-int64(len(intro)))
 	return err
-}
-
-// sized fails where a container declares a picture without area, or sides that no decoder takes.
-func (h *head) sized() error {
-	const longest = 1 << 30
-	if h.widthPx < 1 || h.heightPx < 1 || h.widthPx > longest || h.heightPx > longest {
-		return fmt.Errorf("%w: declares %d x %d px", ErrDamaged, h.widthPx, h.heightPx)
-	}
-	return nil
 }

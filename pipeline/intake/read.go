@@ -12,15 +12,18 @@ import (
 	"path/filepath"
 )
 
+// MaxPixels is the largest picture that is taken as a photo, unless other [Limits] are given.
+const MaxPixels = 250_000_000
+
 // Limits bound what is taken as a photo. The zero value means the defaults.
 type Limits struct {
-	Pixels int64 // declared width times height; default 250 million
+	Pixels int64 // declared width times height; default MaxPixels
 	Bytes  int64 // length of the file; default 1 GiB
 }
 
 func (l Limits) orDefaults() Limits {
 	if l.Pixels == 0 {
-		l.Pixels = 250_000_000
+		l.Pixels = MaxPixels
 	}
 	if l.Bytes == 0 {
 		l.Bytes = 1 << 30
@@ -34,7 +37,7 @@ func (l Limits) orDefaults() Limits {
 // again. All else is read anew, which costs a few kilobytes of reading, not the whole file.
 //
 // The Capture is nil only with an error. The Photo then holds what was known by then; it has its hash with
-// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrUnsupported], [ErrDamaged], [ErrTooLarge] or what the
+// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrUnsupported], [ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
 // system said ([fs.ErrNotExist], [fs.ErrPermission], ...). Whatever the file holds, Read is bounded: memory by some 200 kB,
 // time by one pass over the file.
 func Read(root, rel string, known *Photo) (Photo, *Capture, error) {
@@ -77,7 +80,7 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	}
 	photo.Bytes, photo.Stamp = before.Size(), stampOf(before)
 
-	capture, scan, refused := look(photo, f, limits)
+	capture, scan, refused := walked(photo, f, limits)
 	if refused != nil && !errors.Is(refused, ErrUnsupported) {
 		return nil, refused
 	}
@@ -96,7 +99,7 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	}
 	if !photo.Unchanged(after) {
 		photo.SHA256 = ""
-		return nil, errStillCopied
+		return nil, ErrChanging
 	}
 	return photo.whole(capture, refused)
 }
@@ -109,11 +112,8 @@ func (p *Photo) whole(capture *Capture, refused error) (*Capture, error) {
 	return capture, refused
 }
 
-// errStillCopied: the file grew, shrank or was rewritten between the first look and the end of the hash.
-var errStillCopied = fmt.Errorf("%w: the file changed while it was read; run again when the copying has ended", ErrDamaged)
-
-// look fills in what the file's start tells, and where a JPEG's picture begins.
-func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan int64, err error) {
+// walked fills in what the walk over the container tells, and where a JPEG's picture begins.
+func walked(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan int64, err error) {
 	if photo.Bytes == 0 {
 		if !namedLikePhoto(photo.File) {
 			return nil, 0, fmt.Errorf("%w: the file is empty", ErrNotPhoto)
@@ -128,7 +128,7 @@ func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan in
 	photo.Format = container(start[:n])
 	switch {
 	case photo.Format == "" && namedLikePhoto(photo.File):
-		return nil, 0, fmt.Errorf("%w: named like a photo, but its content is none", ErrDamaged)
+		return nil, 0, fmt.Errorf("%w: %s", ErrDamaged, noPicture(start[:n]))
 	case photo.Format == "":
 		return nil, 0, ErrNotPhoto
 	case photo.Bytes > limits.Bytes:
@@ -160,7 +160,7 @@ func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan in
 }
 
 // errRaw: a camera's raw file. Its embedded preview is smaller and developed by rules of its own, so it is not taken.
-var errRaw = fmt.Errorf("raw photo: %w; save it as JPEG with the camera's or phone's own program and put that beside it", ErrUnsupported)
+var errRaw = fmt.Errorf("raw photo: %w", ErrUnsupported)
 
 // hash returns the SHA-256 of exactly the first n bytes, so that a file that grows for ever does not hold it, and shows them
 // to watch.
@@ -171,7 +171,7 @@ func hash(f io.ReaderAt, n int64, watch io.Writer) (string, error) {
 		return "", err
 	}
 	if got != n {
-		return "", errStillCopied
+		return "", ErrChanging
 	}
 	return hex.EncodeToString(sum.Sum(nil)), nil
 }

@@ -50,7 +50,7 @@ func walkTIFF(file io.ReaderAt, size int64) (head, error) {
 	case d.find(tagDNGVersion) != nil, d.number(tagSubfileType, 0)&1 == 1, photometric == colourFilter, photometric == linearRaw:
 		return h, errRaw
 	case !slices.Contains(compressions, compression), photometric >= logLuv:
-		return h, fmt.Errorf("tiff photo of compression %d, colours %d: %w", compression, photometric, ErrUnsupported)
+		return h, fmt.Errorf("this kind of tiff photo (compression %d, colours %d): %w", compression, photometric, ErrUnsupported)
 	}
 	if err := h.sized(); err != nil {
 		return h, err

@@ -66,7 +66,7 @@ func walkWebP(file io.ReaderAt, size int64) (head, error) {
 func (h *head) canvas(file io.ReaderAt, at, n int64) error {
 	var b [10]byte
 	if n < 10 || h.widthPx != 0 {
-		return fmt.Errorf("%w: WebP header of %d bytes", ErrDamaged, n)
+		return spoilt("WebP header of %d bytes", n)
 	}
 	err := readFull(file, b[:], at)
 	h.widthPx = 1 + (int(b[4]) | int(b[5])<<8 | int(b[6])<<16)
@@ -92,7 +92,7 @@ func (h *head) frame(file io.ReaderAt, at, n int64, lossless bool) error {
 		h.widthPx = int(binary.LittleEndian.Uint16(b[6:]) & 0x3FFF)
 		h.heightPx = int(binary.LittleEndian.Uint16(b[8:]) & 0x3FFF)
 	default:
-		return fmt.Errorf("%w: its WebP picture does not begin as one", ErrDamaged)
+		return spoilt("its WebP picture does not begin as one")
 	}
 	return nil
 }

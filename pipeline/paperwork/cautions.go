@@ -42,11 +42,14 @@ func cautionsFor(s pages, p Packet) error {
 	return nil
 }
 
-// mentions tells whether the jacket's row or its diary has a word.
+// mentions tells whether the jacket's row or its diary has a word, in this season or an earlier one.
 func mentions(p Packet, word string) bool {
-	texts := []string{p.Jacket.JacketKind, p.Jacket.Layers, p.Jacket.Splints, p.Jacket.Separator}
-	for _, e := range p.Diary {
-		texts = append(texts, e.What, e.Kind, e.Mix)
+	var texts []string
+	for _, of := range p.seasons() {
+		texts = append(texts, of.Jacket.JacketKind, of.Jacket.Layers, of.Jacket.Splints, of.Jacket.Separator)
+		for _, e := range of.Diary {
+			texts = append(texts, e.What, e.Kind, e.Mix)
+		}
 	}
 	return strings.Contains(strings.ToLower(strings.Join(texts, "\n")), word)
 }

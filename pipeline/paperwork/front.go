@@ -30,7 +30,15 @@ func front(s pages, p Packet) error {
 		s.bold("sister jackets: " + strings.Join(j.SisterJackets, ", "))
 	}
 	if len(j.Formerly) > 0 {
-		s.bold(formerly(j))
+		s.bold(formerly(j.Formerly))
+	}
+	if p.Before != nil {
+		s.bold("carried over " + p.origins() + ": its history stands behind the diary")
+		if j.Row == 0 {
+			s.text("This season has no row of it: what is printed of the package is as it was then.")
+		} else if len(j.FromEarlier) > 0 {
+			s.text("Left blank this season and printed as it was then: " + strings.Join(j.FromEarlier, ", ") + ".")
+		}
 	}
 	path, says := portrait(p)
 	if path == "" {
@@ -54,8 +62,13 @@ func piece(j register.Jacket) string {
 	return fmt.Sprintf("%d of %d", j.Piece.N, j.Piece.Of)
 }
 
-// formerly is "was 14, was 14a", of a jacket with earlier numbers.
-func formerly(j register.Jacket) string { return "was " + strings.Join(j.Formerly, ", was ") }
+// formerly is "formerly 14, 14a", "" where there are no earlier numbers.
+func formerly(numbers []string) string {
+	if len(numbers) == 0 {
+		return ""
+	}
+	return "formerly " + strings.Join(numbers, ", ")
+}
 
 func sisters(j register.Jacket) string {
 	if len(j.SisterJackets) == 0 {
@@ -86,18 +99,26 @@ func findLine(p Packet, number string) string {
 // portraits are the views that show the bone, best first.
 var portraits = []register.View{register.ViewBone, register.ViewGridded, register.ViewClose, register.ViewUnderside, register.ViewSetting}
 
-// portrait is the picture of the bone for the first sheet, untouched where there is one.
+// portrait is the picture of the bone for the first sheet, untouched where there is one; of an earlier season's where this
+// one has none.
 func portrait(p Packet) (path, says string) {
-	for _, view := range portraits {
-		for _, plate := range p.Plates {
-			if plate.View != view {
-				continue
+	seasons := p.seasons()
+	slices.Reverse(seasons)
+	for _, of := range seasons {
+		for _, view := range portraits {
+			for _, plate := range of.Plates {
+				if plate.View != view {
+					continue
+				}
+				says = fmt.Sprintf("%s, %s, photo %s", view, or(plate.Taken), plate.Photo)
+				if of.From != "" {
+					says = of.origin() + ": " + says
+				}
+				if plate.Preview != "" {
+					return plate.Preview, says
+				}
+				return plate.Path, says
 			}
-			says = fmt.Sprintf("%s, %s, photo %s", view, or(plate.Taken), plate.Photo)
-			if plate.Preview != "" {
-				return plate.Preview, says
-			}
-			return plate.Path, says
 		}
 	}
 	return "", ""

@@ -2,7 +2,9 @@ package paperwork
 
 import (
 	"errors"
+	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"fieldjacket/overlay/letters"
@@ -16,7 +18,8 @@ type Locality struct {
 	Paper    sheet.Paper // zero: A4
 	Season   register.Season
 	Locality register.Locality
-	Finds    []register.Find // those that name it
+	Finds    []register.Find    // those that name it
+	Carried  []register.Carried // jackets with a find here that earlier seasons began
 }
 
 // WriteLocality writes the record of a locality, marked confidential on every sheet. It is the only paper with positions,
@@ -30,6 +33,34 @@ func WriteLocality(w io.Writer, l Locality) error {
 		Paper: l.Paper, Number: letters.Spell(at.Number), Title: letters.Spell("locality, " + or(l.Season.Name)), Mark: "CONFIDENTIAL", Made: l.Made,
 	})}
 	s.bold("Keep apart from the jackets' packets. Whoever passes a position on decides about what is still in the ground.")
+	s.facts(placeRows(at))
+	s.heading("Finds")
+	if len(l.Finds) == 0 {
+		s.text("No find names this locality.")
+	} else {
+		t := sheet.Table{Heads: []string{"find", "found", "what", "horizon, height", "position as typed"}, Shares: []float64{1.2, 1.2, 1.8, 1.4, 2.6}}
+		for _, f := range l.Finds {
+			where := or(f.Position.Typed) + "; datum: " + or(f.Position.Datum) + "; from: " + or(f.Position.Source) +
+				"; uncertainty: " + measure(f.Position.UncertaintyM, "m") + "; altitude: " + measure(f.Position.AltitudeM, "m")
+			for _, row := range converted(f.Position) {
+				where += "; " + row[0] + ": " + row[1]
+			}
+			number := f.FieldNumber + l.whence(f)
+			if len(f.Formerly) > 0 {
+				number += ", " + formerly(f.Formerly)
+			}
+			t.Rows = append(t.Rows, []string{number, or(f.Date.String()), or(f.What), or(f.Horizon) + ", " + measure(f.HeightInSectionM, "m"), where})
+		}
+		s.table(t)
+	}
+	l.before(s)
+	s.heading("Notes")
+	s.Pencil(8)
+	return s.Write(w)
+}
+
+// placeRows are the rows of a locality.
+func placeRows(at register.Locality) [][2]string {
 	rows := [][2]string{{"locality", at.Number}, {"name", or(at.Name)}}
 	rows = append(rows, position(at.Position)...)
 	rows = append(rows, [][2]string{
@@ -43,23 +74,41 @@ func WriteLocality(w io.Writer, l Locality) error {
 	for _, o := range at.Other {
 		rows = append(rows, [2]string{o.Head, o.Text})
 	}
-	s.facts(rows)
-	s.heading("Finds")
-	if len(l.Finds) == 0 {
-		s.text("No find names this locality.")
-	} else {
-		t := sheet.Table{Heads: []string{"find", "found", "what", "horizon, height", "position as typed"}, Shares: []float64{1.2, 1.2, 1.8, 1.4, 2.6}}
-		for _, f := range l.Finds {
-			where := or(f.Position.Typed) + "; datum: " + or(f.Position.Datum) + "; from: " + or(f.Position.Source) +
-				"; uncertainty: " + measure(f.Position.UncertaintyM, "m") + "; altitude: " + measure(f.Position.AltitudeM, "m")
-			for _, row := range converted(f.Position) {
-				where += "; " + row[0] + ": " + row[1]
+	return rows
+}
+
+// whence says of a find that came with a jacket from an earlier season which one that was; "" of others.
+func (l Locality) whence(f register.Find) string {
+	for _, c := range l.Carried {
+		for _, own := range c.Finds {
+			if c.NowIs(own.FieldNumber) == f.FieldNumber {
+				return fmt.Sprintf(" (from %s, find %s in jacket %s)", c.From, own.FieldNumber, c.Number)
 			}
-			t.Rows = append(t.Rows, []string{f.FieldNumber, or(f.Date.String()), or(f.What), or(f.Horizon) + ", " + measure(f.HeightInSectionM, "m"), where})
 		}
-		s.table(t)
 	}
-	s.heading("Notes")
-	s.Pencil(8)
-	return s.Write(w)
+	return ""
+}
+
+// before prints what earlier seasons wrote of the place where they wrote something else.
+func (l Locality) before(s pages) {
+	now, done := placeRows(l.Locality), map[string]bool{}
+	for i := range l.Carried {
+		here := l.Carried[i].NowIs // what a number is in this season
+		for c := &l.Carried[i]; c != nil; c = c.Before {
+			for _, was := range c.Localities {
+				if here(was.Number) != l.Locality.Number || done[c.From] {
+					continue
+				}
+				rows := slices.DeleteFunc(placeRows(was), func(row [2]string) bool { return slices.Contains(now, row) })
+				if len(rows) > 0 {
+					done[c.From] = true
+					s.heading("As " + c.From + " had it, where that differs")
+					s.facts(rows)
+				}
+			}
+			if before, then := c.Before, here; before != nil {
+				here = func(number string) string { return then(before.NowIs(number)) }
+			}
+		}
+	}
 }

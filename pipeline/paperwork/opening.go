@@ -35,6 +35,11 @@ func opening(s pages, p Packet) error {
 	if said, metal := splints(j.Splints); metal {
 		s.large("Splints. " + said)
 	}
+	for b := p.Before; b != nil; b = b.Before {
+		if ofMetal(b.Jacket.Splints) && b.Jacket.Splints != j.Splints {
+			s.large("Splints of " + b.From + ": " + b.Jacket.Splints + ". METAL: MIND THE SAW")
+		}
+	}
 	s.heading("The package")
 	s.facts(append([][2]string{
 		{"stage", stage(p)},

@@ -3,6 +3,7 @@ package paperwork
 import (
 	"errors"
 	"io"
+	"slices"
 	"time"
 
 	"fieldjacket/overlay/letters"
@@ -23,6 +24,19 @@ type Packet struct {
 	Audit  audit.Jacket
 	Plates []Plate // in the order to be printed
 	Files  []File  // everything that belongs to the jacket, for the list at the end
+
+	Before *Packet  // what an earlier season had of the jacket, under the numbers of then; nil: it began in this one
+	From   string   // of an earlier season's: what that season calls itself
+	Words  []string // of an earlier season's: what people said on the jacket and its photos, a line each
+}
+
+// seasons are the packet and those of earlier seasons, the earliest first.
+func (p Packet) seasons() (out []Packet) {
+	for b := &p; b != nil; b = b.Before {
+		out = append(out, *b)
+	}
+	slices.Reverse(out)
+	return out
 }
 
 // A Plate is a finished figure.
@@ -37,6 +51,7 @@ type Plate struct {
 	Caption  string
 	By       string
 	Chosen   bool     // by a person, for the packet
+	Proposed string   // why it stands before its like where nobody chose; "": it does not
 	Tapes    []string // taped lengths held against this plate, a sentence each
 	Small    string   // path of a small picture of the photo; "": there is none
 	Photo    string   // slash path below photos/
@@ -51,14 +66,15 @@ type File struct {
 }
 
 // WritePacket writes a jacket's packet as one PDF. The order is that of the work: what is in it and which way up, what to
-// mind before it is opened, the plates, what was done to the bone, what is missing; file lists last.
+// mind before it is opened, the plates, what was done to the bone, what is missing, what earlier seasons had of it; file lists
+// last.
 func WritePacket(w io.Writer, p Packet) error {
 	if p.Jacket.Number == "" {
 		return errors.New("packet of a jacket without a number")
 	}
 	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: title(p), Made: p.Made})}
 	for _, part := range []func(pages, Packet) error{
-		front, opening, cautionsFor, finds, plates, treatments, tapeChecks, lacking, diary, custody, files,
+		front, opening, cautionsFor, finds, plates, treatments, tapeChecks, lacking, diary, history, custody, files,
 	} {
 		if err := part(s, p); err != nil {
 			return err

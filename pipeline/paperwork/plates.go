@@ -60,6 +60,10 @@ func chosen(all []Plate) (own, rest []Plate) {
 func plates(s pages, p Packet) error {
 	if len(p.Plates) == 0 {
 		s.heading("Plates")
+		if p.Before != nil {
+			s.bold("There are no plates of this package from this season; those of earlier seasons stand with its history.")
+			return nil
+		}
 		s.bold("There are no plates of this package.")
 		return nil
 	}
@@ -73,6 +77,9 @@ func plates(s pages, p Packet) error {
 		says := "plate of " + plate.Photo
 		if plate.Caption != "" {
 			says = plate.Caption + " (" + or(p.Season.PrintedName(plate.By)) + "); " + says
+		}
+		if plate.Proposed != "" {
+			says += "; " + plate.Proposed + ", nobody has chosen one"
 		}
 		s.Picture(sheet.Picture{JPEG: jpeg, PxPerCm: plate.PxPerCm, Caption: letters.Spell(says)})
 		// A plate without scale is the photo as taken; beside a mirrored one it would mislead.

@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,17 +28,25 @@ func isTreatment(e register.Entry) bool {
 // treatments lists day by day what was put on the bone, as written, and what takes it off again.
 func treatments(s pages, p Packet) error {
 	s.heading("What was put on the bone, day by day")
-	t := sheet.Table{Heads: []string{"day", "where", "what", "re-dissolves in", "by"}, Shares: []float64{1.25, 1.2, 2.8, 1.5, 1}}
-	for _, e := range p.Diary {
-		if !isTreatment(e) {
-			continue
+	seasons := p.seasons()
+	for _, of := range seasons {
+		if of.From != "" {
+			s.bold(of.origin() + ":")
+		} else if len(seasons) > 1 {
+			s.bold("this season:")
 		}
-		t.Rows = append(t.Rows, []string{strings.TrimSpace(e.Date.String() + " " + e.Time), or(e.Where), treatmentText(p.Season, e), redissolves(p.Season, e.Mix), p.Season.PrintedName(e.By)})
-	}
-	if len(t.Rows) == 0 {
-		s.text("The diary has nothing on glue, consolidant or separator for this package. That is no proof that there is none: test first.")
-	} else {
-		s.table(t)
+		t := sheet.Table{Heads: []string{"day", "where", "what", "re-dissolves in", "by"}, Shares: []float64{1.25, 1.2, 2.8, 1.5, 1}}
+		for _, e := range of.Diary {
+			if !isTreatment(e) {
+				continue
+			}
+			t.Rows = append(t.Rows, []string{strings.TrimSpace(e.Date.String() + " " + e.Time), or(e.Where), treatmentText(of.Season, e), redissolves(of.Season, e.Mix), of.Season.PrintedName(e.By)})
+		}
+		if len(t.Rows) == 0 {
+			s.text("The diary has nothing on glue, consolidant or separator for this package. That is no proof that there is none: test first.")
+		} else {
+			s.table(t)
+		}
 	}
 	if inked(p) {
 		s.bold("SEPARATOR WITH INK. Printed paper lies on the bone: its ink can bleed into bone and glue, with solvents above all. Lift it dry, and test before anything wet. (common practice, no source)")
@@ -80,6 +89,13 @@ func inked(p Packet) bool {
 
 // untreated gives the diary's lines on what was left as it was, and the jacket's samples.
 func untreated(p Packet) (lines []string) {
+	for _, of := range p.seasons() {
+		lines = append(lines, of.untreated()...)
+	}
+	return lines
+}
+
+func (p Packet) untreated() (lines []string) {
 	for _, e := range p.Diary {
 		if text := strings.ToLower(e.What); strings.Contains(text, "untreated") || strings.Contains(text, "no glue") || strings.Contains(text, "left bare") {
 			line := e.Date.String() + ": " + e.What
@@ -89,8 +105,13 @@ func untreated(p Packet) (lines []string) {
 			lines = append(lines, line)
 		}
 	}
-	if p.Jacket.Samples != "" {
+	if p.Jacket.Samples != "" && !slices.Contains(p.Jacket.FromEarlier, "samples") {
 		lines = append(lines, "samples: "+p.Jacket.Samples)
+	}
+	if p.From != "" {
+		for i := range lines {
+			lines[i] = p.From + ", " + lines[i]
+		}
 	}
 	return lines
 }

@@ -1,7 +1,6 @@
 package phones
 
 import (
-	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -42,9 +41,7 @@ func Settle(photos []Photo, s register.Season) (when []*When, notices []string) 
 		}
 		days[phone][when[i].Day()] = append(days[phone][when[i].Day()], i)
 	}
-	for _, phone := range slices.SortedFunc(maps.Keys(days), func(a, b Phone) int {
-		return cmp.Or(cmp.Compare(a.Folder, b.Folder), cmp.Compare(a.Model, b.Model))
-	}) {
+	for _, phone := range slices.SortedFunc(maps.Keys(days), Phone.Compare) {
 		offBy, wrongDay := time.Duration(0), ""
 		otherZone := ""
 		for _, day := range slices.Sorted(maps.Keys(days[phone])) {
@@ -59,7 +56,7 @@ func Settle(photos []Photo, s register.Season) (when []*When, notices []string) 
 		}
 		if wrongDay != "" {
 			whole := offBy + aheadOf(phone, s.Clocks)
-			notices = append(notices, fmt.Sprintf("the clock of %v is %s GPS time on %s: if so, write into season.toml: %s",
+			notices = append(notices, fmt.Sprintf("the clock of %v is %s GPS time on %s: if so, write into season.toml %s",
 				phone, aheadText(offBy), wrongDay, correction(phone, whole)))
 		}
 		if otherZone != "" {

@@ -74,7 +74,7 @@ func Gaps(photos []Photo, when []*When) []Gap {
 	}
 	var gaps []Gap
 	for _, c := range slices.SortedFunc(maps.Keys(counters), func(a, b counter) int {
-		return cmp.Or(cmp.Compare(a.Folder, b.Folder), cmp.Compare(a.Model, b.Model), cmp.Compare(a.word, b.word))
+		return cmp.Or(a.Phone.Compare(b.Phone), cmp.Compare(a.word, b.word))
 	}) {
 		shots := counters[c]
 		slices.SortStableFunc(shots, func(a, b shot) int { return a.number - b.number })
@@ -122,7 +122,7 @@ func PerDay(photos []Photo, when []*When) []Count {
 		out = append(out, c)
 	}
 	slices.SortFunc(out, func(a, b Count) int {
-		return cmp.Or(cmp.Compare(a.Phone.Folder, b.Phone.Folder), cmp.Compare(a.Phone.Model, b.Phone.Model), cmp.Compare(a.Day, b.Day))
+		return cmp.Or(a.Phone.Compare(b.Phone), cmp.Compare(a.Day, b.Day))
 	})
 	return out
 }

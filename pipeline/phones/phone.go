@@ -1,6 +1,7 @@
 package phones
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,11 +15,17 @@ import (
 type Photo struct {
 	File    string          // slash path below photos/
 	Capture *intake.Capture // nil: not a photo, or not read
+	Codes   []string        // what the cards and placards in it say, each different text another one
 }
 
 // A Phone is one person's phone: the outermost folder below photos/, and the model that the photos name.
 type Phone struct {
 	Folder, Model string
+}
+
+// Compare puts phones in the order of folder, then model.
+func (p Phone) Compare(q Phone) int {
+	return cmp.Or(cmp.Compare(p.Folder, q.Folder), cmp.Compare(p.Model, q.Model))
 }
 
 // String is how notices name a phone: "ann, Model 5".
@@ -99,11 +106,15 @@ func aheadOf(p Phone, clocks []register.Clock) time.Duration {
 	return 0
 }
 
-// correction is the line that season.toml could carry.
+// correction is the lines that season.toml could carry, in one line of text.
 func correction(p Phone, ahead time.Duration) string {
-	text := fmt.Sprintf("[[clock]] folder = %q", p.Folder)
+	return correctionOf(p, fmt.Sprintf("%.0f", ahead.Seconds()))
+}
+
+func correctionOf(p Phone, ahead string) string {
+	text := fmt.Sprintf("(a line each) [[clock]]; folder = %q", p.Folder)
 	if p.Model != "" {
-		text += fmt.Sprintf(", model = %q", p.Model)
+		text += fmt.Sprintf("; model = %q", p.Model)
 	}
-	return text + fmt.Sprintf(", ahead_s = %.0f", ahead.Seconds())
+	return text + "; ahead_s = " + ahead
 }

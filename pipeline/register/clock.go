@@ -19,8 +19,8 @@ type clockKeys struct {
 	AheadS *float64 `toml:"ahead_s"`
 }
 
-// mostAheadS is ten years: a clock that was never set is some years behind.
-const mostAheadS = 10 * 366 * 86400
+// mostAheadS is sixty years: clocks that were never set begin in 1970 at the earliest.
+const mostAheadS = 60 * 366 * 86400
 
 // clocks takes the [[clock]] tables over.
 func clocks(keys []clockKeys, fault func(line int, key, value, allowed, lost string)) (out []Clock) {
@@ -30,7 +30,7 @@ func clocks(keys []clockKeys, fault func(line int, key, value, allowed, lost str
 		case k.AheadS == nil:
 			fault(0, where, k.Folder, "has no ahead_s: want the seconds that the phone's clock was ahead", "this clock")
 		case math.IsNaN(*k.AheadS) || math.Abs(*k.AheadS) > mostAheadS:
-			fault(0, where, fmt.Sprint(*k.AheadS), "want seconds, at most ten years", "this clock")
+			fault(0, where, fmt.Sprint(*k.AheadS), "want seconds, at most sixty years", "this clock")
 		case slices.ContainsFunc(out, func(c Clock) bool { return c.Folder == k.Folder && c.Model == k.Model }):
 			fault(0, where, k.Folder, "the phone is there twice: the first counts", "this clock")
 		default:

@@ -36,6 +36,9 @@ func (r *Register) crossCheck() {
 	localities := numbersOf("locality", r.Localities, func(l Locality) string { return l.Number })
 
 	for _, f := range r.Finds {
+		if f.Row == 0 { // see checkCarried
+			continue
+		}
 		r.warnTwin(findsForm, f.Row, f.FieldNumber, finds)
 		if len(r.Localities) > 0 {
 			r.warnUnknown(findsForm, f.Row, "locality", f.Locality, localities)
@@ -82,6 +85,10 @@ func (r *Register) checkJacket(j Jacket, jackets, finds numbers) {
 		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "finds", Value: strings.Join(j.Finds, "; "), Lost: LostNothing,
 			Allowed: fmt.Sprintf("find %s is not in the jacket of the same number: a name with %s alone in it does not tell which is meant", j.Number, j.Number)})
 	}
+	if j.CarriedFrom != "" && j.Carried == nil {
+		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "carried_from", Value: j.CarriedFrom, Lost: LostCell,
+			Allowed: fmt.Sprintf("no jacket %s was brought over from there: fieldjacket bring SEASON EARLIER-SEASON %s", j.Number, j.Number)})
+	}
 	if stage, source := r.StageOf(j.Number); j.Stage != "" && stage != j.Stage && j.Stage.Reached(stage) {
 		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "stage", Value: string(j.Stage), Lost: LostNothing,
 			Allowed: fmt.Sprintf("the last stage in the diary is %s (%s), and the diary counts: write the step into the diary too", stage, source)})
@@ -110,6 +117,8 @@ func (r *Register) warnUnknown(f form, row int, column, number string, sheets ..
 		text = fmt.Sprintf("that number is no longer in use: it is now %s", strings.Join(now, " and "))
 	} else if twins != nil {
 		text += fmt.Sprintf("; it looks like %s: write the number in the same way everywhere", strings.Join(twins, " and "))
+	} else if strings.ContainsAny(number, ",/+&") {
+		text += "; several numbers in a cell are separated by semicolons"
 	}
 	r.warn(Problem{File: f.file, Row: row, Column: column, Value: number, Allowed: text, Lost: LostCell})
 }

@@ -51,6 +51,7 @@ var explained = map[string]string{
 	"samples":                 "samples taken or left",
 	"sent_to":                 "where it went",
 	"waiver":                  "a view that cannot be photographed, why, and who says so: gridded: rain, AB",
+	"carried_from":            "the earlier season's name, where the jacket was brought over from it (fieldjacket bring)",
 	"setup":                   "a name for each time a grid was laid",
 	"jackets":                 "the jackets in it, separated by semicolons",
 	"pitch_cm":                "from string to string, centimetres",

@@ -25,6 +25,9 @@ func formOf(name string) form {
 	return forms[i]
 }
 
+// inBook reports whether it is a sheet of the workbook. Words on photos stay a CSV file.
+func (f form) inBook() bool { return f.file != "" && f.file != photosForm.file }
+
 func (f form) knows(head string) bool { return slices.Contains(f.heads, head) }
 
 var findsForm = form{
@@ -39,7 +42,7 @@ var jacketsForm = form{
 	file: "jackets.csv", key: "jacket",
 	heads: []string{"jacket", "finds", "kind", "stage", "pieces", "formerly", "sister_jackets", "length_cm", "width_cm",
 		"depth_cm", "rock", "wet", "separator", "jacket_kind", "layers", "splints", "bone_cover_mm", "open_side",
-		"weighed_kg", "samples", "sent_to", "waiver"},
+		"weighed_kg", "samples", "sent_to", "waiver", "carried_from"},
 }
 
 var setUpsForm = form{

@@ -11,6 +11,11 @@ func (r *Register) NowOf(number string) []string {
 	if _, ok := r.Jacket(number); ok {
 		return nil
 	}
+	return r.OnceCalled(number)
+}
+
+// OnceCalled gives the jackets that had a number before, whether it is in use again or not.
+func (r *Register) OnceCalled(number string) []string {
 	was := func(earlier []string) bool {
 		return slices.ContainsFunc(earlier, func(n string) bool { return strings.EqualFold(n, number) })
 	}

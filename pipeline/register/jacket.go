@@ -21,7 +21,7 @@ var Packages = []Package{PlasterJacket, Bag, Vial, Foil, Box, Sack, Sample, Left
 // A Jacket is one row of the jackets sheet; where that sheet is blank, there is one per find. Texts are as typed, ""
 // and nil are "not recorded".
 type Jacket struct {
-	Row           int // in the jackets sheet; 0: made from the find of the same number
+	Row           int // in the jackets sheet; 0: made from the find of the same number, or carried over
 	Number        string
 	Finds         []string // field numbers as typed; see Register.FindsOf for those that the finds sheet has
 	Kind          Package
@@ -44,8 +44,12 @@ type Jacket struct {
 	Samples       string
 	SentTo        string
 	Waivers       []Waiver
+	CarriedFrom   string   // the earlier season that it goes on from, as typed
 	OutlinedCm2   *float64 // area of the block as a person outlined it in a photo, with its U on top; from no sheet
 	Other         []Other
+
+	Carried     *Carried `json:"-"` // what an earlier season told of it; nil: it began in this one
+	FromEarlier []string // heads of the cells that stand as the earlier season had them
 }
 
 // Plastered reports whether it is a plaster jacket, which one of no kind is taken for.
@@ -69,4 +73,16 @@ func (j Jacket) Waiver(v View) (Waiver, bool) {
 		}
 	}
 	return Waiver{}, false
+}
+
+// CarriedView returns what an earlier season had of a view, itself or from a season before.
+func (j Jacket) CarriedView(view View) (CarriedView, bool) {
+	for c := j.Carried; c != nil; c = c.Before {
+		for _, v := range c.Views {
+			if v.View == view {
+				return v, true
+			}
+		}
+	}
+	return CarriedView{}, false
 }

@@ -22,17 +22,20 @@ type referenceKeys struct {
 	Card        *int      `toml:"card"`
 	Jacket      *string   `toml:"jacket"`
 	Arrow       *string   `toml:"arrow"`
+	Origin      *string   `toml:"origin"`
 	ToleranceMm *float64  `toml:"tolerance_mm"`
 	DiagonalsCm []float64 `toml:"diagonals_cm"`
+	Tiles       *bool     `toml:"tiles"`
+	TilesInCm   *float64  `toml:"tiles_in_cm"`
 	CheckLineMm *float64  `toml:"check_line_mm"`
 }
 
 // referenceKinds says which keys belong to each kind: the first ones must be there, those behind the bar may.
 var referenceKinds = map[calibrate.Kind][2][]string{
-	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm"}},
+	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm", "tiles", "tiles_in_cm"}},
 	calibrate.KindBar:     {{"length_cm", "block_cm"}, {"tolerance_mm"}},
-	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm", "check_line_mm"}},
-	calibrate.KindCard:    {{"card"}, {"jacket", "arrow", "tolerance_mm", "check_line_mm"}},
+	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm"}},
+	calibrate.KindCard:    {{"card"}, {"jacket", "arrow", "origin", "tolerance_mm", "check_line_mm"}},
 }
 
 // reference makes a reference of its keys, or says what is wrong with them.
@@ -49,7 +52,7 @@ func (k referenceKeys) reference() (Reference, error) {
 	}{
 		{"pitch_cm", k.PitchCm != nil}, {"cells", k.Cells != nil}, {"length_cm", k.LengthCm != nil}, {"block_cm", k.BlockCm != nil},
 		{"squares", k.Squares != nil}, {"square_cm", k.SquareCm != nil}, {"card", k.Card != nil}, {"jacket", k.Jacket != nil},
-		{"arrow", k.Arrow != nil}, {"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
+		{"arrow", k.Arrow != nil}, {"origin", k.Origin != nil}, {"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"tiles", k.Tiles != nil}, {"tiles_in_cm", k.TilesInCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
 	}
 	for _, g := range given {
 		needed := slices.Contains(must, g.key)
@@ -60,7 +63,7 @@ func (k referenceKeys) reference() (Reference, error) {
 			return Reference{}, fmt.Errorf("a %s has no %s: want %s", kind, g.key, strings.Join(append(slices.Clone(must), may...), ", "))
 		}
 	}
-	r := Reference{Reference: calibrate.Reference{Name: tidy(k.Name), Kind: kind}, CheckLineMm: k.CheckLineMm}
+	r := Reference{Reference: calibrate.Reference{Name: tidy(k.Name), Kind: kind, CheckLineMm: k.CheckLineMm}}
 	for _, size := range []struct {
 		to   *float64
 		from *float64
@@ -75,9 +78,6 @@ func (k referenceKeys) reference() (Reference, error) {
 			return Reference{}, fmt.Errorf("card number %d: want 1 or more", r.Card)
 		}
 	}
-	if kind == calibrate.KindCard {
-		r.Reference.CheckLineMm = k.CheckLineMm
-	}
 	if k.Jacket != nil {
 		if r.Jacket = tidy(*k.Jacket); r.Jacket == "" {
 			return Reference{}, errors.New("jacket is blank: want the jacket that the card stands for, or leave the key out")
@@ -91,6 +91,14 @@ func (k referenceKeys) reference() (Reference, error) {
 			r.ArrowEnd = strings.TrimPrefix(to, "end_")
 		default:
 			return Reference{}, fmt.Errorf("arrow %q: want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or the end of the fossil, end_a or end_b, or leave the key out", *k.Arrow)
+		}
+	}
+	if k.Origin != nil {
+		switch r.Origin = strings.ToLower(tidy(*k.Origin)); {
+		case r.Origin != OriginLetters && r.Origin != OriginNumbers && r.Origin != OriginCorner:
+			return Reference{}, fmt.Errorf("origin %q: want what the arrow of a card that is always laid at the frame's origin corner runs along there, the letters or the numbers, or corner where it runs along neither edge; or leave the key out", *k.Origin)
+		case r.ArrowEnd != "" && r.Origin != OriginCorner:
+			return Reference{}, fmt.Errorf("origin %q with arrow \"end_%s\": the arrow cannot always point along the frame and to an end of the fossil; want origin \"corner\"", r.Origin, r.ArrowEnd)
 		}
 	}
 	if k.ToleranceMm != nil {
@@ -116,6 +124,16 @@ func (k referenceKeys) reference() (Reference, error) {
 			return Reference{}, errors.New("diagonals_cm: want both diagonals of the frame, such as [141.2, 140.6]")
 		}
 		r.DiagonalsCm = &[2]float64{k.DiagonalsCm[0], k.DiagonalsCm[1]}
+	}
+	switch carried := k.Tiles != nil && *k.Tiles; {
+	case carried:
+		in := calibrate.TileInCm
+		if k.TilesInCm != nil {
+			in = *k.TilesInCm
+		}
+		r.TilesInCm = &in
+	case k.TilesInCm != nil:
+		return Reference{}, errors.New("tiles_in_cm without tiles = true: want both, or neither where the frame's corners carry no tiles")
 	}
 	return r, r.Validate()
 }

@@ -99,6 +99,7 @@ func (r row) jacket() (Jacket, bool) {
 		Samples:       r.cell("samples"),
 		SentTo:        r.cell("sent_to"),
 		Waivers:       r.waivers(),
+		CarriedFrom:   tidy(r.cell("carried_from")),
 		Other:         r.other(),
 	}
 	if n, of, ok := r.pair("pieces", "want a piece of how many, such as 2 of 3"); ok {

@@ -32,8 +32,15 @@ type Reference struct {
 	Jacket      string      // card: the jacket that it stands for; empty: none
 	Arrow       North       // card: the north that its arrow is laid to by compass; empty: it tells no north
 	ArrowEnd    string      // card: "a" or "b", the end of the fossil that its arrow is laid towards; empty: neither
-	CheckLineMm *float64    // the printed check line as measured on the finished print; nil: not measured
+	Origin      string      // card: OriginLetters, OriginNumbers or OriginCorner where it is always laid at the origin corner of the set-up's frame; empty: it is not
 }
+
+// What the arrow of a card that is always laid at the origin corner of the frame runs along, from that corner.
+const (
+	OriginLetters = "letters" // the edge along which the letters run
+	OriginNumbers = "numbers" // the other edge at that corner
+	OriginCorner  = "corner"  // neither: the set-up's letters_run tells
+)
 
 // A Mix is a glue or separator as prepared. Texts are as written; nothing is assumed for a blank one.
 type Mix struct {

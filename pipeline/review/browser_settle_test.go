@@ -144,7 +144,8 @@ func TestSettleScaleByHand(t *testing.T) {
 	}
 	h.report("scale set by hand")
 
-	h.choose("points", "10cm") // no longer what counts, but tapped
+	h.choose("bar", "10cm/1cm") // no longer what counts
+	h.until("[...document.querySelectorAll('.how')].some(e => e.textContent.includes('one end of the bar'))")
 	h.choose("checker", "7x5/2cm")
 	for _, c := range corners { // by finger
 		x, y := h.screenAt(c.XPx, c.YPx)

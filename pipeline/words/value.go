@@ -11,10 +11,10 @@ import (
 )
 
 // A HandSet is a reference that a person showed in a photo: its kind and size, and its four corners as
-// [calibrate.FitCorners] wants them; of points the two places.
+// [calibrate.FitCorners] wants them; of a bar its two ends, of points the two places.
 type HandSet struct {
 	Reference calibrate.Reference // of points with From and To
-	Corners   []calibrate.Point   // four, clockwise; none for points
+	Corners   []calibrate.Point   // four, clockwise; of a bar two; none for points
 	PickPx    float64             // standard uncertainty of each coordinate; 0: not said
 }
 
@@ -48,8 +48,8 @@ type Taped struct {
 	At       []calibrate.Point // both places in the photo, or none
 }
 
-// ParseHandSet reads "checker 7x5/2cm at x,y x,y x,y x,y", or "points 12.5cm at x,y x,y"; "tolerance 1mm" and behind it
-// "picked 2px" may stand before at.
+// ParseHandSet reads "checker 7x5/2cm at x,y x,y x,y x,y", "bar 10cm/1cm at x,y x,y" or "points 12.5cm at x,y x,y";
+// "tolerance 1mm" and behind it "picked 2px" may stand before at.
 func ParseHandSet(text string) (HandSet, error) {
 	head, places, ok := strings.Cut(text, " at ")
 	if !ok {
@@ -59,10 +59,7 @@ func ParseHandSet(text string) (HandSet, error) {
 	kind, size, _ := strings.Cut(strings.TrimSpace(head), " ")
 	size, tolerance, hasTolerance := strings.Cut(size, "tolerance ")
 	size = strings.TrimSpace(size)
-	corners := 4
-	if calibrate.Kind(kind) == calibrate.KindPoints {
-		corners = 2
-	}
+	corners := calibrate.Reference{Kind: calibrate.Kind(kind)}.Puts()
 	at, err := parsePoints(places, corners, corners)
 	if err != nil {
 		return HandSet{}, err
@@ -74,8 +71,6 @@ func ParseHandSet(text string) (HandSet, error) {
 		}
 	}
 	switch k := calibrate.Kind(kind); k {
-	case calibrate.KindBar:
-		return HandSet{}, fmt.Errorf("reference %q: of a bar give the two ends, such as points 10cm at 10,20 90,22", text)
 	case calibrate.KindPoints:
 		length, err := calibrate.ParseLength(size)
 		if err != nil {

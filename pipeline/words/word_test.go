@@ -62,6 +62,7 @@ func TestHandSetReferencesKeepTheirSize(t *testing.T) {
 		"grid 10cm of 10x8 cells tolerance 0.3cm picked 4px at 10,20 90,22 88,70 12,66",
 		"card 1 at 10,20 90,22 88,70 12,66",
 		"points 12.5cm at -10.25,20 90,22",
+		"bar 10cm/1cm picked 2px at 10,20 90,22",
 	} {
 		h, err := ParseHandSet(text)
 		if err != nil {
@@ -74,7 +75,7 @@ func TestHandSetReferencesKeepTheirSize(t *testing.T) {
 
 func TestHandSetReferencesRefused(t *testing.T) {
 	for text, want := range map[string]string{
-		"bar 10cm/1cm at 10,20 90,22 88,70 12,66":                 "the two ends",
+		"bar 10cm/1cm at 10,20 90,22 88,70 12,66":                 "4 points: want 2",
 		"checker 7x5/2cm picked 0px at 1,2 9,2 8,7 1,6":           "want over 0 px",
 		"checker 7x5/2cm picked twice at 1,2 9,2 8,7 1,6":         "want over 0 px",
 		"checker 7x5/2cm at 1,2 9,2 8,7":                          "",

@@ -10,18 +10,21 @@ const names = {
   grid: ["corner 1, the outermost crossing", "corner 2, clockwise", "corner 3", "corner 4"],
   checker: ["corner 1, the outermost inner corner", "corner 2, clockwise", "corner 3", "corner 4"],
   card: ["corner 1, upper left with the arrow up", "corner 2, clockwise", "corner 3", "corner 4"],
+  bar: ["one end of the bar", "the other end"],
   points: ["one end", "the other end"],
 };
-const kinds = {grid: "string grid", checker: "checkerboard", card: "our card", points: "bar or tape, by two ends"};
+const kinds = {grid: "string grid", checker: "checkerboard", card: "our card", bar: "bar of blocks, by its two ends", points: "tape or thing of known length, by two places"};
 const asks = {
   grid: "how far the strings are apart, such as 10cm",
   checker: "squares across x down / their side, such as 7x5/2cm",
   card: "the card's number",
-  points: "the length between the ends, such as 10cm",
+  bar: "its length / the length of a block, such as 10cm/1cm",
+  points: "the length between the places, such as 10cm",
 };
+const twoEnds = kind => names[kind].length === 2;
 
 export function scaleTool({photo, page, view}) {
-  const carried = (page.state.references || []).map(text => text.replace(/^bar ([^/]*).*/, "points $1"));
+  const carried = page.state.references || [];
   const kind = make("select", {onchange: changed}, ...Object.entries(kinds).map(([value, text]) => make("option", {value, text})));
   const sized = make("input", {size: 9, autocomplete: "off", spellcheck: "false", oninput: later});
   const cells = make("input", {size: 6, autocomplete: "off", placeholder: "5x4", oninput: later});
@@ -44,7 +47,7 @@ export function scaleTool({photo, page, view}) {
 
   function lay() {
     const w = photo.width_px, h = photo.height_px;
-    const at = kind.value === "points" ? [[0.3, 0.5], [0.7, 0.5]] : [[0.3, 0.3], [0.7, 0.3], [0.7, 0.7], [0.3, 0.7]];
+    const at = twoEnds(kind.value) ? [[0.3, 0.5], [0.7, 0.5]] : [[0.3, 0.3], [0.7, 0.3], [0.7, 0.7], [0.3, 0.7]];
     corners = at.map(([x, y], i) => ({x: Math.round(x * w), y: Math.round(y * h), name: names[kind.value][i], short: String(i + 1), set: 0}));
     view.show(corners);
   }
@@ -84,7 +87,7 @@ export function scaleTool({photo, page, view}) {
     picture.hidden = true;
     const i = next();
     hint.textContent = i >= 0
-      ? `Tap or drag to ${corners[i].name}. Clockwise as you see it. Tab and the arrow keys move a corner too, with Shift by ten.`
+      ? `Tap or drag to ${corners[i].name}. ${twoEnds(kind.value) ? "" : "Clockwise as you see it. "}Tab and the arrow keys move a corner too, with Shift by ten.`
       : `Size: ${asks[kind.value]}.`;
     result.replaceChildren();
     view.draw();

@@ -1,0 +1,77 @@
+//go:build cgo
+
+package vision
+
+import (
+	"fmt"
+	"image"
+	"strconv"
+
+	"gocv.io/x/gocv"
+
+	"fieldjacket/calibrate/look"
+)
+
+// sharpPx is the long side at which sharpness is measured: the noise of single pixels counts less, and 12 and 48 megapixels of one
+// view alike.
+const sharpPx = 2000
+
+// ContentOf reduces a picture to what tells it from others.
+func ContentOf(p *Picture) (look.Content, error) {
+	sharp, err := sharpness(p)
+	if err != nil {
+		return look.Content{}, err
+	}
+	grey, err := meansOf(p.preview(), look.GreyCells)
+	if err != nil {
+		return look.Content{}, err
+	}
+	tint, err := meansOf(p.preview(), look.TintCells)
+	if err != nil {
+		return look.Content{}, err
+	}
+	c := look.Content{Sharp: sharp}
+	for i := 0; i < len(grey); i += 3 {
+		c.Grey = append(c.Grey, grey[i])
+	}
+	for plane := 1; plane < 3; plane++ {
+		for i := plane; i < len(tint); i += 3 {
+			c.Tint = append(c.Tint, tint[i])
+		}
+	}
+	return c, nil
+}
+
+// meansOf is the mean of luma, Cr and Cb in n x n cells that cover the picture, row by row.
+func meansOf(bgr gocv.Mat, n int) ([]byte, error) {
+	cells := gocv.NewMat()
+	defer cells.Close()
+	gocv.Resize(bgr, &cells, image.Pt(n, n), 0, 0, gocv.InterpolationArea)
+	gocv.CvtColor(cells, &cells, gocv.ColorBGRToYCrCb)
+	out := cells.ToBytes()
+	if len(out) != 3*n*n {
+		return nil, fmt.Errorf("%d cells give %d bytes", n*n, len(out))
+	}
+	return out, nil
+}
+
+// sharpness is the variance of the Laplacian of the grey picture at sharpPx, lightly smoothed, to three digits.
+func sharpness(p *Picture) (float64, error) {
+	w, h := p.Size()
+	m := gocv.NewMat()
+	defer m.Close()
+	if f := float64(max(w, h)) / sharpPx; f > 1 {
+		gocv.Resize(p.Grey, &m, image.Pt(max(1, int(float64(w)/f+0.5)), max(1, int(float64(h)/f+0.5))), 0, 0, gocv.InterpolationArea)
+	} else {
+		p.Grey.CopyTo(&m)
+	}
+	gocv.GaussianBlur(m, &m, image.Pt(3, 3), 0, 0, gocv.BorderDefault)
+	edges, mean, deviation := gocv.NewMat(), gocv.NewMat(), gocv.NewMat()
+	defer edges.Close()
+	defer mean.Close()
+	defer deviation.Close()
+	gocv.Laplacian(m, &edges, gocv.MatTypeCV16S, 1, 1, 0, gocv.BorderDefault)
+	gocv.MeanStdDev(edges, &mean, &deviation)
+	s := deviation.GetDoubleAt(0, 0)
+	return strconv.ParseFloat(strconv.FormatFloat(s*s, 'g', 3, 64), 64)
+}

@@ -1,0 +1,68 @@
+package pipeline
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/overlay/letters"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/register"
+)
+
+// squareName is how a diary names a place by its square: C4, 102E 205N.
+var squareName = regexp.MustCompile(`^(?:[A-Za-z]{1,2}\d{1,3}|\d+(?:\.\d+)?[Ee] ?\d+(?:\.\d+)?[Nn])$`)
+
+// besideRows are what stands beside a plate with a level: depths by square,
+// the warning of parallax, and the diary's lines on single squares.
+func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Row) {
+	add := func(name, text string) {
+		if text != "" {
+			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
+		}
+	}
+	for _, text := range levelTexts(t.r.Levels) {
+		add("levels", text)
+	}
+	if text := t.againstCard(number); text != "" {
+		add("bone below", "CONTRADICTED. "+text)
+		t.doubts = append(t.doubts, text)
+	}
+	u := t.season.setUp(t.r.Belongs, number)
+	if u != nil && len(u.DepthsToBone) > 0 {
+		add("bone below", figure.BySquare(plane, u.DepthsToBone))
+	}
+	if t.r.Belongs.View == register.ViewGridded {
+		add("parallax", figure.Parallax(plane, t.bone(number)))
+	}
+	if u == nil || number == "" {
+		return rows
+	}
+	for _, e := range t.season.Register.DiaryOf(number) {
+		if squareName.MatchString(strings.TrimSpace(e.Where)) {
+			add("diary "+e.Where, strings.Join(nonEmpty(e.What, e.Mix, e.Date.String()), ", "))
+		}
+	}
+	return rows
+}
+
+// bedRows echo how a find lay: strike and dip, plunge, height in section.
+func bedRows(f register.Find) (rows []look.Row) {
+	var parts []string
+	add := func(name string, v *float64, unit string) {
+		if v != nil {
+			parts = append(parts, fmt.Sprintf("%s %g%s", name, *v, unit))
+		}
+	}
+	add("strike", f.StrikeDeg, "°")
+	add("dip direction", f.DipDirectionDeg, "°")
+	add("dip", f.DipDeg, "°")
+	add("axis plunges", f.PlungeDeg, "°")
+	add("height in section", f.HeightInSectionM, " m")
+	if len(parts) > 0 {
+		rows = append(rows, look.Row{Name: "lay of " + f.FieldNumber, Text: strings.Join(parts, ", ")})
+	}
+	return rows
+}

@@ -1,0 +1,160 @@
+package register
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+)
+
+// A Carried is a jacket that an earlier season began, as that season's folder told of it when the jacket was brought over. Nothing
+// of it is read from the earlier folder again. It lies in [EarlierFolder], a folder a season and jacket, see [CarriedFile].
+type Carried struct {
+	Format     int               // carriedFormat
+	From       string            // what the earlier season calls itself
+	Number     string            // the jacket's number then
+	Now        map[string]string `json:",omitempty"` // numbers of jackets, finds and localities then -> now, where they differ
+	Season     Season            // name, mixes and people of then
+	Jacket     Jacket            // this and what follows under the numbers of then
+	Finds      []Find            // those in it
+	SetUps     []SetUp           `json:",omitempty"`
+	Localities []Locality        // of its finds
+	Diary      []Entry           `json:",omitempty"` // its lines
+	Stage      Stage             // how far it was; "": not recorded
+	StageFrom  string
+	Views      []CarriedView   `json:",omitempty"` // what need not be photographed again
+	Words      []string        `json:",omitempty"` // what people said of it and its photos, a line each
+	Pictures   json.RawMessage `json:",omitempty"` // for the paper; not read here
+
+	Folder string   `json:"-"` // where it lies
+	Before *Carried `json:"-"` // the season from which that season had it; nil: it began there
+}
+
+// A CarriedView is a view that was photographed or waived.
+type CarriedView struct {
+	View   View
+	Text   string  // as the check said it then
+	Waiver *Waiver `json:",omitempty"` // nil: it was photographed
+}
+
+// Where the carried jackets of a season lie: earlier/SEASON/JACKET/carried.json with their pictures beside, and below before what that
+// season itself had from an earlier one.
+const (
+	EarlierFolder = "earlier"
+	CarriedFile   = "carried.json"
+	BeforeFolder  = "before"
+)
+
+const (
+	carriedFormat   = 1
+	maxCarriedBytes = 8 << 20
+	maxBefore       = 20 // seasons
+)
+
+// Seal gives c the format of this version. Whoever writes one has to.
+func (c *Carried) Seal() { c.Format = carriedFormat }
+
+// NowIs gives the number that a jacket, find or locality of then has in this season.
+func (c Carried) NowIs(number string) string {
+	if now, ok := c.Now[number]; ok {
+		return now
+	}
+	return number
+}
+
+// Knows reports whether a number of then is that of the jacket, of one of its finds or of their localities.
+func (c Carried) Knows(number string) bool {
+	return number == c.Number || slices.ContainsFunc(c.Finds, func(f Find) bool { return f.FieldNumber == number }) ||
+		slices.ContainsFunc(c.Localities, func(l Locality) bool { return l.Number == number })
+}
+
+// String says where it comes from: "jacket 14 of Quiet Gully 2025".
+func (c Carried) String() string { return fmt.Sprintf("jacket %s of %s", c.Number, c.From) }
+
+// ReadCarried reads a carried jacket from its folder.
+func ReadCarried(folder string) (Carried, error) { return readCarried(folder, maxBefore) }
+
+func readCarried(folder string, deep int) (Carried, error) {
+	f, err := os.Open(filepath.Join(folder, CarriedFile))
+	if err != nil {
+		return Carried{}, err
+	}
+	defer f.Close()
+	content, err := io.ReadAll(io.LimitReader(f, maxCarriedBytes+1))
+	if err != nil {
+		return Carried{}, err
+	}
+	c, err := parseCarried(content)
+	if err != nil {
+		return Carried{}, err
+	}
+	c.Folder = folder
+	before := filepath.Join(folder, BeforeFolder)
+	switch _, err := os.Lstat(before); {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return Carried{}, err
+	case deep == 0:
+		return Carried{}, fmt.Errorf("carried over more than %d seasons", maxBefore)
+	default:
+		b, err := readCarried(before, deep-1)
+		if err != nil {
+			return Carried{}, fmt.Errorf("%s: %w", BeforeFolder, err)
+		}
+		c.Before = &b
+	}
+	return c, nil
+}
+
+func parseCarried(content []byte) (c Carried, err error) {
+	if len(content) > maxCarriedBytes {
+		return c, fmt.Errorf("larger than %d MB", maxCarriedBytes>>20)
+	}
+	d := json.NewDecoder(bytes.NewReader(content))
+	if err := d.Decode(&c); err != nil {
+		return c, err
+	}
+	switch {
+	case c.Format != carriedFormat:
+		return c, fmt.Errorf("format %d: this version reads format %d", c.Format, carriedFormat)
+	case c.Number == "" || c.From == "" || c.Jacket.Number != c.Number:
+		return c, errors.New("does not say which jacket of which season it is")
+	}
+	return c, nil
+}
+
+// allCarried reads every carried jacket of a season, in the order of their folders. What cannot be read is a problem: its jacket
+// is missing.
+func (r *Register) allCarried(dir string) (out []Carried) {
+	for _, path := range CarriedFiles(dir) {
+		c, err := ReadCarried(filepath.Dir(path))
+		if err != nil {
+			name, _ := filepath.Rel(dir, path)
+			r.warn(Problem{File: filepath.ToSlash(name), Lost: LostFile, Allowed: fmt.Sprintf("cannot be read: %v; bring the jacket over again with fieldjacket bring", err)})
+			continue
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// CarriedFiles lists the files of a season's carried jackets in the order of their folders.
+func CarriedFiles(dir string) (paths []string) {
+	root := filepath.Join(dir, EarlierFolder)
+	seasons, _ := os.ReadDir(root) // there need be none
+	for _, s := range seasons {
+		jackets, _ := os.ReadDir(filepath.Join(root, s.Name()))
+		for _, j := range jackets {
+			path := filepath.Join(root, s.Name(), j.Name(), CarriedFile)
+			if _, err := os.Lstat(path); err == nil {
+				paths = append(paths, path)
+			}
+		}
+	}
+	return paths
+}
