@@ -63,12 +63,12 @@ func asSeen(a, b color.RGBA) float64 {
 // others, Color Research and Application 19, 1994, p. 105; from memory) between the strokes, and between marks used and not.
 func TestColoursForDeuteranopes(t *testing.T) {
 	const least = 23
-	named := map[string]color.RGBA{"used": usedColour, "out": outColour}
+	named := map[string]color.RGBA{"used": usedColour, "out": outColour, "pointer": pointerColour}
 	for s, name := range map[look.Stroke]string{look.StrokeFirst: "first", look.StrokeSecond: "second", look.StrokeConsidered: "considered", look.StrokeMeasured: "measured", look.StrokePlane: "plane"} {
 		named[name] = strokes[s].c
 	}
 	for _, pair := range [][2]string{{"first", "second"}, {"first", "considered"}, {"second", "considered"}, {"first", "measured"}, {"second", "measured"},
-		{"considered", "measured"}, {"plane", "measured"}, {"plane", "first"}, {"plane", "second"}, {"used", "out"}} {
+		{"considered", "measured"}, {"plane", "measured"}, {"plane", "first"}, {"plane", "second"}, {"used", "out"}, {"pointer", "used"}, {"pointer", "out"}, {"pointer", "first"}, {"pointer", "second"}} {
 		got := asSeen(named[pair[0]], named[pair[1]])
 		t.Logf("%s, %s: %.0f", pair[0], pair[1], got)
 		if got < least {

@@ -38,11 +38,7 @@ func Draw(canvas *image.RGBA, p look.Plate) error {
 	on := newPen(within(canvas, a.Picture), a.PxPerMm)
 
 	if len(p.Outline) > 1 {
-		through := make([][2]float64, len(p.Outline))
-		for i, at := range p.Outline {
-			through[i] = [2]float64{at[0] + 0.5, at[1] + 0.5} // a pixel's centre is half a pixel from its corner
-		}
-		doubleLine(on.dc, through, true, a.PxPerMm)
+		doubleLine(on.dc, centres(p.Outline), true, a.PxPerMm)
 	}
 	for _, line := range p.Lines {
 		on.dashed(line.Through)

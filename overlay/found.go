@@ -20,7 +20,7 @@ const (
 )
 
 // A stroke's colour and width. The colours are told apart by people who see few (Okabe and Ito, Color Universal Design,
-// 2008; the measured length in a paler yellow than theirs, which deuteranopes confuse with the orange), and each lies in a
+// 2008; measured lengths and pointers in a paler yellow than theirs, which deuteranopes confuse with the orange), and each lies in a
 // dark or light border, since ground and strings have every colour.
 var strokes = map[look.Stroke]struct {
 	c, border color.RGBA
@@ -30,13 +30,14 @@ var strokes = map[look.Stroke]struct {
 	look.StrokeFirst:      {color.RGBA{R: 230, G: 159, A: 255}, black, 0.3},
 	look.StrokeSecond:     {color.RGBA{R: 86, G: 180, B: 233, A: 255}, black, 0.3},
 	look.StrokeConsidered: {color.RGBA{R: 204, G: 121, B: 167, A: 255}, black, 0.3},
-	look.StrokeMeasured:   {color.RGBA{R: 255, G: 250, B: 150, A: 255}, black, 0.5},
+	look.StrokeMeasured:   {paleYellow, black, 0.5},
 }
 
 var (
 	usedColour    = color.RGBA{G: 158, B: 115, A: 255}
 	outColour     = color.RGBA{R: 213, G: 94, A: 255}
-	pointerColour = color.RGBA{R: 240, G: 228, B: 66, A: 255}
+	pointerColour = paleYellow
+	paleYellow    = color.RGBA{R: 255, G: 250, B: 150, A: 255}
 )
 
 // FrameFound says how large an overlay's canvas is and where its picture goes, below the words.
@@ -112,14 +113,7 @@ func (d *pen) curve(c look.Curve) error {
 
 // line draws a line through pixel centres, its width in px.
 func (d *pen) line(through [][2]float64, c color.RGBA, widePx float64) {
-	d.dc.ClearPath()
-	for _, at := range through {
-		d.dc.LineTo(at[0]+0.5, at[1]+0.5)
-	}
-	d.dc.SetColor(c)
-	d.dc.SetLineWidth(widePx)
-	d.dc.SetLineCapButt()
-	d.dc.Stroke()
+	stroke(d.dc, centres(through), false, c, widePx)
 }
 
 // spot draws a mark: a dot where it carries the fit, else a cross, and its pointer.

@@ -36,9 +36,9 @@ func (d *pen) dashed(through [][2]float64) {
 		}
 		piece = nil
 	}
-	middle := func(p [2]float64) [2]float64 { return [2]float64{p[0] + 0.5, p[1] + 0.5} }
+	through = centres(through)
 	for i := range through {
-		a, b := middle(through[i]), middle(through[(i+1)%len(through)])
+		a, b := through[i], through[(i+1)%len(through)]
 		long := math.Hypot(b[0]-a[0], b[1]-a[1])
 		piece = append(piece, a)
 		for at := 0.0; long-at > left; {

@@ -126,26 +126,36 @@ const (
 
 // doubleLine does the same in canvas pixels.
 func doubleLine(dc *gg.Context, through [][2]float64, closed bool, perMm float64) {
-	for _, line := range []struct {
-		c    color.RGBA
-		wide float64
-	}{{white, max(3, lightMm*perMm)}, {black, max(1, darkMm*perMm)}} {
-		dc.ClearPath()
-		if closed { // from the middle of a side, since gg joins nothing where a path closes
-			a, b := through[len(through)-1], through[0]
-			dc.LineTo((a[0]+b[0])/2, (a[1]+b[1])/2)
-		}
-		for _, p := range through {
-			dc.LineTo(p[0], p[1])
-		}
-		if closed {
-			dc.ClosePath()
-		}
-		dc.SetColor(line.c)
-		dc.SetLineWidth(line.wide)
-		dc.SetLineCapButt()
-		dc.Stroke()
+	stroke(dc, through, closed, white, max(3, lightMm*perMm))
+	stroke(dc, through, closed, black, max(1, darkMm*perMm))
+}
+
+// stroke draws a line through canvas places, its width in px.
+func stroke(dc *gg.Context, through [][2]float64, closed bool, c color.RGBA, widePx float64) {
+	dc.ClearPath()
+	if closed { // from the middle of a side, since gg joins nothing where a path closes
+		a, b := through[len(through)-1], through[0]
+		dc.LineTo((a[0]+b[0])/2, (a[1]+b[1])/2)
 	}
+	for _, p := range through {
+		dc.LineTo(p[0], p[1])
+	}
+	if closed {
+		dc.ClosePath()
+	}
+	dc.SetColor(c)
+	dc.SetLineWidth(widePx)
+	dc.SetLineCapButt()
+	dc.Stroke()
+}
+
+// centres are the places of pixels on the canvas: a pixel's centre is half a pixel from its corner.
+func centres(pixels [][2]float64) [][2]float64 {
+	at := make([][2]float64, len(pixels))
+	for i, p := range pixels {
+		at[i] = [2]float64{p[0] + 0.5, p[1] + 0.5}
+	}
+	return at
 }
 
 func to26(px float64) fixed.Int26_6 { return fixed.Int26_6(math.Round(px * 64)) }

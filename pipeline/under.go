@@ -1,6 +1,7 @@
 package pipeline
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -95,10 +96,14 @@ func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok 
 	return named, named.squares != nil
 }
 
+// mostLettered is how many outlines have their name in the margin, which has
+// no room for many.
+const mostLettered = 4
+
 // underPlaster draws on the plate of a closed jacket where the bone lies under
 // it, or says why not.
 func (t *task) underPlaster(p *look.Plate, lay figure.Lay, number string, squares *figure.Squares) {
-	for _, b := range t.under {
+	for i, b := range t.under {
 		add := func(text string) {
 			p.Rows = append(p.Rows, look.Row{Name: "under the plaster", Text: letters.Spell(text)})
 		}
@@ -121,6 +126,12 @@ func (t *task) underPlaster(p *look.Plate, lay figure.Lay, number string, square
 		}
 		line.Text = letters.Spell(line.Text)
 		p.Lines = append(p.Lines, line)
+		if i < mostLettered {
+			at := slices.MaxFunc(line.Through, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+			if lay.Inside(at[0], at[1]) {
+				p.Labels = append(p.Labels, look.Label{XPx: at[0], YPx: at[1], Side: "right", Text: line.Text, Plain: true})
+			}
+		}
 		add(line.Text + ", as outlined in " + b.photo + ", by the squares of the set-up: true only if the grid lay on the same pegs both times. Open by hand, not by the line")
 	}
 	t.layExposed(p, lay, number, squares)

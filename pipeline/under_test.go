@@ -2,10 +2,12 @@ package pipeline
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/figure"
@@ -77,6 +79,9 @@ func TestBoneUnderThePlaster(t *testing.T) {
 		}
 		if len(plate.Lines) != 1 {
 			t.Fatalf("%s: %d lines", name, len(plate.Lines))
+		}
+		if !slices.ContainsFunc(plate.Labels, func(l look.Label) bool { return l.Text == c.says && l.Side == "right" }) {
+			t.Errorf("%s: the margin does not say %q: %v", name, c.says, plate.Labels)
 		}
 		for i, at := range plate.Lines[0].Through {
 			if u, v := closed.truly(t, plate, at[0], at[1]); math.Hypot(u-shape[i][0], v-shape[i][1]) > 0.2 {

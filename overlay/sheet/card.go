@@ -33,7 +33,7 @@ const (
 	fieldFoot = FieldTopMm + 7*card.SquareMm
 	checkDown = fieldFoot + 10
 	panelDown = checkDown + 8
-	cutMm     = 6.0 // length of a cutting mark
+	cutMm     = 6.0 // a cutting mark's far end from the corner
 	mostArrow = 16  // letters
 )
 
@@ -59,13 +59,7 @@ func WriteCards(w io.Writer, paper Paper, cards []CardPrint) error {
 		s.pdf.AddPage()
 		s.card(c)
 	}
-	if s.err == nil {
-		s.err = s.pdf.Error()
-	}
-	if s.err != nil {
-		return fmt.Errorf("cards: %w", s.err)
-	}
-	return s.pdf.Output(w)
+	return s.finish(w, "cards")
 }
 
 func (c CardPrint) validate() error {
@@ -108,8 +102,8 @@ func (s *Sheets) cutMarks(x, y, wide, tall float64) {
 	for _, corner := range [4][2]float64{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
 		px, py := x+corner[0]*wide, y+corner[1]*tall
 		dx, dy := cutMm*(2*corner[0]-1), cutMm*(2*corner[1]-1)
-		s.rule(px+dx/6, py, px+dx, py, 0.2)
-		s.rule(px, py+dy/6, px, py+dy, 0.2)
+		s.rule(px+dx/6, py, px+dx, py, 0.15)
+		s.rule(px, py+dy/6, px, py+dy, 0.15)
 	}
 }
 
@@ -120,7 +114,7 @@ func (s *Sheets) arrow(c CardPrint, x, y float64) {
 	s.pdf.Polygon([]fpdf.PointType{{X: middle, Y: y + 3}, {X: middle + 11, Y: y + 21}, {X: middle, Y: y + 17}, {X: middle - 11, Y: y + 21}}, "F")
 	const room, big = CardWidthMm/2 - 18, 9.0
 	word := strings.ToUpper(c.Arrow)
-	em := min(big, room/max(0.1, s.widthMm(word, 1, letters.Bold)))
+	em := s.fit(word, big, room, letters.Bold)
 	s.line(word, middle-15-s.widthMm(word, em, letters.Bold), y+16, em, letters.Bold)
 	s.line(fmt.Sprintf("card %d", c.Number), middle+15, y+16, big, letters.Regular)
 }
@@ -147,17 +141,10 @@ func (s *Sheets) panel(c CardPrint, x, y float64) {
 		s.rule(x+FieldLeftMm, y+34, x+CardWidthMm-FieldLeftMm, y+34, 0.4)
 		return
 	}
-	modules, err := placard.Draw(c.Jacket)
-	if err != nil {
-		s.fail(err)
-		return
-	}
-	module := card.CodeMm / float64(len(modules)+2*placard.QuietModules)
-	quiet, fieldTop := placard.QuietModules*module, y-panelDown+FieldTopMm
 	for _, at := range card.CodesAtMm {
-		s.code(modules, x+FieldLeftMm+at[0]+quiet, fieldTop+at[1]+quiet, module)
+		s.codeOf(c.Jacket, x+FieldLeftMm+at[0], y-panelDown+FieldTopMm+at[1], card.CodeMm)
 	}
-	em := min(22, (CardWidthMm-2*card.CodeMm-4)/max(0.1, s.widthMm(c.Jacket, 1, letters.Bold)))
+	em := s.fit(c.Jacket, 22, CardWidthMm-2*card.CodeMm-4, letters.Bold)
 	s.centred(c.Jacket, middle, y+22+0.365*em, em, letters.Bold)
 }
 

@@ -34,6 +34,11 @@ func (s *Sheets) widthMm(text string, em float64, w letters.Weight) float64 {
 	return width * em
 }
 
+// fit is the size, at most em, at which a line is no wider than room.
+func (s *Sheets) fit(text string, em, room float64, w letters.Weight) float64 {
+	return min(em, room/max(0.1, s.widthMm(text, 1, w)))
+}
+
 func (s *Sheets) wrap(text string, em, room float64, w letters.Weight) []string {
 	lines, err := letters.Wrap(text, w, room/em)
 	s.fail(err)

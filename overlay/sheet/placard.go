@@ -66,13 +66,7 @@ func WritePlacards(w io.Writer, paper Paper, size PlacardSize, jackets []string)
 		}
 		s.placard(jacket, modules, x, y, wide, tall)
 	}
-	if s.err == nil {
-		s.err = s.pdf.Error()
-	}
-	if s.err != nil {
-		return fmt.Errorf("placards: %w", s.err)
-	}
-	return s.pdf.Output(w)
+	return s.finish(w, "placards")
 }
 
 // placard draws one placard with its corner at (x, y).
@@ -87,9 +81,27 @@ func (s *Sheets) placard(jacket string, modules [][]bool, x, y, wide, tall float
 	top, room := y+2*quiet+side, tall-4*quiet-2*side // of the white between the codes
 	small := min(8, room/7)
 	s.centred("jacket", middle, top+small, small, letters.Regular)
-	em := min((room-3*small)*1.25, (wide-2*quiet)/max(0.1, s.widthMm(jacket, 1, letters.Bold))) // capitals are 0.73 em tall
+	em := s.fit(jacket, (room-3*small)*1.25, wide-2*quiet, letters.Bold) // capitals are 0.73 em tall
 	s.centred(jacket, middle, top+room/2+0.365*em, em, letters.Bold)
 	s.centred("photograph this first, then the jacket", middle, top+room-0.3*small, min(small, (wide-2*quiet)/18), letters.Regular)
+}
+
+// Code draws the code of a jacket's number at the right margin, sideMm wide and tall with its white, from here down. What comes
+// next stands beside it.
+func (s *Sheets) Code(jacket string, sideMm float64) {
+	s.codeOf(jacket, s.Paper.WidthMm-rightMm-sideMm, s.y, sideMm)
+}
+
+// codeOf draws the code of a jacket's number, side mm wide and tall with the
+// white round it, its corner at (x, y).
+func (s *Sheets) codeOf(jacket string, x, y, side float64) {
+	modules, err := placard.Draw(jacket)
+	if err != nil {
+		s.fail(err)
+		return
+	}
+	module := side / float64(len(modules)+2*placard.QuietModules)
+	s.code(modules, x+placard.QuietModules*module, y+placard.QuietModules*module, module)
 }
 
 // code draws the dark modules of a code, in rows and again in columns, so that

@@ -126,32 +126,28 @@ func (s *Sheets) Write(w io.Writer) error {
 		s.head(s.marks[n-1])
 		s.foot(n, pages)
 	}
+	return s.finish(w, "sheets of "+s.Number)
+}
+
+// finish writes the PDF, or gives the first fault of what it holds.
+func (s *Sheets) finish(w io.Writer, what string) error {
 	if s.err == nil {
 		s.err = s.pdf.Error()
 	}
 	if s.err != nil {
-		return fmt.Errorf("sheets of %s: %w", s.Number, s.err)
+		return fmt.Errorf("%s: %w", what, s.err)
 	}
 	return s.pdf.Output(w)
 }
 
 func (s *Sheets) head(mark string) {
 	const largest, title = 10.5, 4.2
-	width, err := letters.WidthEm(s.Number, letters.Bold)
-	s.fail(err)
-	room := s.WidthMm() - 62
-	em := largest
-	if width*em > room {
-		em = room / width
-	}
+	em := s.fit(s.Number, largest, s.WidthMm()-62, letters.Bold)
 	s.line(s.Number, leftMm, topMm+9, em, letters.Bold)
 	right := s.Paper.WidthMm - rightMm
 	s.line(s.Title, right-s.widthMm(s.Title, title, letters.Regular), topMm+9, title, letters.Regular)
 	if mark != "" {
-		markEm := title
-		if wide, room := s.widthMm(mark, title, letters.Bold), right-leftMm-width*em-8; wide > room {
-			markEm *= room / wide
-		}
+		markEm := s.fit(mark, title, right-leftMm-s.widthMm(s.Number, em, letters.Bold)-8, letters.Bold)
 		width := s.widthMm(mark, markEm, letters.Bold)
 		s.line(mark, right-width-1.5, topMm+1.8, markEm, letters.Bold)
 		s.rect(right-width-3, topMm-2.7, width+3, 6.2, 0.7)

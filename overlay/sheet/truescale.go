@@ -85,13 +85,13 @@ func (s *Sheets) Plate(p Plate) {
 		s.pdf.ClipEnd()
 		says := ratioText(p.N)
 		if len(tiles) > 1 {
-			s.cropMarks(t)
+			s.cutMarks(t.AtX, t.AtY, t.Width, t.Height)
 			says = fmt.Sprintf("sheet %s; %s. Cut at the corner marks and lay over the neighbours by %d mm", t.name(), says, overlapMm)
 		}
 		if p.Caption != "" {
 			says = p.Caption + "; " + says
 		}
-		y := t.AtY + t.Height + 5.5 // below the marks
+		y := t.AtY + t.Height + cutMm // below the marks
 		for _, line := range s.wrap(says, 3, s.WidthMm(), letters.Regular) {
 			s.line(line, leftMm, y+3, 3, letters.Regular)
 			y += 4
@@ -102,24 +102,6 @@ func (s *Sheets) Plate(p Plate) {
 
 // name is column and row: A1 top left.
 func (t Tile) name() string { return fmt.Sprintf("%c%d", 'A'+rune(t.Column%26), t.Row+1) }
-
-// cropMarks draws corner marks just outside a tile.
-func (s *Sheets) cropMarks(t Tile) {
-	const away, long = 1, 4
-	for _, x := range []float64{t.AtX, t.AtX + t.Width} {
-		for _, y := range []float64{t.AtY, t.AtY + t.Height} {
-			dx, dy := -1.0, -1.0
-			if x > t.AtX {
-				dx = 1
-			}
-			if y > t.AtY {
-				dy = 1
-			}
-			s.rule(x+dx*away, y, x+dx*(away+long), y, 0.15)
-			s.rule(x, y+dy*away, x, y+dy*(away+long), 0.15)
-		}
-	}
-}
 
 // plan is a page that shows which sheet shows what.
 func (s *Sheets) plan(name string, p Plate, tiles []Tile, wide, tall float64) {

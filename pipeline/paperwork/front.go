@@ -10,6 +10,10 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
+// codeMm is the side of the code that says the jacket's number, beside the
+// picture: a photo of the sheet then gives its jacket, as a placard does.
+const codeMm = 30
+
 // front is the first sheet: what is in it, and a picture of this bone, so that a packet laid beside the wrong jacket is
 // seen to be wrong.
 func front(s pages, p Packet) error {
@@ -41,16 +45,27 @@ func front(s pages, p Packet) error {
 		}
 	}
 	path, says := portrait(p)
+	code := coded(j.Number)
 	if path == "" {
 		s.text("There is no picture of this bone: check the number on the package against the finds above.")
 		s.Gap(2)
+		if code != "" {
+			s.Need(codeMm)
+			s.Code(code, codeMm)
+			s.Gap(codeMm)
+		}
 		return nil
 	}
 	jpeg, err := os.ReadFile(path)
 	if err != nil {
 		return fmt.Errorf("picture of the bone: %w", err)
 	}
-	s.Picture(sheet.Picture{JPEG: jpeg, MostTallMm: 78, MostWideMm: 150, Caption: says})
+	const wide, tall = 150, 78
+	s.Need(tall + 12)
+	if code != "" {
+		s.Code(code, codeMm)
+	}
+	s.Picture(sheet.Picture{JPEG: jpeg, MostTallMm: tall, MostWideMm: wide, Caption: says})
 	return nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"fieldjacket/calibrate/placard"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
 )
@@ -65,7 +66,15 @@ func label(p Packet, side, kept string) sheet.Label {
 	for i := range lines {
 		lines[i] = letters.Spell(lines[i])
 	}
-	return sheet.Label{Number: letters.Spell(j.Number), Strong: side, Lines: lines, Kept: kept}
+	return sheet.Label{Number: letters.Spell(j.Number), Strong: side, Lines: lines, Kept: kept, Coded: coded(j.Number)}
+}
+
+// coded is the number that a code says; "" where none can hold it.
+func coded(number string) string {
+	if placard.Validate(number) != nil {
+		return ""
+	}
+	return number
 }
 
 // OnPlaster is the one line to be written on a jacket by hand, where there is no printer.
