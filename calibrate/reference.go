@@ -38,6 +38,7 @@ type Reference struct {
 	To            *Point    `json:"to,omitempty"`
 	PickPx        float64   `json:"pick_px,omitempty"`      // points: standard uncertainty of each coordinate, px; 0: exact
 	DiagonalsCm   []float64 `json:"diagonals_cm,omitempty"` // grid: both diagonals of its frame, taped; nil: not taped
+	TilesInCm     *float64  `json:"tiles_in_cm,omitempty"`  // grid: from its outermost strings to the middle of the tiles at its frame's corners, inwards; nil: it carries none
 	ToleranceCm   *float64  `json:"tolerance_cm,omitempty"`
 }
 
@@ -94,6 +95,9 @@ func (r Reference) Validate() error {
 		}
 		if err := r.validateDiagonals(); err != nil {
 			return err
+		}
+		if t := r.TilesInCm; t != nil && !(math.Abs(*t) <= maxTilesInCm) {
+			return fmt.Errorf("tiles_in_cm %g: want -%d to %d, the middle of each tile from the outermost strings", *t, maxTilesInCm, maxTilesInCm)
 		}
 		return size("pitch", r.PitchCm)
 	case KindBar:

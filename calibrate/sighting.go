@@ -7,6 +7,7 @@ type Sighting struct {
 	Plane     *Plane    `json:"plane,omitempty"`
 	Refused   *Refusal  `json:"refused,omitempty"`
 	Counted   string    `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
+	Tiled     *Tiled    `json:"tiled,omitempty"`   // grid: what the tiles at its frame's corners tell
 	By        string    `json:"by,omitempty"`      // initials of who put it in the photo by hand; "": it was found
 }
 

@@ -49,17 +49,25 @@ func (t *task) withdraw() error {
 	if t.count && t.r.Readable() {
 		t.r.note("count", "", false, "counted only, as season.toml says")
 	}
-	if t.copyOf != "" {
+	stages := []string{"refine", "fit", "assign", "draw"}
+	switch {
+	case t.copyOf != "":
 		t.r.note("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
+	case t.reducedOf != "" && t.wanted():
+		t.r.note("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
+	}
+	if !t.wanted() { // nothing that was seen counts; of a reduced copy it tells the next run which original it has
+		stages = append(stages, "look")
+		t.r.Counted, t.r.Codes, t.r.Content = nil, nil, nil
 	}
 	for _, p := range t.r.Plates {
 		if err := t.season.remove(p.File); err != nil {
 			return err
 		}
 	}
-	t.r.Plates, t.r.Sightings, t.r.Levels, t.r.Counted, t.r.Codes = nil, nil, nil, nil, nil
+	t.r.Plates, t.r.Sightings, t.r.Levels = nil, nil, nil
 	t.r.Belongs = t.belongs
-	for _, stage := range []string{"look", "refine", "fit", "assign", "draw"} {
+	for _, stage := range stages {
 		t.r.forget(stage)
 		delete(t.r.Keys, stage)
 	}

@@ -64,9 +64,9 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Bro
 		if err != nil {
 			return nil, err
 		}
-		for _, f := range p.files {
-			if slices.Contains(lacking, f) {
-				p.NoPlate = append(p.NoPlate, f)
+		for _, r := range lacking {
+			if slices.Contains(r.Belongs.Jackets, number) && !r.Belongs.LeaveOut {
+				p.NoPlate = append(p.NoPlate, r.Photo.File)
 			}
 		}
 		parcels, carried = append(parcels, p), append(carried, p.Carried)
@@ -115,25 +115,20 @@ func inside(dir, other string) bool {
 }
 
 // standing leaves each record the plates that show what the season says now,
-// and gives the photos that lack one.
-func (s *Season) standing(records []*Record) (lacking []string) {
+// and gives the records that lack one.
+func (s *Season) standing(records []*Record) (lacking []*Record) {
 	tasks := make([]*task, len(records))
 	for i, r := range records {
-		if !r.New {
-			c := r.clone()
-			*r = *c
-		}
 		tasks[i] = s.taskOf(r)
 	}
 	s.uncover(tasks)
 	for _, t := range tasks {
-		if !t.r.Readable() || !t.r.ToSort() {
-			continue
+		if t.r.Readable() && t.r.ToSort() {
+			t.made = t.plates()
+			t.r.Plates = t.unchanged(t.r.Plates)
 		}
-		t.made = t.plates()
-		t.r.Plates = t.unchanged(t.r.Plates)
-		if len(t.r.Plates) < len(t.made) {
-			lacking = append(lacking, t.r.Photo.File)
+		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(t.made) {
+			lacking = append(lacking, t.r)
 		}
 	}
 	return lacking

@@ -2,6 +2,7 @@ package pipeline
 
 import (
 	"fmt"
+	"slices"
 
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
@@ -23,22 +24,28 @@ func (s *Season) taken(records []*Record) (photos []phones.Photo, when []*phones
 	return photos, when
 }
 
-// comparePhones adds to the notices of locate what the phones' clocks say of each other, now that all codes were seen.
+// comparePhones counts what each phone took, and adds to the notices of locate what their clocks say of each other, now that all
+// codes and copies are known.
 func (s *Season) comparePhones(records []*Record) {
-	begins := ""
-	add := func(d register.Date) {
-		if day := d.String(); day != "" && (begins == "" || day < begins) {
-			begins = day
+	photos, when := s.taken(slices.DeleteFunc(slices.Clone(records), (*Record).copied))
+	s.perDay = phones.PerDay(photos, when)
+	for _, text := range phones.Compare(photos, when, s.Register.Season, s.begins()) {
+		s.Notices = append(s.Notices, Notice{Text: text})
+	}
+}
+
+// begins is the register's first day; "" where it has none.
+func (s *Season) begins() (day string) {
+	first := func(d register.Date) {
+		if text := d.String(); text != "" && (day == "" || text < day) {
+			day = text
 		}
 	}
 	for _, f := range s.Register.Finds {
-		add(f.Date)
+		first(f.Date)
 	}
 	for _, e := range s.Register.Diary {
-		add(e.Date)
+		first(e.Date)
 	}
-	photos, when := s.taken(records)
-	for _, text := range phones.Compare(photos, when, s.Register.Season, begins) {
-		s.Notices = append(s.Notices, Notice{Text: text})
-	}
+	return day
 }

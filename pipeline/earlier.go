@@ -124,7 +124,7 @@ func (s *Season) adopt(tasks []*task, earlier earlier) error {
 				return err
 			}
 		}
-		t.r.Counted, t.r.Codes, t.r.Sightings = old.Counted, old.Codes, old.Sightings
+		t.r.Counted, t.r.Codes, t.r.Content, t.r.Sightings = old.Counted, old.Codes, old.Content, old.Sightings
 		for _, stage := range []string{"look", "fit"} {
 			t.r.Keys[stage] = old.Keys[stage]
 			for _, n := range old.Notes {

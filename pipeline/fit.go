@@ -66,8 +66,9 @@ func (t *task) fit(_ context.Context) error {
 	for _, ref := range t.laid() {
 		sighting := calibrate.Sighting{Reference: ref}
 		var marks []calibrate.Mark
+		var tiles []calibrate.Tile
 		if ref.Kind != calibrate.KindPoints {
-			sighting.Counted, sighting.Refused, marks = found[next].Counted, found[next].Refused, found[next].Marks
+			sighting.Counted, sighting.Refused, marks, tiles = found[next].Counted, found[next].Refused, found[next].Marks, found[next].Tiles
 			next++
 			if marks == nil && sighting.Refused == nil {
 				sighting.Refused = calibrate.Refuse("", "%s: the photo was not looked at", ref)
@@ -78,6 +79,9 @@ func (t *task) fit(_ context.Context) error {
 		}
 		if sighting.Refused == nil {
 			plane, err := calibrate.FitReference(ref, t.camera(), marks)
+			if err == nil && ref.TilesInCm != nil {
+				sighting.Tiled, err = plane.Tiled(ref, tiles)
+			}
 			var refusal *calibrate.Refusal
 			switch {
 			case errors.As(err, &refusal):

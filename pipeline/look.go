@@ -21,9 +21,6 @@ import (
 // found in its photo, a list too long for the record.
 const marksEnding = ".marks.json"
 
-// MaxPixels is the largest picture that is decoded.
-const MaxPixels = 250_000_000
-
 // read takes what the file says of itself.
 func (t *task) read(_ context.Context) error {
 	var known *intake.Photo
@@ -45,13 +42,15 @@ func (t *task) read(_ context.Context) error {
 	case err != nil:
 		t.r.note("read", unreadHint(err), true, "%v", err)
 	case capture.Stripped:
-		t.r.note("read", "ask for the original", false, "reduced copy: a chat program or an editor took its time, position and camera away")
+		t.r.note("read", askForOriginal, false, "reduced copy: a chat program or an editor took its time, position and camera away")
 	case capture.ReducedBy > 0:
-		t.r.note("read", "ask for the original", false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
+		t.r.note("read", askForOriginal, false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
 	}
 	t.noteShape()
 	return nil
 }
+
+const askForOriginal = "ask for the original"
 
 // unreadHint is what a person can do about a file that was not read.
 func unreadHint(err error) string {
@@ -90,7 +89,7 @@ func (t *task) source() look.Source {
 		Orientation: p.Orientation,
 		WidthPx:     p.WidthPx,
 		HeightPx:    p.HeightPx,
-		MaxPixels:   MaxPixels,
+		MaxPixels:   intake.MaxPixels,
 	}
 	s.Focal35Mm = t.camera().Focal35Mm
 	return s
@@ -111,6 +110,9 @@ func (t *task) lookReads() any {
 	refs := t.looked()
 	for i := range refs {
 		refs[i].Name, refs[i].ToleranceCm, refs[i].CheckLineMm = "", nil, nil
+		if refs[i].TilesInCm != nil {
+			refs[i].TilesInCm = new(float64) // that there are tiles, not where
+		}
 	}
 	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv}
 }
@@ -143,7 +145,7 @@ func (t *task) previewPath() string {
 
 // look has the child find every reference in the photo and write a preview.
 func (t *task) look(ctx context.Context) error {
-	t.found, t.r.Counted, t.r.Codes, t.didLook = nil, nil, nil, true
+	t.found, t.r.Counted, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, nil, true
 	refs := t.looked()
 	if len(refs) == 0 && t.season == nil {
 		return nil
@@ -178,7 +180,7 @@ func (t *task) look(ctx context.Context) error {
 		t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
 		return nil
 	}
-	t.found, t.r.Codes = reply.Look.Found, reply.Look.Codes
+	t.found, t.r.Codes, t.r.Content = reply.Look.Found, reply.Look.Codes, &reply.Look.Content
 	for _, f := range t.found {
 		t.r.Counted = append(t.r.Counted, f.Counted)
 	}

@@ -13,39 +13,68 @@ import (
 type squaring struct {
 	squares *figure.Squares // nil: they cannot be named
 	origin  *figure.Origin  // that they go by
-	byCard  bool            // and nobody marked it
+	byCard  bool            // a card tells it, and nobody marked it
+	says    string          // what in the picture they are named from; "": a person marked it
 	why     string          // squares is nil
 	against []string        // what contradicts a person's word or the sheets
 }
 
 // squaring names the squares under strings by the origin corner that a person
-// marked, else by a card that season.toml says is always laid there. A
-// person's word counts before the card's; that they differ is told.
+// marked, else by the tiles at the frame's corners, else by a card that
+// season.toml says is always laid at the origin corner. A person's word counts
+// before what the picture tells; that they differ is told. What in the picture
+// differs from the sheets, or from each other, names nothing.
 func (t *task) squaring(u register.SetUp, strings calibrate.Sighting) (out squaring) {
+	tiles, told, against := t.originTiles(u, strings)
 	card, untold := t.originCard(u, strings)
+	pitch := strings.Reference.PitchCm
 	if t.said != nil && t.said.Origin != nil {
 		out.origin = t.said.Origin
-		out.squares, out.why = figure.SquaresOf(strings.Plane, strings.Reference.PitchCm, u, out.origin)
-		if card == nil || out.why != "" {
-			return out
+		out.squares, out.why = figure.SquaresOf(strings.Plane, pitch, u, out.origin)
+		differs := func(o *figure.Origin, says string) {
+			if o == nil || out.why != "" {
+				return
+			}
+			if other, why := figure.SquaresOf(strings.Plane, pitch, u, o); why == "" && !out.squares.Same(other) {
+				out.against = append(out.against, fmt.Sprintf("squares: named as %s; %s%s", out.origin.From, o.From, says))
+			}
 		}
-		if other, why := figure.SquaresOf(strings.Plane, strings.Reference.PitchCm, u, card); why == "" && !out.squares.Same(other) {
-			out.against = append(out.against, fmt.Sprintf("squares: named as %s; %s, which is always laid at the origin corner, tells them otherwise", out.origin.From, card.From))
-		}
+		differs(tiles, " tell them otherwise")
+		differs(card, ", which is always laid at the origin corner, tells them otherwise")
 		return out
 	}
-	out.byCard = card != nil
-	if card == nil {
+	switch {
+	case tiles != nil:
+		out.origin, out.says = tiles, "from "+tiles.From+tiledAngle(strings.Tiled)
+		if told := strings.Tiled; told.Letters != nil {
+			u.Cells = &register.Cells{Across: told.Across, Down: told.Down}
+		}
+	case told != "" && (card == nil || against):
+		out.why = told
+		if against {
+			out.against = append(out.against, "squares: "+told)
+		}
+		return out
+	case card != nil:
+		out.origin, out.byCard, out.says = card, true, "from the corner where "+card.From+" lies"
+	default:
 		if out.why = "nobody marked the origin corner in this photo" + t.unseenCard(); untold != "" {
 			out.why = untold
 			out.against = append(out.against, "squares: "+untold)
 		}
 		return out
 	}
-	out.origin = card
-	out.squares, out.why = figure.SquaresOf(strings.Plane, strings.Reference.PitchCm, u, card)
-	if out.why == "" && out.squares.Against(u.LettersRun) {
+	out.squares, out.why = figure.SquaresOf(strings.Plane, pitch, u, out.origin)
+	switch {
+	case out.why != "":
+	case out.squares.Against(u.LettersRun) && out.byCard:
 		out.why = fmt.Sprintf("by %s's arrow the letters do not run %s, as letters_run of set-up %s says: correct it, or turn the card", card.From, u.LettersRun, u.Name)
+	case out.squares.Against(u.LettersRun):
+		out.why = fmt.Sprintf("by %s the letters do not run %s, as letters_run of set-up %s says: correct it, or change the tiles", tiles.From, u.LettersRun, u.Name)
+	case tiles != nil && card != nil:
+		if other, why := figure.SquaresOf(strings.Plane, pitch, u, card); why == "" && !out.squares.Same(other) {
+			out.why = fmt.Sprintf("%s tell them otherwise than %s, which is always laid at the origin corner: lay the card there, or change the tiles", tiles.From, card.From)
+		}
 	}
 	if out.why != "" {
 		out.squares = nil
@@ -80,6 +109,41 @@ func (t *task) originCard(u register.SetUp, strings calibrate.Sighting) (o *figu
 	return o, ""
 }
 
+// originTiles is the origin corner by the tiles at the frame's corners; nil
+// with the reason where the frame carries such and they do not tell it. against:
+// they contradict themselves or the sheets.
+func (t *task) originTiles(u register.SetUp, strings calibrate.Sighting) (o *figure.Origin, untold string, against bool) {
+	told := strings.Tiled
+	switch {
+	case told == nil:
+		return nil, "", false
+	case told.Untold != "":
+		return nil, told.Untold, told.Doubt
+	case t.away():
+		return nil, "the block lies no longer as it did under the set-up's frame, whatever tiles lie about it: mark the corner on the review page", true
+	}
+	if _, said := figure.Clockwise(u.LettersRun); told.Letters == nil && !said {
+		return nil, "the tiles A1 and FAR alone do not tell which way the letters run: letters_run of the set-up would, or a third tile", false
+	}
+	if c := u.Cells; c != nil && (min(c.Across, c.Down) != min(told.Across, told.Down) || max(c.Across, c.Down) != max(told.Across, told.Down)) {
+		return nil, fmt.Sprintf("the tiles at the frame's corners stand %d x %d squares apart, but set-up %s has %d x %d: correct its cells, or change the tiles", told.Across, told.Down, u.Name, c.Across, c.Down), true
+	}
+	return &figure.Origin{Corner: *told.Corner, LettersTo: told.Letters, From: "the tiles at the frame's corners"}, "", false
+}
+
+// tiledAngle is what tiles say of the frame's shape.
+func tiledAngle(told *calibrate.Tiled) string {
+	if told.AngleDeg == nil {
+		return ""
+	}
+	return fmt.Sprintf(", which show its strings to cross at %s°", told.AngleDeg)
+}
+
+// away tells whether the block lies no longer as it did where it was found.
+func (t *task) away() bool {
+	return t.r.Belongs.View == register.ViewUnderside || slices.Contains(awayViews, t.r.Belongs.View)
+}
+
 // unseenCard is why a card that is always laid at the origin corner is not
 // found; "" where the season has none.
 func (t *task) unseenCard() (why string) {
@@ -92,8 +156,7 @@ func (t *task) unseenCard() (why string) {
 }
 
 func (t *task) cornerOf(card, strings calibrate.Sighting, along string, u register.SetUp) (*figure.Origin, string) {
-	view := t.r.Belongs.View
-	if view == register.ViewUnderside || slices.Contains(awayViews, view) {
+	if t.away() {
 		return nil, "the block lies no longer as it did under the set-up's frame, whatever card lies there: mark the corner on the review page"
 	}
 	cells := u.Cells

@@ -95,6 +95,8 @@ func TestCardAtTheCornerNamesTheSquares(t *testing.T) {
 			}
 			n := namedIn(t, l, p, acrossV)
 			switch {
+			case n > 0 && away > 27:
+				t.Fatalf("named though the card lies %.0f cm from the corner", away)
 			case n > 0:
 				seenNamed++
 			case away < 20 && (along == register.OriginCorner || math.Abs(askew) <= 25):
@@ -136,21 +138,22 @@ func TestWhenACardNamesTheSquares(t *testing.T) {
 		says        string // of the row on the squares
 		doubt       string
 	}{
-		"at the corner":       {-45, -42, 5, register.OriginLetters, "", nil, nil, true, "named from the corner where card 3 lies", ""},
-		"and letters_run too": {-45, -42, 5, register.OriginLetters, "clockwise", nil, nil, true, "named from", ""},
-		"letters_run against": {-45, -42, 5, register.OriginLetters, "anticlockwise", nil, nil, false, "do not run anticlockwise, as letters_run of set-up S1 says", "do not run"},
-		"the bearing agrees":  {-45, -42, 0, register.OriginLetters, "", bearing(2), nil, true, "named from", ""},
-		"the bearing against": {-45, -42, 0, register.OriginLetters, "", bearing(90), nil, false, "apart: one of them is wrong", "apart"},
-		"silent":              {-45, -42, 5, "", "", nil, nil, false, "nobody marked the origin corner in this photo", ""},
-		"in the middle":       {4, -3, 5, register.OriginLetters, "", nil, nil, false, "cm from the nearest corner of the frame", "nearest corner"},
-		"between two corners": {-45, 0, 5, register.OriginLetters, "", nil, nil, false, "cm from the nearest corner of the frame", "nearest corner"},
-		"arrow askew":         {-45, -42, 45, register.OriginLetters, "", nil, nil, false, "45° off, limit 30°", "along neither edge"},
-		"arrow outwards":      {-45, -42, 180, register.OriginLetters, "", nil, nil, false, "along neither edge", "along neither edge"},
-		"no way of letters":   {-45, -42, 5, register.OriginCorner, "", nil, nil, false, "letters_run of set-up S1 does not say", "letters_run"},
-		"cells not known":     {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.season.Register.SetUps[0].Cells = nil }, nil, false, "how many squares the frame has is not known", "not known"},
-		"a part of the frame": {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.season.Register.SetUps[0].Cells = &register.Cells{Across: 12, Down: 10} }, nil, false, "10 x 10 squares are counted and the frame has 12 x 10", "counted"},
-		"turned over":         {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.r.Belongs.View = register.ViewUnderside }, nil, false, "lies no longer as it did", "no longer"},
-		"two such cards":      {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.r.Sightings = append(k.r.Sightings, k.r.Sightings[1]) }, nil, false, "leave one out of the picture", "leave one out"},
+		"at the corner":        {-45, -42, 5, register.OriginLetters, "", nil, nil, true, "named from the corner where card 3 lies", ""},
+		"and letters_run too":  {-45, -42, 5, register.OriginLetters, "clockwise", nil, nil, true, "named from", ""},
+		"letters_run against":  {-45, -42, 5, register.OriginLetters, "anticlockwise", nil, nil, false, "do not run anticlockwise, as letters_run of set-up S1 says", "do not run"},
+		"the bearing agrees":   {-45, -42, 0, register.OriginLetters, "", bearing(2), nil, true, "named from", ""},
+		"the bearing against":  {-45, -42, 0, register.OriginLetters, "", bearing(90), nil, false, "apart: one of them is wrong", "apart"},
+		"silent":               {-45, -42, 5, "", "", nil, nil, false, "nobody marked the origin corner in this photo", ""},
+		"in the middle":        {4, -3, 5, register.OriginLetters, "", nil, nil, false, "cm from the nearest corner of the frame", "nearest corner"},
+		"outside, seen inside": {-70, -69, 5, register.OriginLetters, "", nil, nil, false, "the card lies 28 cm from the nearest corner", "nearest corner"},
+		"between two corners":  {-45, 0, 5, register.OriginLetters, "", nil, nil, false, "cm from the nearest corner of the frame", "nearest corner"},
+		"arrow askew":          {-45, -42, 45, register.OriginLetters, "", nil, nil, false, "45° off, limit 30°", "along neither edge"},
+		"arrow outwards":       {-45, -42, 180, register.OriginLetters, "", nil, nil, false, "along neither edge", "along neither edge"},
+		"no way of letters":    {-45, -42, 5, register.OriginCorner, "", nil, nil, false, "letters_run of set-up S1 does not say", "letters_run"},
+		"cells not known":      {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.season.Register.SetUps[0].Cells = nil }, nil, false, "how many squares the frame has is not known", "not known"},
+		"a part of the frame":  {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.season.Register.SetUps[0].Cells = &register.Cells{Across: 12, Down: 10} }, nil, false, "10 x 10 squares are counted and the frame has 12 x 10", "counted"},
+		"turned over":          {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.r.Belongs.View = register.ViewUnderside }, nil, false, "lies no longer as it did", "no longer"},
+		"two such cards":       {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.r.Sightings = append(k.r.Sightings, k.r.Sightings[1]) }, nil, false, "leave one out of the picture", "leave one out"},
 		"no focal length": {-45, -42, 5, register.OriginLetters, "", func(k *task) {
 			for i := range k.r.Sightings {
 				plane := *k.r.Sightings[i].Plane
@@ -180,6 +183,39 @@ func TestWhenACardNamesTheSquares(t *testing.T) {
 				t.Errorf("doubts %q, want %q", doubts, c.doubt)
 			}
 		})
+	}
+}
+
+// A photo that a card shows to be mirrored is marked so, whatever else is in it: nothing that has a side is drawn, and its
+// plate has no mirrored twin. Where another card is read as it is, the mirrored one is no sign.
+func TestMirroredPhotoIsMarked(t *testing.T) {
+	camera := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}
+	for name, c := range map[string]struct {
+		codes  []look.Code
+		plane  bool
+		marked string
+		plates int
+	}{
+		"as taken":   {[]look.Code{{Card: 3}}, true, "", 2},
+		"mirrored":   {[]look.Code{{Mirrored: true}}, true, "MIRRORED PHOTO", 1},
+		"no scale":   {[]look.Code{{Mirrored: true}}, false, "NO SCALE. MIRRORED PHOTO", 1},
+		"one is not": {[]look.Code{{Mirrored: true}, {Card: 3}}, true, "", 2},
+	} {
+		l, k := cornerTask(t, 0, camera, 0, -45, -42, 8, 0, register.OriginLetters, register.SetUp{Name: "S1", Cells: &register.Cells{Across: 10, Down: 10}})
+		to := l.photo(t, 0, -half)
+		k.said = &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &to}}
+		k.r.Codes = c.codes
+		if !c.plane {
+			k.r.Sightings = nil
+		}
+		plates := k.plates()
+		if len(plates) != c.plates {
+			t.Errorf("%s: %d plates, want %d", name, len(plates), c.plates)
+		}
+		p := plates[0].Made
+		if !strings.HasPrefix(p.Stamp, c.marked) || (c.marked == "") != (p.Stamp == "") || c.marked != "" && (len(p.Labels) > 0 || len(k.doubts) != 1) {
+			t.Errorf("%s: stamp %q, %d labels, doubts %q", name, p.Stamp, len(p.Labels), k.doubts)
+		}
 	}
 }
 

@@ -45,8 +45,8 @@ func (s *Season) packet(j register.Jacket, a audit.Jacket, records []*Record) pa
 	return p
 }
 
-// inPrintOrder puts scaled plates first, then the views in their order, then
-// by time and name.
+// inPrintOrder puts what a person chose first, then scaled plates, then the
+// views in their order, then what is proposed, then by time and name.
 func inPrintOrder(a, b *Record) int {
 	rank := func(r *Record) int {
 		n := 1 + slices.Index(register.Views, r.Belongs.View)
@@ -63,6 +63,9 @@ func inPrintOrder(a, b *Record) int {
 	}
 	if d := rank(a) - rank(b); d != 0 {
 		return d
+	}
+	if a.Proposed != b.Proposed && (a.Proposed == "" || b.Proposed == "") {
+		return strings.Compare(b.Proposed, a.Proposed)
 	}
 	if d := strings.Compare(taken(a), taken(b)); d != 0 {
 		return d
@@ -91,6 +94,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
 		Chosen:   r.Belongs.Chosen,
+		Proposed: r.Proposed,
 		Small:    s.small(r),
 		Photo:    r.Photo.File,
 		Preview:  s.paper(previewFile(r.name())),
@@ -99,12 +103,13 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 
 // report audits the records.
 func (s *Season) report(records []*Record) audit.Report {
+	s.propose(records)
 	photos := make([]audit.Photo, 0, len(records))
 	for _, r := range records {
 		if !r.ToSort() {
 			continue
 		}
-		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread()}
+		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
 			p.Scaled, p.Reference = true, sighting.Reference.Kind
 		}

@@ -22,7 +22,6 @@ type parcel struct {
 	Brought
 	text   []byte            // of register.CarriedFile
 	copies map[string]string // slash path in the jacket's folder -> file that is copied there
-	files  []string          // its photos, below that season's photos/
 }
 
 // pictures are what a carried jacket keeps for the paper. Paths are slash
@@ -55,14 +54,15 @@ func (s *Season) parcel(p paperwork.Packet, now map[string]string, dir string) (
 			c.Views = append(c.Views, register.CarriedView{View: v.View, Text: v.Text, Waiver: v.Waiver})
 		}
 	}
+	var files []string
 	for _, f := range p.Files {
-		out.files = append(out.files, f.Name)
+		files = append(files, f.Name)
 	}
 	var setUps []string
 	for _, u := range p.SetUps {
 		setUps = append(setUps, u.Name)
 	}
-	c.Words = s.carriedWords(c.Number, out.files, setUps)
+	c.Words = s.carriedWords(c.Number, files, setUps)
 	c.Folder = filepath.Join(dir, register.EarlierFolder, safe(c.From), fileNumber(c.Number))
 	kept := pictures{Audit: p.Audit, Files: p.Files}
 	for _, plate := range p.Plates {

@@ -26,7 +26,7 @@ func (t *task) mirrors(number string) bool {
 	default:
 		return false
 	}
-	if plane == nil || number == "" {
+	if plane == nil || number == "" || t.r.mirrored() {
 		return false
 	}
 	jacket, ok := t.season.Register.Jacket(number)
@@ -112,6 +112,9 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 
 // edge is the set-up's edge with its bearing, and what is known of the squares.
 func (t *task) edge(p *look.Plate, u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares squaring) {
+	if u == nil && sighting.Tiled != nil {
+		u = &register.SetUp{} // tiles need no row in the sheets
+	}
 	if u == nil {
 		return nil, squares
 	}
@@ -130,7 +133,7 @@ func (t *task) edge(p *look.Plate, u *register.SetUp, marks *figure.Marks, sight
 }
 
 // nameSquares writes the squares' names; a row says why they cannot be named,
-// or that a card tells them, and what contradicts them is for a person.
+// or what in the picture tells them, and what contradicts them is for a person.
 func (t *task) nameSquares(p *look.Plate, lay figure.Lay, s squaring) {
 	add := func(text string) { p.Rows = append(p.Rows, look.Row{Name: "squares", Text: letters.Spell(text)}) }
 	switch {
@@ -138,8 +141,8 @@ func (t *task) nameSquares(p *look.Plate, lay figure.Lay, s squaring) {
 		add("not named: " + s.why)
 	case s.squares != nil:
 		p.Labels = append(p.Labels, s.squares.Labels(lay)...)
-		if s.byCard {
-			add("named from the corner where " + s.origin.From + " lies")
+		if s.says != "" {
+			add("named " + s.says)
 		}
 	}
 	for _, text := range s.against {

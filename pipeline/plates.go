@@ -102,6 +102,10 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 				p.NoNorth = "NO BEARING: a plain board looks the same turned half round"
 			}
 			p.Rows = append(p.Rows, t.besideRows(number, plane)...)
+			if r.mirrored() {
+				t.inMirror(&p, "")
+				return p
+			}
 			t.places(&p, lay, number, sighting)
 			return p
 		}
@@ -110,7 +114,20 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 	p.Stamp = noScale
 	p.Headline = noScale + ": " + t.whyNoScale()
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"
+	if r.mirrored() {
+		t.inMirror(&p, noScale+". ")
+	}
 	return p
+}
+
+// inMirror marks the plate of a photo that was turned left to right, as some
+// phones do: nothing that has a side is drawn on it.
+func (t *task) inMirror(p *look.Plate, stamp string) {
+	p.Stamp = stamp + "MIRRORED PHOTO: LEFT AND RIGHT ARE CHANGED"
+	p.NoNorth = "NO BEARING: the photo is mirrored"
+	const text = "the photo is mirrored, as the card or the frame's tiles in it show: ask for it as it was taken, or take it again with the phone's mirroring turned off"
+	p.Rows = append(p.Rows, look.Row{Name: "mirrored", Text: text})
+	t.doubts = append(t.doubts, text)
 }
 
 // whyNoScale is the first reason there is.

@@ -24,6 +24,7 @@ type Record struct {
 	Where     *Where               `json:"where,omitempty"`     // locate; nil: no place is known
 	Codes     []look.Code          `json:"codes,omitempty"`     // look
 	Counted   []string             `json:"counted,omitempty"`   // look: per reference, what was counted
+	Content   *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
 	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
 	Levels    []Level              `json:"levels,omitempty"`    // fit: depths between references that were scaled
 	Belongs   assign.Belongs       `json:"belongs"`             // assign
@@ -34,6 +35,9 @@ type Record struct {
 	// Keys holds, for each stage whose result is kept, the hash of exactly
 	// what that stage read.
 	Keys map[string]string `json:"keys,omitempty"`
+
+	// Proposed tells why the photo is proposed as the chosen one of its like; "": it is not. Only a person's word chooses.
+	Proposed string `json:"-"`
 
 	// New marks a photo that no run has seen yet.
 	New bool `json:"-"`
@@ -106,7 +110,7 @@ func (r *Record) Phone() phones.Phone {
 // file, no copy of another, in no folder that is counted only.
 func (r *Record) ToSort() bool { return !r.NotPhoto() && !r.copied() && !r.counted() }
 
-// copied tells whether another file with the same bytes stands for this one.
+// copied tells whether another file stands for this one: the same bytes, or the original of a reduced copy.
 func (r *Record) copied() bool { return r.has("copy", false) }
 
 // counted tells whether the photo lies in a folder that is counted only.
@@ -130,6 +134,12 @@ func (r *Record) Plane() (*calibrate.Plane, *calibrate.Sighting) {
 		}
 	}
 	return nil, nil
+}
+
+// mirrored tells whether a card in the photo is read as in a mirror, and none
+// as it is.
+func (r *Record) mirrored() bool {
+	return slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Mirrored }) && !slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Card > 0 })
 }
 
 // noteOrder is the order in which a record keeps its notes, whichever stage was

@@ -44,7 +44,7 @@ type Summary struct {
 	Unreadable int      `json:"unreadable"` // photos that could not be read or decoded
 	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
 	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
-	Copies     []string `json:"copies"`     // files with the same bytes as a photo, which count as one with it
+	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
@@ -117,6 +117,12 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 			return out.summary, audit.Report{}, err
 		}
 	}
+	// A photo that was seen only now may be the original of a reduced copy.
+	if changed := s.reduce(tasks); len(changed) > 0 {
+		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
+			return out.summary, audit.Report{}, err
+		}
+	}
 	// A photo of exposed bone that was scaled only now shows what lies under the plaster of others.
 	if changed := s.uncover(tasks); len(changed) > 0 {
 		if err := each(ctx, changed, drawSteps, crew, workers, func(*task, bool) {}); err != nil {
@@ -168,7 +174,8 @@ func (s *Season) arrange(tasks []*task, earlier earlier) error {
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
 	}
-	s.uncover(tasks) // by what earlier runs scaled
+	s.reduce(tasks)  // by what earlier runs saw
+	s.uncover(tasks) // by what they scaled
 	return s.locate(records, belongs)
 }
 

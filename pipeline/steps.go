@@ -49,7 +49,7 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 2, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "look", recipe: 5, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
 	{name: "fit", recipe: 3, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
@@ -90,6 +90,7 @@ type task struct {
 	named      assign.Belongs  // what words and names settle
 	belongs    assign.Belongs  // the same with the codes seen in the pictures
 	copyOf     string          // another file with the same bytes, which stands for both
+	reducedOf  string          // the original of this reduced copy, which stands for both
 	child      *children.Child // nil: there is no vision program
 	opencv     string
 	found      []look.Found    // by look, one per looked-for reference
@@ -122,6 +123,9 @@ func (t *task) through(ctx context.Context, steps []step) error {
 			}
 			t.r.forget("copy")
 			t.r.forget("count")
+			if t.reducedOf != "" && step.name != "look" {
+				return t.withdraw()
+			}
 		}
 		if step.sees && t.child == nil {
 			continue

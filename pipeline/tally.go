@@ -18,7 +18,11 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 			sum.NotPhotos++
 			continue
 		case r.copied():
-			sum.Copies = append(sum.Copies, r.Photo.File)
+			for _, n := range r.Notes {
+				if n.Stage == "copy" {
+					sum.Copies = append(sum.Copies, r.Photo.File+": "+n.Text)
+				}
+			}
 			continue
 		case r.Unread() != "":
 			sum.Unreadable++

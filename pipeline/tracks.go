@@ -108,7 +108,7 @@ func readTracks(paths []string) (out []locate.Track, notices []string) {
 			notices = append(notices, err.Error()+"; it is not used")
 			continue
 		case t.Passed > 0:
-			notices = append(notices, fmt.Sprintf("track %s: %d points without a place or a time in UTC are not used", t.Name, t.Passed))
+			notices = append(notices, fmt.Sprintf("track %s: not used are points without a place or a time in UTC: %d", t.Name, t.Passed))
 		}
 		out = append(out, t)
 	}

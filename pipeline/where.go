@@ -73,7 +73,6 @@ func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
 	for _, g := range phones.Gaps(photos, when) {
 		s.Notices = append(s.Notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
 	}
-	s.perDay = phones.PerDay(photos, when)
 	for i, r := range records {
 		r.When = when[i]
 	}

@@ -99,7 +99,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		texts = append(texts, n.Text)
 	}
 	want := []string{
-		"IMG_0006 to IMG_0008 not here (3)", "track cut.gpx", "track far.gpx: 1 points", "track near.gpx: 1 points", "track walk.gpx: 1 points",
+		"IMG_0006 to IMG_0008 not here (3)", "track cut.gpx", "track far.gpx: not used are points", "track near.gpx: not used are points", "track walk.gpx: not used are points",
 		"ann/IMG_0012.JPG: no position: tracks far.gpx and near.gpx are 11",
 		"ann/IMG_0003.JPG was taken 1112 m from find 15 by the phone, more than 211 m",
 	}
@@ -127,9 +127,15 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if hashOf(records, s.Notices) != first {
 		t.Error("tracks that are not read again give something else")
 	}
+	s.comparePhones(records)
 	took, told := s.phonesOn("2026-02-11")
 	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
 		t.Errorf("on the day: %v, %q", took, told)
+	}
+	records[0].note("copy", "", false, "the same bytes as another")
+	s.comparePhones(records)
+	if took, _ := s.phonesOn("2026-02-11"); len(took) != 1 || took[0].Photos != len(records)-1 {
+		t.Errorf("with a copy among them, %v", took)
 	}
 	if _, told := s.phonesOn("2026-02-12"); len(told) != 4 {
 		t.Errorf("on another day: %q", told)

@@ -59,6 +59,9 @@ func (t *task) rows(number string, mirrored bool) []look.Row {
 		}
 	}
 	if number != "" {
+		if j, ok := t.season.Register.Jacket(number); ok {
+			add("formerly", strings.Join(j.Formerly, ", "))
+		}
 		add("finds", or(strings.Join(names, "; "), notRecorded))
 		for _, f := range finds {
 			add("ends of "+f.FieldNumber, endsOf(f))

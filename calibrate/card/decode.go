@@ -25,19 +25,23 @@ type Identity struct {
 	Placement Placement
 	Agree     int // light squares that agree
 	Wrong     int // light squares that do not
-	Lead      int // how far the next best answer lies behind
+	Lead      int // how far the next best answer of its family lies behind
 }
 
 // A Doubt is why a reading was not believed.
 type Doubt struct {
 	Best     Identity // the best answer, which is not good enough
 	Mirrored bool     // the best answer is a mirror image: the picture is mirrored
+	Other    bool     // a pattern of the other family answers about as well
 	Lights   int      // light squares read
 }
 
 func (d *Doubt) Error() string {
-	if d.Mirrored {
+	switch {
+	case d.Mirrored:
 		return "the dots are those of a mirrored picture"
+	case d.Other:
+		return "the dots may be those of a part of something else of ours"
 	}
 	return fmt.Sprintf("of %d light squares read at most %d agree and %d disagree with one pattern, %d ahead of the next", d.Lights, d.Best.Agree, d.Best.Wrong, d.Best.Lead)
 }
@@ -45,9 +49,35 @@ func (d *Doubt) Error() string {
 // Decode tells which pattern a reading shows and how it lies on the lattice,
 // trying every pattern, turned and mirrored, everywhere that the dark squares
 // allow. What is not clear is refused: the error is a *Doubt. A mirror image
-// is recognised and refused.
+// is recognised and refused, and so is what a pattern of the other family
+// would show as well.
 func (f Family) Decode(r Reading) (Identity, error) {
-	best, next := Identity{Lead: -1 << 20}, -1<<20 // Lead holds the score until the end
+	best, next := f.best(r)
+	if best.Number == 0 {
+		return Identity{}, &Doubt{Lights: len(r.Lights)}
+	}
+	other := Tiles
+	if f.Columns == Tiles.Columns {
+		other = Cards
+	}
+	rival, _ := other.best(r)
+	k, over := f.rule, best.Lead-rival.Lead
+	best.Lead -= next
+	switch {
+	case over < k.leastOver:
+		return Identity{}, &Doubt{Best: best, Other: true, Lights: len(r.Lights)}
+	case best.Agree < k.leastAgree, best.Wrong > k.mostWrong, best.Wrong*k.perWrong > best.Agree, best.Lead < k.leastLead:
+		return Identity{}, &Doubt{Best: best, Lights: len(r.Lights)}
+	case best.Placement.Mirrored:
+		return Identity{}, &Doubt{Best: best, Mirrored: true, Lights: len(r.Lights)}
+	}
+	return best, nil
+}
+
+// best is the family's best answer, its score in Lead, and the score of the
+// next one; its number is 0 where the dark squares allow none.
+func (f Family) best(r Reading) (best Identity, next int) {
+	best, next = Identity{Lead: -1 << 20}, -1<<20
 	for _, mirrored := range []bool{false, true} {
 		for turn := range 4 {
 			f.shifts(Placement{Mirrored: mirrored, Turn: turn}, r.Dark, func(p Placement) {
@@ -65,18 +95,7 @@ func (f Family) Decode(r Reading) (Identity, error) {
 			})
 		}
 	}
-	if best.Number == 0 {
-		return Identity{}, &Doubt{Lights: len(r.Lights)}
-	}
-	best.Lead -= next
-	k := f.rule
-	switch {
-	case best.Agree < k.leastAgree, best.Wrong > k.mostWrong, best.Wrong*k.perWrong > best.Agree, best.Lead < k.leastLead:
-		return Identity{}, &Doubt{Best: best, Lights: len(r.Lights)}
-	case best.Placement.Mirrored:
-		return Identity{}, &Doubt{Best: best, Mirrored: true, Lights: len(r.Lights)}
-	}
-	return best, nil
+	return best, next
 }
 
 // strayShare is the share of dark squares that may lie outside the field:

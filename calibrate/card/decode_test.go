@@ -6,19 +6,19 @@ import (
 	"testing"
 )
 
-// shown is what a photo shows of a card that lies on the lattice as the
+// shown is what a photo shows of a pattern that lies on the lattice as the
 // placement says.
-func shown(number int, p Placement) (r Reading) {
+func (f Family) shown(number int, p Placement) (r Reading) {
 	for row := -30; row <= 30; row++ {
 		for t := -30; t <= 30; t++ {
 			on := Cell{t, row}
 			c := p.Cell(on)
 			switch {
-			case !Cards.Has(c):
+			case !f.Has(c):
 			case c.Dark():
 				r.Dark = append(r.Dark, on)
 			default:
-				r.Lights = append(r.Lights, Square{on, Cards.Dot(number, c)})
+				r.Lights = append(r.Lights, Square{on, f.Dot(number, c)})
 			}
 		}
 	}
@@ -50,47 +50,88 @@ func somewhere(rng *rand.Rand) Placement {
 	return p
 }
 
-// TestThousandsOfDecodes reads cards under mud of up to 40 % and with up to
-// three squares misread. None may be taken for another, or for the same one
-// placed otherwise; clean ones must all be read.
+// both are the families, with how many squares of one may be misread.
+var both = []struct {
+	name    string
+	family  Family
+	misread int
+}{{"card", Cards, 3}, {"tile", Tiles, 1}}
+
+// TestThousandsOfDecodes reads cards and tiles under mud of up to 40 % and with
+// some squares misread. None may be taken for another, or for the same one
+// placed otherwise, or for one of the other family; clean ones must all be read.
 func TestThousandsOfDecodes(t *testing.T) {
-	rng := rand.New(rand.NewPCG(5, 6))
-	refused := 0
-	const n = 6000
-	for i := range n {
-		number, p := 1+i%Cards.Count(), somewhere(rng)
-		muddy := i >= n/4
-		r := shown(number, p)
-		if muddy {
-			r = r.hide(rng, 0.4*rng.Float64(), rng.IntN(4))
-		}
-		got, err := Cards.Decode(r)
-		if err != nil {
-			refused++
-			if !muddy {
-				t.Errorf("clean card %d at %+v: %v", number, p, err)
+	for k, c := range both {
+		rng := rand.New(rand.NewPCG(5, 6))
+		refused := 0
+		const n = 4000
+		for i := range n {
+			number, p := 1+i%c.family.Count(), somewhere(rng)
+			muddy := i >= n/4
+			r := c.family.shown(number, p)
+			if muddy {
+				r = r.hide(rng, 0.4*rng.Float64(), rng.IntN(c.misread+1))
 			}
-			continue
+			if got, err := both[1-k].family.Decode(r); err == nil {
+				t.Errorf("%s %d at %+v is read as a %s: %+v", c.name, number, p, both[1-k].name, got)
+			}
+			got, err := c.family.Decode(r)
+			if err != nil {
+				refused++
+				if !muddy {
+					t.Errorf("clean %s %d at %+v: %v", c.name, number, p, err)
+				}
+				continue
+			}
+			if got.Number != number || got.Placement != p {
+				t.Errorf("%s %d at %+v is read as %d at %+v", c.name, number, p, got.Number, got.Placement)
+			}
 		}
-		if got.Number != number || got.Placement != p {
-			t.Errorf("card %d at %+v is read as %d at %+v", number, p, got.Number, got.Placement)
+		t.Logf("%s: %d of %d refused", c.name, refused, n)
+		if refused > n/10*(1+k) {
+			t.Errorf("%s: %d of %d refused", c.name, refused, n)
 		}
 	}
-	t.Logf("%d of %d refused", refused, n)
-	if refused > n/10 {
-		t.Errorf("%d of %d refused", refused, n)
+}
+
+// TestPartsOfCardsAreNoTiles covers cards but for a piece of a tile's size or
+// less, wherever it lies, with more of it hidden by mud.
+func TestPartsOfCardsAreNoTiles(t *testing.T) {
+	rng := rand.New(rand.NewPCG(11, 12))
+	for i := range 4000 {
+		whole, part := Cards.shown(1+i%Cards.Count(), Placement{}), Reading{}
+		t0, r0, wide, tall := rng.IntN(7), rng.IntN(3), 5+rng.IntN(3), 5+rng.IntN(3)
+		in := func(c Cell) bool { return c.T >= t0 && c.T < t0+wide && c.R >= r0 && c.R < r0+tall }
+		for _, c := range whole.Dark {
+			if in(c) {
+				part.Dark = append(part.Dark, c)
+			}
+		}
+		for _, s := range whole.Lights {
+			if in(s.Cell) {
+				part.Lights = append(part.Lights, s)
+			}
+		}
+		if i%2 == 1 {
+			part = part.hide(rng, 0.3*rng.Float64(), rng.IntN(2))
+		}
+		if got, err := Tiles.Decode(part); err == nil {
+			t.Errorf("squares %d to %d and %d to %d of card %d are read as tile %+v", t0, t0+wide, r0, r0+tall, 1+i%Cards.Count(), got)
+		}
 	}
 }
 
 func TestMirroredIsRefused(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 8))
-	for number := 1; number <= Cards.Count(); number++ {
-		p := somewhere(rng)
-		p.Mirrored = true
-		_, err := Cards.Decode(shown(number, p))
-		var doubt *Doubt
-		if !errors.As(err, &doubt) || !doubt.Mirrored {
-			t.Errorf("card %d mirrored: %v", number, err)
+	for _, c := range both {
+		for number := 1; number <= c.family.Count(); number++ {
+			p := somewhere(rng)
+			p.Mirrored = true
+			_, err := c.family.Decode(c.family.shown(number, p))
+			var doubt *Doubt
+			if !errors.As(err, &doubt) || !doubt.Mirrored {
+				t.Errorf("%s %d mirrored: %v", c.name, number, err)
+			}
 		}
 	}
 }
@@ -99,17 +140,19 @@ func TestMirroredIsRefused(t *testing.T) {
 // no cards.
 func TestOtherBoardsAreRefused(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 10))
-	for i := range 3000 {
-		r := shown(1, somewhere(rng))
-		for k := range r.Lights {
-			r.Lights[k].Dot = i == 0 || i > 1 && rng.IntN(2) == 0
+	for _, c := range both {
+		for i := range 3000 {
+			r := c.family.shown(1, somewhere(rng))
+			for k := range r.Lights {
+				r.Lights[k].Dot = i == 0 || i > 1 && rng.IntN(2) == 0
+			}
+			if got, err := c.family.Decode(r); err == nil {
+				t.Errorf("board %d is read as %s %+v", i, c.name, got)
+			}
 		}
-		if got, err := Cards.Decode(r); err == nil {
-			t.Errorf("board %d is read as %+v", i, got)
+		if _, err := c.family.Decode(Reading{}); err == nil {
+			t.Errorf("nothing is read as a %s", c.name)
 		}
-	}
-	if _, err := Cards.Decode(Reading{}); err == nil {
-		t.Error("nothing is read as a card")
 	}
 }
 

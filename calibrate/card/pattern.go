@@ -5,7 +5,7 @@ import (
 	"math/bits"
 )
 
-// The sizes in print.
+// The sizes in print of a card.
 const (
 	SquareMm = 12.0 // side of a square
 	DotMm    = 5.2  // across a dot, in the middle of its square
@@ -21,9 +21,10 @@ func (c Cell) Dark() bool { return (c.T+c.R)&1 == 0 }
 // A Family is a set of patterns of one size that are told from one another and
 // from all other things by their dots.
 type Family struct {
-	Columns, Rows int
-	words         []uint64 // one per pattern: the dots of its light squares, row by row
-	rule          rule
+	Columns, Rows   int
+	SquareMm, DotMm float64  // in print
+	words           []uint64 // one per pattern: the dots of its light squares, row by row
+	rule            rule
 }
 
 // A rule says what a reading has to show to be believed. A square that agrees
@@ -32,11 +33,31 @@ type rule struct {
 	leastAgree int // squares that agree
 	perWrong   int // so many must agree for each that disagrees
 	mostWrong  int
-	leastLead  int // ahead of the next best answer
+	leastLead  int // ahead of the next best answer of its family
+	leastOver  int // ahead of the best one of the other family
 }
 
 // Cards are the cards, numbered from 1.
-var Cards = Family{Columns: 11, Rows: 7, words: cardWords[:], rule: rule{14, 6, 5, 8}}
+var Cards = Family{Columns: 11, Rows: 7, SquareMm: SquareMm, DotMm: DotMm, words: cardWords[:], rule: rule{14, 6, 5, 8, 8}}
+
+// Tiles are those at the corners of a frame, numbered as [Origin] and what
+// follows it. They have more and smaller squares than would fill a tile of
+// their size at a card's: 12 light squares could not keep them from what a
+// part of a card shows.
+var Tiles = Family{Columns: 7, Rows: 7, SquareMm: 9, DotMm: 3.9, words: tileWords[:], rule: rule{14, 14, 1, 8, 6}}
+
+// The corners of a frame that tiles stand at, going round it: where square A1
+// lies, where the letters end that run from there, the corner across, and
+// where the numbers end.
+const (
+	Origin = 1 + iota
+	LettersEnd
+	FarCorner
+	NumbersEnd
+)
+
+// CornerNames are what the tiles are called in print and in messages.
+var CornerNames = [5]string{Origin: "A1", LettersEnd: "LETTERS", FarCorner: "FAR", NumbersEnd: "NUMBERS"}
 
 // Count is how many patterns there are; they are numbered from 1.
 func (f Family) Count() int { return len(f.words) }

@@ -13,3 +13,6 @@ var cardWords = [32]uint64{
 	0x0366ab02d7f, 0x00bafc81d47, 0x00dbcf25173, 0x004a73e8837,
 	0x00def84e915, 0x03388a97ef0, 0x0375b19a04e, 0x0137d1950e8,
 }
+
+// tileWords are the dots of the four tiles of a frame, found the same way.
+var tileWords = [4]uint64{0x6be9de, 0x21c5ba, 0x96a08e, 0x483057}

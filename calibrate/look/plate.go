@@ -69,6 +69,12 @@ type Picture struct {
 	TrueSize bool `json:"true_size,omitempty"`
 }
 
+// Source is where a plate pixel comes from: see From.
+func (p *Picture) Source(x, y float64) (u, v float64) {
+	f := p.From
+	return f[0]*x + f[1]*y + f[2], f[3]*x + f[4]*y + f[5]
+}
+
 // A Row is one line of the title block.
 type Row struct {
 	Name string `json:"name"`

@@ -87,6 +87,9 @@ type Found struct {
 	Counted string             `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Refused *calibrate.Refusal `json:"refused,omitempty"`
 
+	// Tiles are those at the corners of a grid's frame, where it carries them.
+	Tiles []calibrate.Tile `json:"tiles,omitempty"`
+
 	// Miscounted: a person said how many squares or cells there are, and the
 	// picture shows another number at the same place.
 	Miscounted bool `json:"miscounted,omitempty"`
@@ -101,6 +104,10 @@ type Found struct {
 type Code struct {
 	Card int    `json:"card,omitempty"` // number of the card; 0: none was read
 	Text string `json:"text,omitempty"` // prefix and jacket's number, see package placard; empty: none was read
+
+	// Mirrored: a card or tile was read as in a mirror, so that the photo is turned
+	// left to right; nothing else is known of it.
+	Mirrored bool `json:"mirrored,omitempty"`
 
 	// Corners are those of a card's field of squares, clockwise from where its
 	// columns and rows begin (the upper left one as it lies with its arrow up

@@ -8,10 +8,12 @@ import (
 	"fieldjacket/calibrate/card"
 )
 
-// A Card is our own printed card. Its arrow points up the sheet, to -V.
+// A Card is our own printed card, or a tile of a frame's corner. A card's arrow
+// points up the sheet, to -V, and a tile's name stands below it.
 type Card struct {
 	Pose                // of the field's middle; with a Face, of the sheet's
-	Number      int     // which card
+	Tile        bool    // a tile
+	Number      int     // which card or tile
 	MarginCm    float64 // of white round the field
 	ThickCm     float64 // of the sheet
 	Mud         float64 // 0 to 1: share of the sheet that is muddy
@@ -19,11 +21,17 @@ type Card struct {
 	FacePxPerCm float64 // Face is a scan of the whole printed sheet at this resolution; nil: the field is drawn from the pattern
 }
 
-const squareCm = card.SquareMm / 10
+func (c Card) family() card.Family {
+	if c.Tile {
+		return card.Tiles
+	}
+	return card.Cards
+}
 
 // halves are half the field's sides.
 func (c Card) halves() (u, v float64) {
-	return float64(card.Cards.Columns) * squareCm / 2, float64(card.Cards.Rows) * squareCm / 2
+	f := c.family()
+	return float64(f.Columns) * f.SquareMm / 20, float64(f.Rows) * f.SquareMm / 20
 }
 
 func (c Card) panel(seed uint64) *panel {
@@ -55,23 +63,24 @@ func (c Card) panel(seed uint64) *panel {
 
 // field draws the pattern at (u, v) from its middle.
 func (c Card) field(u, v float64) (Colour, int) {
+	f := c.family()
 	hu, hv := c.halves()
 	if math.Abs(u) >= hu || math.Abs(v) >= hv {
 		return paper, 0
 	}
-	x, y := (u+hu)/squareCm, (v+hv)/squareCm
+	x, y := (u+hu)*10/f.SquareMm, (v+hv)*10/f.SquareMm
 	at := card.Cell{T: int(x), R: int(y)}
 	if at.Dark() {
 		return ink, 1
 	}
-	if card.Cards.Dot(c.Number, at) && math.Hypot(x-float64(at.T)-0.5, y-float64(at.R)-0.5) < card.DotMm/card.SquareMm/2 {
+	if f.Dot(c.Number, at) && math.Hypot(x-float64(at.T)-0.5, y-float64(at.R)-0.5) < f.DotMm/f.SquareMm/2 {
 		return ink, 3
 	}
 	return paper, 0
 }
 
-// plane is the card's truth; it has no marks, since its squares' sides are
-// lines.
+// plane is the truth of a card or tile; it has no marks, since its squares'
+// sides are lines.
 func (c Card) plane(e *eye) Plane {
 	hu, hv := c.halves()
 	return Plane{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: c.Number}, HalfUCm: hu, HalfVCm: hv, eye: e, frame: c.frame()}

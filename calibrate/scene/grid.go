@@ -21,6 +21,7 @@ type Grid struct {
 	String       String
 	Missing      [2][]int // strings that are not there, by family
 	Timber       *Timber  // nil: strings without a frame
+	Tiles        *Tiles   // nil: its corners carry none
 	ShadowOnly   bool     // throws its shadow but is not seen: for trials of what must be refused
 }
 

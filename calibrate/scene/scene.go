@@ -45,6 +45,9 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	for i, g := range s.Grids {
 		l := g.layout(s.gridSeed(i))
 		v.panels = append(v.panels, l.boards(s.gridSeed(i))...)
+		for k, c := range l.tiles(s.gridSeed(i)) {
+			v.panels = append(v.panels, c.panel(mix(s.gridSeed(i)+uint64(k)+700)))
+		}
 		v.lamp.casters = append(v.lamp.casters, l)
 		v.strands = append(v.strands, l.strands(s.gridSeed(i))...)
 	}
@@ -71,7 +74,11 @@ func (s Scene) truth(e *eye) Truth {
 		t.Planes = append(t.Planes, b.plane(e))
 	}
 	for i, g := range s.Grids {
-		t.Planes = append(t.Planes, g.layout(s.gridSeed(i)).plane(e))
+		l := g.layout(s.gridSeed(i))
+		t.Planes = append(t.Planes, l.plane(e))
+		for _, c := range l.tiles(s.gridSeed(i)) {
+			t.Tiles = append(t.Tiles, c.plane(e))
+		}
 	}
 	for _, c := range s.Cards {
 		t.Planes = append(t.Planes, c.plane(e))

@@ -12,6 +12,7 @@ import (
 type Truth struct {
 	Camera Camera
 	Planes []Plane // one per reference that the scene holds: checkers first, then bars, grids, cards
+	Tiles  []Plane // of the tiles at the frames' corners; Reference.Card is a tile's number
 }
 
 // A Plane is a reference's plane in a photo. U runs to the right of the reference, V down it, both in cm from its middle,

@@ -5,6 +5,7 @@ package vision
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/card"
@@ -28,8 +29,8 @@ func (p *Picture) cards() []cardSeen {
 		lattices, factor := p.lattices(pass)
 		believed := false
 		for _, l := range lattices {
-			if c, ok := full.card(l, p.Camera(), factor); ok {
-				p.cardsSeen = append(p.cardsSeen, c)
+			if c, ok := full.card(card.Cards, l, p.Camera(), factor); ok {
+				p.cardsSeen = withCard(p.cardsSeen, c)
 				believed = believed || c.why == ""
 			}
 		}
@@ -38,6 +39,36 @@ func (p *Picture) cards() []cardSeen {
 		}
 	}
 	return p.cardsSeen
+}
+
+// withCard adds a card to those seen. What lies across a card, a string or a
+// stick, makes several lattices of its squares: one card all the same, of which
+// the one with the most sides counts.
+func withCard(seen []cardSeen, c cardSeen) []cardSeen {
+	for i, o := range seen {
+		if c.why != "" || o.why != "" || c.number != o.number || !c.lies(o) {
+			continue
+		}
+		if len(c.marks) > len(o.marks) {
+			seen[i] = c
+		}
+		return seen
+	}
+	return append(seen, c)
+}
+
+// lies tells whether two cards lie in one place, to a square.
+func (c cardSeen) lies(o cardSeen) bool {
+	side := func(a, b int) float64 {
+		return math.Hypot(c.corners[a].XPx-c.corners[b].XPx, c.corners[a].YPx-c.corners[b].YPx)
+	}
+	square := min(side(0, 1), side(2, 3))/float64(card.Cards.Columns)/2 + min(side(1, 2), side(3, 0))/float64(card.Cards.Rows)/2
+	for i, at := range c.corners {
+		if !(math.Hypot(at.XPx-o.corners[i].XPx, at.YPx-o.corners[i].YPx) < square) {
+			return false
+		}
+	}
+	return true
 }
 
 // findCard finds the card that ref names, or any one.
@@ -75,6 +106,9 @@ func Codes(p *Picture) (codes []look.Code) {
 	for _, c := range p.cards() {
 		if c.why == "" {
 			codes = append(codes, look.Code{Card: c.number, Corners: c.corners})
+		}
+		if c.mirrored {
+			codes = append(codes, look.Code{Mirrored: true})
 		}
 	}
 	return codes

@@ -21,19 +21,22 @@ const (
 	darkNeighbours = 2    // of four: how many must be clearly dark for a light square to be read
 )
 
-// A cardSeen is one of our cards in a picture, or something so like one that
-// it was read and not believed.
+// A cardSeen is one of our cards or tiles in a picture, or something so like
+// one that it was read and not believed.
 type cardSeen struct {
-	number  int
-	marks   []calibrate.Mark
-	corners [4]calibrate.Point // of its field, clockwise from where column and row begin
-	read    int                // light squares that agree
-	why     string             // why it is not believed; empty: it is
+	number   int
+	marks    []calibrate.Mark
+	plane    mapping            // of its squares
+	corners  [4]calibrate.Point // of its field, clockwise from where column and row begin
+	middle   calibrate.Point    // of its field
+	read     int                // light squares that agree
+	why      string             // why it is not believed; empty: it is
+	mirrored bool               // it was read, but as in a mirror
 }
 
-// card reads a lattice as one of our cards in the full picture. ok is false
-// where the lattice is nothing like a card.
-func (r greyRaster) card(l blockLattice, camera calibrate.Camera, factor float64) (seen cardSeen, ok bool) {
+// card reads a lattice as one of our cards, or as another family's pattern, in
+// the full picture. ok is false where the lattice is nothing like one.
+func (r greyRaster) card(f card.Family, l blockLattice, camera calibrate.Camera, factor float64) (seen cardSeen, ok bool) {
 	columns, rows := l.size()
 	if min(columns, rows) < 3 || len(l.order) < minCardBlocks {
 		return seen, false
@@ -54,11 +57,11 @@ func (r greyRaster) card(l blockLattice, camera calibrate.Camera, factor float64
 		plane = next
 	}
 	m, _ := mappingOf(plane)
-	id, err := card.Cards.Decode(r.reading(m, l))
+	id, err := f.Decode(r.reading(m, l))
 	var doubt *card.Doubt
 	if errors.As(err, &doubt) {
 		if doubt.Mirrored {
-			return cardSeen{why: "a card is there, but mirrored: the photo was turned left to right"}, true
+			return cardSeen{why: "a card is there, but mirrored: the photo was turned left to right", mirrored: true}, true
 		}
 		return seen, false
 	}
@@ -72,19 +75,23 @@ func (r greyRaster) card(l blockLattice, camera calibrate.Camera, factor float64
 		if !ok {
 			return seen, false
 		}
-		edges = r.cardEdges(m)
+		edges = r.cardEdges(f, m)
 		next, ok := refined(plane, camera, edges)
 		if !ok {
 			return cardSeen{why: fmt.Sprintf("card number %d is there, but too few sides of its squares are found", id.Number)}, true
 		}
 		plane = next
 	}
-	seen.marks = edgeMarks(edges, card.SquareMm/10)
+	seen.marks = edgeMarks(edges, f.SquareMm/10)
 	m, ok = mappingOf(plane)
-	for i, c := range [4][2]int{{0, 0}, {card.Cards.Columns, 0}, {card.Cards.Columns, card.Cards.Rows}, {0, card.Cards.Rows}} {
-		at, _ := m(float64(c[0]), float64(c[1]))
+	seen.plane = m
+	wide, tall := float64(f.Columns), float64(f.Rows)
+	for i, c := range [4][2]float64{{0, 0}, {wide, 0}, {wide, tall}, {0, tall}} {
+		at, _ := m(c[0], c[1])
 		seen.corners[i] = calibrate.Point{XPx: at.x, YPx: at.y}
 	}
+	at, _ := m(wide/2, tall/2)
+	seen.middle = calibrate.Point{XPx: at.x, YPx: at.y}
 	return seen, ok
 }
 
@@ -113,9 +120,9 @@ func placed(p *calibrate.Plane, at card.Placement) (*calibrate.Plane, bool) {
 }
 
 // cardEdges looks for the sides of all of a card's dark squares, and keeps those near their place.
-func (r greyRaster) cardEdges(m mapping) []edgeSeen {
+func (r greyRaster) cardEdges(f card.Family, m mapping) []edgeSeen {
 	var cells []cell
-	for _, c := range card.Cards.DarkCells() {
+	for _, c := range f.DarkCells() {
 		cells = append(cells, cell{c.T, c.R})
 	}
 	return slices.DeleteFunc(r.edges(m, cells, 0.3), func(e edgeSeen) bool { return !(math.Abs(e.off) < cardEdgeOff) })

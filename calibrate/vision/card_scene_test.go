@@ -22,6 +22,7 @@ type cardCase struct {
 	halfShade     bool
 	mud           float64
 	blurPx        float64
+	motionPx      float64 // how far the phone moved while the shutter was open
 	width, height int
 	number        int
 }
@@ -86,9 +87,42 @@ type cardResult struct {
 	uPct     float64
 }
 
-// tryCard renders a scene with one card and holds what is found to the truth.
-func tryCard(t testing.TB, s scene.Scene) (out cardResult) {
+// smeared is the picture of a phone that moved evenly by so many px while the
+// shutter was open, in a direction that the seed draws.
+func smeared(img *image.RGBA, px float64, seed uint64) *image.RGBA {
+	if px == 0 {
+		return img
+	}
+	sin, cos := math.Sincos(2 * math.Pi * rand.New(rand.NewPCG(seed, 0x6d6f7665)).Float64())
+	parts := 1 + int(math.Ceil(px)) // a px apart
+	out := image.NewRGBA(img.Rect)
+	copy(out.Pix, img.Pix)
+	w, h := img.Rect.Dx(), img.Rect.Dy()
+	at := func(x, y, c int) float64 {
+		return float64(img.Pix[min(max(y, 0), h-1)*img.Stride+4*min(max(x, 0), w-1)+c])
+	}
+	for y := range h {
+		for x := range w {
+			for c := range 3 {
+				sum := 0.0
+				for k := range parts {
+					along := px * (float64(k)/float64(parts-1) - 0.5)
+					fx, fy := float64(x)+along*cos, float64(y)+along*sin
+					x0, y0 := int(math.Floor(fx)), int(math.Floor(fy))
+					dx, dy := fx-float64(x0), fy-float64(y0)
+					sum += (at(x0, y0, c)*(1-dx)+at(x0+1, y0, c)*dx)*(1-dy) + (at(x0, y0+1, c)*(1-dx)+at(x0+1, y0+1, c)*dx)*dy
+				}
+				out.Pix[y*out.Stride+4*x+c] = uint8(sum/float64(parts) + 0.5)
+			}
+		}
+	}
+	return out
+}
+
+// tryCard renders a scene with one card, moved while it was taken, and holds what is found to the truth.
+func tryCard(t testing.TB, s scene.Scene, motionPx float64) (out cardResult) {
 	img, truth := s.Render()
+	img = smeared(img, motionPx, s.Seed)
 	p := opened(t, img, s.Camera.Focal35Mm)
 	defer p.Close()
 	check := 100.0
@@ -137,9 +171,10 @@ func TestCardIsFound(t *testing.T) {
 		{viewCm: 100, tiltDeg: 45},
 		{viewCm: 60, tiltDeg: 20, halfShade: true},
 		{viewCm: 80, tiltDeg: 20, mud: 0.1},
+		{viewCm: 60, tiltDeg: 20, motionPx: 3},
 	} {
 		c.width, c.height, c.number = 2016, 1512, 1+(7*i)%card.Cards.Count()
-		got := tryCard(t, cardScene(uint64(i+1), c))
+		got := tryCard(t, cardScene(uint64(i+1), c), c.motionPx)
 		switch {
 		case !got.found:
 			t.Errorf("%+v: %s", c, got.why)

@@ -69,18 +69,20 @@ func cpu() float64 {
 	return float64((time.Duration(r.Utime.Nano()) + time.Duration(r.Stime.Nano())).Microseconds()) / 1000
 }
 
+// timed reports what a stage takes of the processor.
+func timed(b *testing.B, stage func()) {
+	began := cpu()
+	for b.Loop() {
+		stage()
+	}
+	b.ReportMetric((cpu()-began)/float64(b.N), "cpu-ms")
+}
+
 // BenchmarkGrid times what becomes of a photo once it is decoded, stage by
 // stage and as a whole, in ms of the processor (cpu-ms).
 func BenchmarkGrid(b *testing.B) {
 	photos := benchPhotos(b)
 	ref := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}
-	timed := func(b *testing.B, stage func()) {
-		began := cpu()
-		for b.Loop() {
-			stage()
-		}
-		b.ReportMetric((cpu()-began)/float64(b.N), "cpu-ms")
-	}
 	var names []string
 	for name := range photos {
 		names = append(names, name)

@@ -56,9 +56,9 @@ func (c *Canvas) Lay(p *Picture, picture look.Picture, at image.Rectangle) error
 
 // within tells whether a plate place lies within the measured area.
 func within(picture look.Picture) func(x, y float64) bool {
-	f, q := picture.From, picture.Plane.Corners
+	q := picture.Plane.Corners
 	return func(x, y float64) bool {
-		u, v := f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5]
+		u, v := picture.Source(x, y)
 		left, right := false, false
 		for i, a := range q {
 			b := q[(i+1)%4]

@@ -11,27 +11,38 @@ import (
 )
 
 // Placards are the jackets' codes in the picture, one for each jacket. They are
-// looked for among the dark patches of every reduction, until one is read.
+// looked for among the dark patches of every reduction, until one is read, and
+// in the panels of the cards.
 func Placards(p *Picture) (codes []look.Code) {
 	full, ok := p.raster()
 	if !ok {
 		return nil
 	}
 	camera := p.Camera()
+	add := func(c codeSeen) {
+		code := look.Code{Text: placard.Prefix + c.number}
+		if slices.ContainsFunc(codes, func(o look.Code) bool { return o.Text == code.Text }) {
+			return // the other of a placard's two
+		}
+		for i, at := range c.corners {
+			code.Corners[i] = calibrate.Point{XPx: at.x, YPx: at.y}
+		}
+		codes = append(codes, code)
+	}
 	for _, pass := range p.passes() {
 		held := p.blocksOf(pass)
 		for _, c := range full.codes(full.patterns(held.quads, camera, float64(held.factor)), camera) {
-			code := look.Code{Text: placard.Prefix + c.number}
-			if slices.ContainsFunc(codes, func(o look.Code) bool { return o.Text == code.Text }) {
-				continue // the other of a placard's two
-			}
-			for i, at := range c.corners {
-				code.Corners[i] = calibrate.Point{XPx: at.x, YPx: at.y}
-			}
-			codes = append(codes, code)
+			add(c)
 		}
 		if len(codes) > 0 {
 			break
+		}
+	}
+	for _, c := range p.cards() {
+		if c.why == "" {
+			for _, code := range full.panelCodes(c) {
+				add(code)
+			}
 		}
 	}
 	return codes

@@ -172,24 +172,32 @@ func (r greyRaster) code(three threesome, u, v place, modulePx float64, camera c
 		if !ok {
 			continue
 		}
-		levels, ok := r.levels(m, t.modules)
+		if seen, ok = r.codeAt(m, t.modules); ok {
+			return seen, true
+		}
+	}
+	return seen, false
+}
+
+// codeAt reads the code whose modules a mapping tells.
+func (r greyRaster) codeAt(m mapping, modules int) (seen codeSeen, ok bool) {
+	levels, ok := r.levels(m, modules)
+	if !ok {
+		return seen, false
+	}
+	for _, dark := range darkened(levels) {
+		number, ok := placard.Decode(dark)
 		if !ok {
 			continue
 		}
-		for _, dark := range darkened(levels) {
-			number, ok := placard.Decode(dark)
-			if !ok {
-				continue
+		seen.number = number
+		n := float64(modules)
+		for i, c := range [4][2]float64{{0, 0}, {n, 0}, {n, n}, {0, n}} {
+			if seen.corners[i], ok = m(c[0], c[1]); !ok {
+				return seen, false
 			}
-			seen.number = number
-			n := float64(t.modules)
-			for i, c := range [4][2]float64{{0, 0}, {n, 0}, {n, n}, {0, n}} {
-				if seen.corners[i], ok = m(c[0], c[1]); !ok {
-					return seen, false
-				}
-			}
-			return seen, true
 		}
+		return seen, true
 	}
 	return seen, false
 }

@@ -14,7 +14,6 @@ import (
 // 18004): a dark square of 3 x 3 modules within a light ring and a dark one.
 type finderPattern struct {
 	core    quad    // in the full picture
-	plane   mapping // of the pattern's 7 x 7 modules, as far as its core tells
 	modules float64 // px of a module
 	good    int     // places that look as they should
 }
@@ -42,12 +41,11 @@ func (r greyRaster) patterns(quads []quad, camera calibrate.Camera, factor float
 		if max(a, b) > patternRatio*min(a, b) {
 			continue
 		}
-		m, ok := squareOf(q, camera)
-		if !ok {
-			continue
+		p := finderPattern{core: q, modules: math.Sqrt(a*b) / 3, good: r.profiles(evenly(q))}
+		if m, ok := squareOf(q, camera); ok && p.good < patternProfiles {
+			p.good = max(p.good, r.profiles(m))
 		}
-		p := finderPattern{core: q, plane: m, modules: math.Sqrt(a*b) / 3}
-		if p.good = r.profiles(m); p.good >= leastProfiles {
+		if p.good >= leastProfiles {
 			found = append(found, p)
 		}
 	}
@@ -61,8 +59,18 @@ func (r greyRaster) patterns(quads []quad, camera calibrate.Camera, factor float
 	return apart[:min(len(apart), mostPatterns)]
 }
 
+// evenly maps the modules of a finder pattern by its core's middle and mean
+// sides: of a core of a few pixels the corners, half a pixel off, would tell a
+// perspective that is not there.
+func evenly(q quad) mapping {
+	along, across := q.sides()
+	return func(u, v float64) (place, bool) {
+		return q.centre.plus(along.times((u - 3.5) / 3)).plus(across.times((v - 3.5) / 3)), true
+	}
+}
+
 // squareOf maps the modules of a finder pattern by the corners of its core,
-// which lie at 2 and 5.
+// which lie at 2 and 5: of a large one, seen at a slant.
 func squareOf(q quad, camera calibrate.Camera) (mapping, bool) {
 	var marks []calibrate.Mark
 	for i, c := range [4][2]float64{{2, 2}, {5, 2}, {5, 5}, {2, 5}} {

@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"fieldjacket/calibrate/card"
 	"fieldjacket/calibrate/placard"
 )
 
@@ -62,5 +63,65 @@ func TestPlacardsAreRead(t *testing.T) {
 		if math.Hypot(x-800, y-600) > 2*px {
 			t.Errorf("%g px a module: middle of the corners at (%.0f, %.0f)", px, x, y)
 		}
+	}
+}
+
+// panelFace is a card's field and panel with a jacket's codes, at 5 px a
+// millimetre, over which dirt lies: of the left code over two of its large
+// squares, of the right over one and a half of them.
+func panelFace(t *testing.T, number int, jacket string, dirt bool) (face *image.Gray, pxPerCm float64) {
+	t.Helper()
+	const pxPerMm, left, top, wide, tall = 5, 12.0, 30.0, 156.0, 178.0
+	modules, err := placard.Draw(jacket)
+	if err != nil {
+		t.Fatal(err)
+	}
+	module := card.CodeMm / float64(len(modules)+2*placard.QuietModules)
+	face = image.NewGray(image.Rect(0, 0, wide*pxPerMm, tall*pxPerMm))
+	for y := range face.Rect.Dy() {
+		for x := range face.Rect.Dx() {
+			u, v := (float64(x)+0.5)/pxPerMm-left, (float64(y)+0.5)/pxPerMm-top
+			c := card.Cell{T: int(math.Floor(u / card.SquareMm)), R: int(math.Floor(v / card.SquareMm))}
+			dark := card.Cards.Has(c) && c.Dark() || card.Cards.Dot(number, c) && math.Hypot(u-(float64(c.T)+0.5)*card.SquareMm, v-(float64(c.R)+0.5)*card.SquareMm) < card.DotMm/2
+			for i, at := range card.CodesAtMm {
+				t, r := int(math.Floor((u-at[0])/module))-placard.QuietModules, int(math.Floor((v-at[1])/module))-placard.QuietModules
+				if t < 0 || r < 0 || t >= len(modules) || r >= len(modules) {
+					continue
+				}
+				dark = modules[r][t]
+				if dirt && (r < 7 && t < 7 || i == 0 && r < 7 && t >= len(modules)-7 || i == 1 && r >= len(modules)-7 && t < 4) {
+					dark = true
+				}
+			}
+			if !dark {
+				face.Pix[y*face.Stride+x] = 255
+			}
+		}
+	}
+	return face, 10 * pxPerMm
+}
+
+// TestPanelIsReadByTheCardsPlane where dirt lies on the codes' large squares,
+// so that the codes by themselves are not found.
+func TestPanelIsReadByTheCardsPlane(t *testing.T) {
+	for _, dirt := range []bool{false, true} {
+		s := cardScene(4, cardCase{viewCm: 36, tiltDeg: 25, width: 1400, height: 1050, number: 9})
+		s.Cards[0].Face, s.Cards[0].FacePxPerCm = panelFace(t, 9, "VC 14", dirt)
+		img, _ := s.Render()
+		p := opened(t, img, s.Camera.Focal35Mm)
+		full, _ := p.raster()
+		alone := 0
+		for _, pass := range p.passes() {
+			held := p.blocksOf(pass)
+			alone += len(full.codes(full.patterns(held.quads, p.Camera(), float64(held.factor)), p.Camera()))
+		}
+		codes := Placards(p)
+		if len(codes) != 1 || codes[0].Text != placard.Prefix+"VC 14" {
+			t.Errorf("dirt %t: %+v, %d cards", dirt, codes, len(p.cards()))
+		}
+		if dirt == (alone > 0) {
+			t.Errorf("dirt %t: %d codes read by their own squares", dirt, alone)
+		}
+		p.Close()
 	}
 }

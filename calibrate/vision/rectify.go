@@ -49,18 +49,11 @@ func Rectify(p *Picture, picture look.Picture, canvas image.Point, at image.Rect
 	coarse := coarser(p, source, picture)
 	defer coarse.close()
 
-	maps, err := newMaps(at.Size(), source, coarse.by)
-	if err != nil {
+	white := gocv.NewMatWithSizeFromScalar(gocv.NewScalar(255, 255, 255, 255), canvas.Y, canvas.X, gocv.MatTypeCV8UC4)
+	if err := warp(coarse, source, white, at); err != nil {
+		white.Close()
 		return nil, err
 	}
-	defer maps.close()
-	warped := gocv.NewMat()
-	defer warped.Close()
-	gocv.Remap(coarse.mat, &warped, &maps.x, &maps.y, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
-	white := gocv.NewMatWithSizeFromScalar(gocv.NewScalar(255, 255, 255, 255), canvas.Y, canvas.X, gocv.MatTypeCV8UC4)
-	region := white.Region(at)
-	defer region.Close()
-	gocv.CvtColor(warped, &region, gocv.ColorBGRToRGBA)
 	pix, err := white.DataPtrUint8()
 	if err != nil {
 		white.Close()
@@ -69,12 +62,42 @@ func Rectify(p *Picture, picture look.Picture, canvas image.Point, at image.Rect
 	return &Canvas{mat: white, Image: &image.RGBA{Pix: pix, Stride: 4 * canvas.X, Rect: image.Rectangle{Max: canvas}}}, nil
 }
 
+// bandPx is how many rows are warped at once: their maps and pixels stay in
+// the processor's cache, and no second plate is held in memory.
+const bandPx = 4 * mapStep
+
+// warp fills the rectangle at of an RGBA canvas from the photo.
+func warp(from reduced, source func(x, y float64) calibrate.Point, canvas gocv.Mat, at image.Rectangle) error {
+	for y := 0; y < at.Dy(); y += bandPx {
+		size := image.Pt(at.Dx(), min(bandPx, at.Dy()-y))
+		if err := func() error {
+			top := float64(y)
+			maps, err := newMaps(size, func(x, y float64) calibrate.Point { return source(x, top+y) }, from.by)
+			if err != nil {
+				return err
+			}
+			defer maps.close()
+			warped := gocv.NewMat()
+			defer warped.Close()
+			gocv.Remap(from.mat, &warped, &maps.x, &maps.y, gocv.InterpolationLinear, gocv.BorderConstant, color.RGBA{R: 225, G: 225, B: 225, A: 255})
+			place := image.Rectangle{Max: size}.Add(at.Min).Add(image.Pt(0, y))
+			region := canvas.Region(place)
+			defer region.Close()
+			gocv.CvtColor(warped, &region, gocv.ColorBGRToRGBA)
+			return nil
+		}(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // sourceOf gives the map of a plate pixel to the upright photo.
 func sourceOf(picture look.Picture) (func(x, y float64) calibrate.Point, error) {
-	f := picture.From
 	if picture.Plane == nil {
 		return func(x, y float64) calibrate.Point {
-			return calibrate.Point{XPx: f[0]*x + f[1]*y + f[2], YPx: f[3]*x + f[4]*y + f[5]}
+			x, y = picture.Source(x, y)
+			return calibrate.Point{XPx: x, YPx: y}
 		}, nil
 	}
 	if err := picture.Plane.Validate(); err != nil {
@@ -85,7 +108,7 @@ func sourceOf(picture look.Picture) (func(x, y float64) calibrate.Point, error) 
 		return nil, err
 	}
 	return func(x, y float64) calibrate.Point {
-		at, ok := level.Photo(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5])
+		at, ok := level.Photo(picture.Source(x, y))
 		if !ok || math.Abs(at.XPx) > 1e5 || math.Abs(at.YPx) > 1e5 {
 			return calibrate.Point{XPx: nowhere, YPx: nowhere}
 		}

@@ -32,7 +32,7 @@ func refineCard(p *Picture, ref calibrate.Reference, rough *calibrate.Plane) loo
 		if !ok {
 			break
 		}
-		edges = full.cardEdges(m)
+		edges = full.cardEdges(card.Cards, m)
 		if plane, ok = refined(plane, camera, edges); !ok {
 			return look.Found{Refused: calibrate.Refuse(retakeCard, "%s: too few sides of its squares are found between the corners", ref)}
 		}

@@ -37,32 +37,34 @@ func TestTrialsPlacard(t *testing.T) {
 		modulePx, tiltDeg float64
 		halfShade         bool
 	}{{4, 20, false}, {6, 20, false}, {6, 40, false}, {6, 40, true}, {10, 40, true}, {20, 40, true}} {
-		read, wrong, took := 0, 0, time.Duration(0)
-		for i := range per {
-			seed := first + uint64(100*n+i)
-			rng := rand.New(rand.NewPCG(seed, 0x7172))
-			number := []string{"14", "VC 07/26-B", "K-3", "QB-26-117", "103", "23A"}[rng.IntN(6)]
-			s := placardScene(t, seed, number, c.modulePx, c.tiltDeg, c.halfShade)
-			img, _ := s.Render()
-			p := opened(t, img, s.Camera.Focal35Mm)
-			from := time.Now()
-			codes := Placards(p)
-			took += time.Since(from)
-			p.Close()
-			switch {
-			case len(codes) == 0:
-				t.Logf("seed %d, %+v: %q not read", seed, c, number)
-			case len(codes) == 1 && codes[0].Text == placard.Prefix+number:
-				read++
-			default:
-				wrong++
-				t.Errorf("seed %d, %+v: %q read as %+v", seed, c, number, codes)
-			}
-		}
 		name := fmt.Sprintf("%.0f px a module, tilt %.0f", c.modulePx, c.tiltDeg)
 		if c.halfShade {
 			name += ", half in shade"
 		}
-		fmt.Printf("%-40s %6d %6d %6d | %8.0f\n", name, per, read, wrong, took.Seconds()*1000/math.Max(1, float64(per)))
+		t.Run(name, func(t *testing.T) {
+			read, wrong, took := 0, 0, time.Duration(0)
+			for i := range per {
+				seed := first + uint64(100*n+i)
+				rng := rand.New(rand.NewPCG(seed, 0x7172))
+				number := []string{"14", "VC 07/26-B", "K-3", "QB-26-117", "103", "23A"}[rng.IntN(6)]
+				s := placardScene(t, seed, number, c.modulePx, c.tiltDeg, c.halfShade)
+				img, _ := s.Render()
+				p := opened(t, img, s.Camera.Focal35Mm)
+				from := time.Now()
+				codes := Placards(p)
+				took += time.Since(from)
+				p.Close()
+				switch {
+				case len(codes) == 0:
+					t.Logf("seed %d, %+v: %q not read", seed, c, number)
+				case len(codes) == 1 && codes[0].Text == placard.Prefix+number:
+					read++
+				default:
+					wrong++
+					t.Errorf("seed %d, %+v: %q read as %+v", seed, c, number, codes)
+				}
+			}
+			fmt.Printf("%-40s %6d %6d %6d | %8.0f\n", name, per, read, wrong, took.Seconds()*1000/math.Max(1, float64(per)))
+		})
 	}
 }

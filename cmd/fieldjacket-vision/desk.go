@@ -62,6 +62,7 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 	if slices.ContainsFunc(r.References, func(ref calibrate.Reference) bool { return ref.Kind == calibrate.KindCard }) {
 		reply.Codes = vision.Codes(p)
 	}
+	reply.Codes = append(reply.Codes, vision.InMirror(p)...)
 	if r.Placards {
 		reply.Codes = append(reply.Codes, vision.Placards(p)...)
 	}

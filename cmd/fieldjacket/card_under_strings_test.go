@@ -28,7 +28,7 @@ func cardAtCorner(headingDeg, u, v float64) scene.Scene {
 	return scene.Scene{
 		Seed:   31,
 		Ground: scene.Ground{RoughCm: 1},
-		Light:  scene.Light{SunFromDeg: 320, SunHighDeg: 72},
+		Light:  scene.Light{SunFromDeg: 320, SunHighDeg: 58, Cloud: 0.6},
 		Camera: scene.Camera{WidthPx: 2304, HeightPx: 1728, Focal35Mm: 26.2, DistanceCm: 110, TiltDeg: 12, HeadingDeg: headingDeg},
 		Grids: []scene.Grid{{Pose: scene.Pose{ZCm: 13, TurnDeg: turn}, PitchCm: 10, Across: 7, Down: 6,
 			String: scene.String{ThickCm: 0.2}, Timber: &scene.Timber{WideCm: 4, ThickCm: 2, GapCm: 0.3}}},
@@ -173,6 +173,32 @@ func rowsOf(p look.Plate, name string) (out []string) {
 	return out
 }
 
+// namesIn are the squares named on a plate of 7 x 6 squares, each held to where it truly lies.
+func namesIn(t *testing.T, file string, p look.Plate, truth scene.Truth) map[string]bool {
+	t.Helper()
+	named := map[string]bool{}
+	for _, l := range p.Labels {
+		if !l.Plain {
+			continue
+		}
+		f := p.Picture.From
+		level, err := p.Picture.Plane.At(0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, _ := level.Photo(f[0]*l.XPx+f[1]*l.YPx+f[2], f[3]*l.XPx+f[4]*l.YPx+f[5])
+		u, v, _ := truth.Planes[0].Cm(at, 0)
+		want := fmt.Sprint(1 + math.Floor((v+30)/10))
+		if l.Text[0] >= 'A' {
+			want = string(rune('A' + int(math.Floor((u+35)/10))))
+		}
+		if named[l.Text] = true; l.Text != want {
+			t.Errorf("%s: %s stands where square %s is, at (%.1f, %.1f)", file, l.Text, want, u, v)
+		}
+	}
+	return named
+}
+
 // TestCardNamesTheSquares in a run: from four sides every square has its own name, and the plates hold at the bone's level;
 // of a mirrored photo, and of a card that lies in the middle, no square is named.
 func TestCardNamesTheSquares(t *testing.T) {
@@ -185,33 +211,17 @@ func TestCardNamesTheSquares(t *testing.T) {
 	s.shoot(t, "middle.JPG", cardAtCorner(0, 3, -4), false)
 	for file, r := range s.run(t) {
 		p, truth := r.Plates[0].Made, s.truth[file]
-		named := map[string]bool{}
-		for _, l := range p.Labels {
-			if !l.Plain {
-				continue
-			}
-			f := p.Picture.From
-			level, err := p.Picture.Plane.At(0)
-			if err != nil {
-				t.Fatal(err)
-			}
-			at, _ := level.Photo(f[0]*l.XPx+f[1]*l.YPx+f[2], f[3]*l.XPx+f[4]*l.YPx+f[5])
-			u, v, _ := truth.Planes[0].Cm(at, 0)
-			want := fmt.Sprint(1 + math.Floor((v+30)/10))
-			if l.Text[0] >= 'A' {
-				want = string(rune('A' + int(math.Floor((u+35)/10))))
-			}
-			if named[l.Text] = true; l.Text != want {
-				t.Errorf("%s: %s stands where square %s is, at (%.1f, %.1f)", file, l.Text, want, u, v)
-			}
-		}
-		said := strings.Join(rowsOf(p, "squares"), "; ")
+		named := namesIn(t, file, p, truth)
+		said := strings.Join(append(rowsOf(p, "squares"), rowsOf(p, "mirrored")...), "; ")
 		t.Logf("%s: %d labels, squares %q, %s", file, len(named), said, p.Headline)
-		switch want := map[string]string{"flipped.JPG": "mirrored", "middle.JPG": "from the nearest corner"}[filepath.Base(file)]; {
+		switch want := map[string]string{"flipped.JPG": "the photo is mirrored, as the card", "middle.JPG": "from the nearest corner"}[filepath.Base(file)]; {
 		case want != "" && (len(named) > 0 || !strings.Contains(said, want)):
 			t.Errorf("%s: %v named, squares %q, want %q", file, named, said, want)
 		case want == "" && (len(named) != 13 || said != "named from the corner where card 7 lies"):
 			t.Errorf("%s: %v named, squares %q", file, named, said)
+		}
+		if marked := strings.HasPrefix(p.Stamp, "MIRRORED PHOTO"); marked != (filepath.Base(file) == "flipped.JPG") {
+			t.Errorf("%s: stamp %q", file, p.Stamp)
 		}
 		if filepath.Base(file) != "flipped.JPG" && (!strings.Contains(p.Headline, "on bone (bone ") || !strings.Contains(p.Headline, "cm below the strings by card 7)")) {
 			t.Errorf("%s: headline %q", file, p.Headline)

@@ -59,7 +59,7 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, fresh int) error {
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "notices": notices, "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "notices": notices, "not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos
@@ -78,7 +78,7 @@ func tellReport(w io.Writer, r audit.Report) {
 		}
 		number := j.Number
 		if len(j.Formerly) > 0 {
-			number += " (was " + strings.Join(j.Formerly, ", ") + ")"
+			number += " (formerly " + strings.Join(j.Formerly, ", ") + ")"
 		}
 		if j.From != "" {
 			number += " (carried over: " + j.From + ")"
@@ -94,6 +94,7 @@ func tellReport(w io.Writer, r audit.Report) {
 	fmt.Fprintln(w)
 	tellLoose(w, "without a jacket", r.Unsorted)
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
+	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
 	for _, l := range r.Unreadable {
 		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
 	}

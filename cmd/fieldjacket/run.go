@@ -58,7 +58,7 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 // usage.
 func open(dir string) (*pipeline.Season, error) {
 	s, err := pipeline.Open(dir)
-	if errors.Is(err, register.ErrTwice) {
+	if errors.Is(err, register.ErrTwice) || errors.Is(err, register.ErrClash) {
 		return nil, exit{exitUsage, err.Error()}
 	}
 	if err != nil {
@@ -123,9 +123,12 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 		fmt.Fprintf(w, "; %s", count(sum.NotPhotos, "other file"))
 	}
 	if n := len(sum.Copies); n > 0 {
-		fmt.Fprintf(w, "\ncounted once, the same bytes as another: %s", list(sum.Copies[:min(n, shown)]))
+		fmt.Fprint(w, "\ncounted once:")
+		for _, text := range sum.Copies[:min(n, shown)] {
+			fmt.Fprintf(w, "\n  %s", text)
+		}
 		if n > shown {
-			fmt.Fprintf(w, " and %d more", n-shown)
+			fmt.Fprintf(w, "\n  and %d more", n-shown)
 		}
 	}
 	for _, why := range sum.NoPlate {

@@ -33,9 +33,8 @@ const (
 	fieldFoot = FieldTopMm + 7*card.SquareMm
 	checkDown = fieldFoot + 10
 	panelDown = checkDown + 8
-	codeMm    = 44.0 // of a code in the panel with the white round it
-	cutMm     = 6.0  // a cutting mark's far end from the corner
-	mostArrow = 16   // letters
+	cutMm     = 6.0 // a cutting mark's far end from the corner
+	mostArrow = 16  // letters
 )
 
 // cardsMade is the date that stands in the file of every card: the same card
@@ -81,15 +80,20 @@ func (s *Sheets) card(c CardPrint) {
 	x, y := (s.Paper.WidthMm-CardWidthMm)/2, CardTopMm
 	s.cutMarks(x, y, CardWidthMm, CardHeightMm)
 	s.arrow(c, x, y)
-	s.field(c.Number, x+FieldLeftMm, y+FieldTopMm)
-	left := x + (CardWidthMm-CheckMm)/2
-	s.rule(left, y+checkDown, left+CheckMm, y+checkDown, 0.3)
-	for _, end := range []float64{0, CheckMm} {
-		s.rule(left+end, y+checkDown-2.5, left+end, y+checkDown+2.5, 0.2)
-	}
-	s.centred("measure me: 100 mm from stroke to stroke", x+CardWidthMm/2, y+checkDown+4.6, 3.2, letters.Regular)
+	s.field(card.Cards, c.Number, x+FieldLeftMm, y+FieldTopMm)
+	s.measureMe(x+CardWidthMm/2, y+checkDown)
 	s.panel(c, x, y+panelDown)
 	s.instructions(c, x, y+CardHeightMm+12)
+}
+
+// measureMe draws the line of 100 mm with its middle at (x, y).
+func (s *Sheets) measureMe(x, y float64) {
+	left := x - CheckMm/2
+	s.rule(left, y, left+CheckMm, y, 0.3)
+	for _, end := range []float64{0, CheckMm} {
+		s.rule(left+end, y-2.5, left+end, y+2.5, 0.2)
+	}
+	s.centred("measure me: 100 mm from stroke to stroke", x, y+4.6, 3.2, letters.Regular)
 }
 
 // cutMarks draws the marks to cut along outside the corners of what is wide and
@@ -115,15 +119,15 @@ func (s *Sheets) arrow(c CardPrint, x, y float64) {
 	s.line(fmt.Sprintf("card %d", c.Number), middle+15, y+16, big, letters.Regular)
 }
 
-// field draws the squares and dots with the field's corner at (x, y).
-func (s *Sheets) field(number int, x, y float64) {
+// field draws the squares and dots of a pattern with the field's corner at (x, y).
+func (s *Sheets) field(f card.Family, number int, x, y float64) {
 	s.pdf.SetFillColor(0, 0, 0)
-	for _, c := range card.Cards.DarkCells() {
-		s.pdf.Rect(x+float64(c.T)*card.SquareMm, y+float64(c.R)*card.SquareMm, card.SquareMm, card.SquareMm, "F")
+	for _, c := range f.DarkCells() {
+		s.pdf.Rect(x+float64(c.T)*f.SquareMm, y+float64(c.R)*f.SquareMm, f.SquareMm, f.SquareMm, "F")
 	}
-	for _, c := range card.Cards.LightCells() {
-		if card.Cards.Dot(number, c) {
-			s.pdf.Circle(x+(float64(c.T)+0.5)*card.SquareMm, y+(float64(c.R)+0.5)*card.SquareMm, card.DotMm/2, "F")
+	for _, c := range f.LightCells() {
+		if f.Dot(number, c) {
+			s.pdf.Circle(x+(float64(c.T)+0.5)*f.SquareMm, y+(float64(c.R)+0.5)*f.SquareMm, f.DotMm/2, "F")
 		}
 	}
 }
@@ -137,24 +141,30 @@ func (s *Sheets) panel(c CardPrint, x, y float64) {
 		s.rule(x+FieldLeftMm, y+34, x+CardWidthMm-FieldLeftMm, y+34, 0.4)
 		return
 	}
-	s.codeOf(c.Jacket, x+1, y-2, codeMm)
-	s.codeOf(c.Jacket, x+CardWidthMm-1-codeMm, y-2, codeMm)
-	em := s.fit(c.Jacket, 22, CardWidthMm-2*codeMm-4, letters.Bold)
+	for _, at := range card.CodesAtMm {
+		s.codeOf(c.Jacket, x+FieldLeftMm+at[0], y-panelDown+FieldTopMm+at[1], card.CodeMm)
+	}
+	em := s.fit(c.Jacket, 22, CardWidthMm-2*card.CodeMm-4, letters.Bold)
 	s.centred(c.Jacket, middle, y+22+0.365*em, em, letters.Bold)
 }
 
 // instructions stand on the sheet beside the card and are cut off.
 func (s *Sheets) instructions(c CardPrint, x, y float64) {
-	const em = 3.8
-	for i, text := range []string{
+	s.numbered(x, y, CardWidthMm,
 		"Print at actual size (100 %, no fitting to the page) on matt paper.",
 		fmt.Sprintf("Measure the line with a steel rule to a quarter of a millimetre. Write it into season.toml at card %d: check_line_mm = 100.0", c.Number),
 		"Cut at the corner marks. Glue the card onto stiff board, or laminate it in matt film: gloss hides squares in the sun.",
-		"Lay it flat, face up, close beside the bone and as high as the bone's upper side. Turn the arrow towards: " + c.Arrow + ".",
+		"Lay it flat, face up, close beside the bone and as high as the bone's upper side. Turn the arrow towards: "+c.Arrow+".",
 		"Keep the squares clean and the whole card in the picture. It is read where the picture shows up to 2 m across; the number's codes from half as far.",
-	} {
+	)
+}
+
+// numbered writes numbered instructions from (x, y) down, wide mm wide.
+func (s *Sheets) numbered(x, y, wide float64, texts ...string) {
+	const em = 3.8
+	for i, text := range texts {
 		s.line(fmt.Sprint(i+1), x, y, em, letters.Bold)
-		for _, line := range s.wrap(text, em, CardWidthMm-8, letters.Regular) {
+		for _, line := range s.wrap(text, em, wide-8, letters.Regular) {
 			s.line(line, x+8, y, em, letters.Regular)
 			y += 1.35 * em
 		}

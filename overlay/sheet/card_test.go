@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
@@ -15,43 +16,57 @@ import (
 	"fieldjacket/calibrate/card"
 )
 
-// TestCardIsTrueToSize has poppler draw a card at 300 dpi on both papers, and
-// holds every square, dot and the check line to its place in mm.
-func TestCardIsTrueToSize(t *testing.T) {
+const dpi = 300
+
+// drawn is the first page of a PDF as poppler draws it, in grey.
+func drawn(t *testing.T, pdf []byte) image.Image {
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
 		if os.Getenv("CI") == "true" {
 			t.Fatal("pdftoppm is not installed: make test installs poppler-utils")
 		}
 		t.Skip("pdftoppm is not installed: make test installs poppler-utils")
 	}
-	const dpi, number = 300, 5
+	file := filepath.Join(t.TempDir(), "sheet")
+	if err := os.WriteFile(file, pdf, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if out, err := exec.Command("pdftoppm", "-gray", "-png", "-r", fmt.Sprint(dpi), "-singlefile", file, file).CombinedOutput(); err != nil {
+		t.Fatalf("pdftoppm: %v: %s", err, out)
+	}
+	f, err := os.Open(file + ".png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	page, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return page
+}
+
+// isDark tells whether the page is dark at a place in mm.
+func isDark(page image.Image, xMm, yMm float64) bool {
+	return color.GrayModel.Convert(page.At(int(xMm/25.4*dpi), int(yMm/25.4*dpi))).(color.Gray).Y < 128
+}
+
+// lineMm is the length of the line at a height of the page, in mm, between two places.
+func lineMm(page image.Image, yMm, fromMm, toMm float64) float64 {
+	first, last := black(page, int(math.Round(yMm/25.4*dpi)), int(fromMm/25.4*dpi), int(toMm/25.4*dpi))
+	return float64(last-first+1)*25.4/dpi - 0.2
+}
+
+// TestCardIsTrueToSize has poppler draw a card at 300 dpi on both papers, and
+// holds every square, dot and the check line to its place in mm.
+func TestCardIsTrueToSize(t *testing.T) {
+	const number = 5
 	for _, paper := range []Paper{A4, Letter} {
 		var pdf bytes.Buffer
 		if err := WriteCards(&pdf, paper, []CardPrint{{Number: number, Arrow: "north", Jacket: "VC 14"}}); err != nil {
 			t.Fatal(err)
 		}
-		dir := t.TempDir()
-		file := filepath.Join(dir, "card.pdf")
-		if err := os.WriteFile(file, pdf.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		if out, err := exec.Command("pdftoppm", "-gray", "-png", "-r", "300", "-singlefile", file, filepath.Join(dir, "card")).CombinedOutput(); err != nil {
-			t.Fatalf("pdftoppm: %v: %s", err, out)
-		}
-		f, err := os.Open(filepath.Join(dir, "card.png"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		page, err := png.Decode(f)
-		f.Close()
-		if err != nil {
-			t.Fatal(err)
-		}
+		page := drawn(t, pdf.Bytes())
 		left := (paper.WidthMm - CardWidthMm) / 2
-		isDark := func(page image.Image, xMm, yMm float64) bool { // on the card
-			x, y := int((left+xMm)/25.4*dpi), int((CardTopMm+yMm)/25.4*dpi)
-			return color.GrayModel.Convert(page.At(x, y)).(color.Gray).Y < 128
-		}
 		for r := range card.Cards.Rows {
 			for c := range card.Cards.Columns {
 				at := card.Cell{T: c, R: r}
@@ -64,15 +79,13 @@ func TestCardIsTrueToSize(t *testing.T) {
 					{6, 6, at.Dark() || card.Cards.Dot(number, at)},
 					{6, 6 - 2.4, at.Dark() || card.Cards.Dot(number, at)}, {6, 6 - 2.8, at.Dark()}, // a dot is 5.2 mm across
 				} {
-					if isDark(page, x+p.dx, y+p.dy) != p.dark {
+					if isDark(page, left+x+p.dx, CardTopMm+y+p.dy) != p.dark {
 						t.Errorf("%s: square %v at (%g, %g) mm: dark %v", paper.Name, at, p.dx, p.dy, !p.dark)
 					}
 				}
 			}
 		}
-		row := int(math.Round((CardTopMm + checkDown) / 25.4 * dpi))
-		first, last := black(page, row, int(left/25.4*dpi), int((left+CardWidthMm)/25.4*dpi))
-		if long := float64(last-first+1)*25.4/dpi - 0.2; math.Abs(long-100) > 0.12 {
+		if long := lineMm(page, CardTopMm+checkDown, left, left+CardWidthMm); math.Abs(long-100) > 0.12 {
 			t.Errorf("%s: the check line is %.3f mm long", paper.Name, long)
 		}
 	}

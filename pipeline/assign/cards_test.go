@@ -25,7 +25,7 @@ func TestSimulatedDaysWithCards(t *testing.T) {
 		{"cards forgotten, pauses to 3 min", 15, 3 * time.Minute, 0.012},
 	} {
 		right, left, wrong := 0, 0, 0
-		for seed := range *days {
+		for seed := *first; seed < *first+*days; seed++ {
 			d := cardDay(uint64(seed), c.forgotten)
 			reg := registerOf("1", "2", "3", "4", "5", "6", "7", "8")
 			var files []string
@@ -91,6 +91,9 @@ func cardDay(seed uint64, forgotten int) cardedDay {
 				add(jacket, CodeText(jacket))
 				if r.IntN(6) == 0 {
 					add(jacket, CodeText(jacket)) // once more, for it was blurred
+				}
+				if r.IntN(12) == 0 {
+					add(jacket, CodeText(jacket), CodeText(fmt.Sprint(1+r.IntN(8)))) // a neighbour's is in view too
 				}
 			}
 			for range r.IntN(6) {

@@ -27,6 +27,10 @@ func TestCodesAndCarrying(t *testing.T) {
 		"a visitor's code":         {[]Shot{with(shot("a/IMG_01.jpg", 0), func(s *Shot) { s.Codes = []string{"https://example.org/14"} })}, "", "no folder"},
 		"not in the register":      {[]Shot{shot("a/IMG_01.jpg", 0, "41")}, "", "the register does not have"},
 		"two in the picture":       {[]Shot{shot("a/IMG_01.jpg", 0, "14", "15")}, "", "14 and 15"},
+		"after two in the picture": {[]Shot{shot("a/IMG_01.jpg", 0, "14", "15"), shot("a/IMG_02.jpg", 1)}, "", "no folder"},
+		"two between":              {[]Shot{shot("a/IMG_01.jpg", 0, "14"), shot("a/IMG_02.jpg", 1, "14", "15"), shot("a/IMG_03.jpg", 2)}, "", "no folder"},
+		"two, and the folder":      {[]Shot{shot("a/jacket 14/IMG_01.jpg", 0, "15", "14")}, "", "codes of jackets 15 and 14"},
+		"one code twice":           {[]Shot{shot("a/IMG_01.jpg", 0, "14", "14"), shot("a/IMG_02.jpg", 1)}, "14", "carried from 14:02"},
 		"agrees with the folder":   {[]Shot{shot("a/jacket 14/IMG_01.jpg", 0, "14")}, "14", "card"},
 		"against the folder":       {[]Shot{shot("a/jacket 15/IMG_01.jpg", 0, "14")}, "", "says jacket 14, and folder"},
 		"carried":                  {[]Shot{shot("a/IMG_01.jpg", 0, "14"), shot("a/IMG_02.jpg", 2)}, "14", "carried from 14:02"},
@@ -64,5 +68,21 @@ func TestAPersonOutweighsACard(t *testing.T) {
 	got := Coded(reg, 15*time.Minute, 3*time.Minute, settled, shots)
 	if got[0].Jackets[0] != "15" || got[0].Strength != ByPerson || got[1].Jackets != nil {
 		t.Errorf("%+v", got)
+	}
+}
+
+// TestTwoCodesCarryNothing, not even where a person has said which jacket the photo shows.
+func TestTwoCodesCarryNothing(t *testing.T) {
+	reg := registerOf("14", "15")
+	say(t, reg, register.PhotoWord{Photos: "a/IMG_01", Jackets: []string{"14"}})
+	shots := []Shot{{File: "a/IMG_01.jpg", Taken: time.Unix(0, 0), Model: "m", Codes: []string{CodeText("14"), CodeText("15")}}, {File: "a/IMG_02.jpg", Taken: time.Unix(9, 0), Model: "m"}}
+	settled, _ := Photos(reg, nil, []string{shots[0].File, shots[1].File})
+	got := Coded(reg, 15*time.Minute, 3*time.Minute, settled, shots)
+	if got[0].Strength != ByPerson || got[1].Strength != None || got[1].Jackets != nil {
+		t.Errorf("%+v", got)
+	}
+	shots[0].Codes = shots[0].Codes[:1]
+	if got := Coded(reg, 15*time.Minute, 3*time.Minute, settled, shots); got[1].Strength != Carried {
+		t.Errorf("one code alone: %+v", got[1])
 	}
 }

@@ -11,21 +11,28 @@ import (
 
 // TestOldNumbers go to a person with what they have become, wherever they stand.
 func TestOldNumbers(t *testing.T) {
-	reg := registerOf("14A", "14B", "30")
+	reg := registerOf("14A", "14B", "30", "7 C", "40", "7")
 	reg.Jackets[0].Formerly, reg.Jackets[1].Formerly, reg.Jackets[2].Formerly = []string{"14"}, []string{"14"}, []string{"K29"}
+	reg.Jackets[3].Formerly, reg.Jackets[4].Formerly = []string{"field no. 7 b"}, []string{"7 b east"}
 	say(t, reg, register.PhotoWord{Photos: "ann/IMG_0009", Jackets: []string{"14"}})
 	for file, want := range map[string]struct {
 		now  []string
 		says string
 	}{
-		"ann/jacket 14/IMG_0001.JPG":   {[]string{"14A", "14B"}, "which is now 14A and 14B"},
-		"ann/14/IMG_0001.JPG":          {[]string{"14A", "14B"}, "which is now 14A and 14B"},
-		"ann/K29 bone/IMG_0001.JPG":    {[]string{"30"}, "which is now 30"},
-		"ann/k29 gridded.jpg":          {[]string{"30"}, "which is now 30"},
-		"ann/IMG_0009.JPG":             {[]string{"14A", "14B"}, "photos.csv row 2 says jacket 14, which is now 14A and 14B"},
-		"ann/IMG_0014.JPG":             {nil, "no folder or file name"},
-		"ann/2026-02-14/IMG_0001.JPG":  {nil, "no folder or file name"},
-		"ann/jacket 14A/IMG_0001.JPG ": {nil, "names jacket 14A"},
+		"ann/jacket 14/IMG_0001.JPG":           {[]string{"14A", "14B"}, "which is now 14A and 14B"},
+		"ann/14/IMG_0001.JPG":                  {[]string{"14A", "14B"}, "which is now 14A and 14B"},
+		"ann/K29 bone/IMG_0001.JPG":            {[]string{"30"}, "which is now 30"},
+		"ann/k29 gridded.jpg":                  {[]string{"30"}, "which is now 30"},
+		"ann/IMG_0009.JPG":                     {[]string{"14A", "14B"}, "photos.csv row 2 says jacket 14, which is now 14A and 14B"},
+		"ann/IMG_0014.JPG":                     {nil, "no folder or file name"},
+		"ann/2026-02-14/IMG_0001.JPG":          {nil, "no folder or file name"},
+		"ann/field no. 7 b/IMG_0001.JPG":       {[]string{"7 C"}, "names field no. 7 b, which is now 7 C"},
+		"ann/2026 Field No. 7 B bone.jpg":      {[]string{"7 C"}, "names Field No. 7 B, which is now 7 C"},
+		"ann/jacket field no. 7 b gridded.jpg": {[]string{"7 C"}, "names field no. 7 b, which is now 7 C"},
+		"ann/jacket 7 b east/IMG_1.jpg":        {[]string{"40"}, "names 7 b east, which is now 40"},
+		"ann/7 b east/IMG_1.jpg":               {[]string{"40"}, "names 7 b east, which is now 40"},
+		"ann/jacket 7 bone/IMG_1.jpg":          {nil, "names jacket 7"},
+		"ann/jacket 14A/IMG_0001.JPG ":         {nil, "names jacket 14A"},
 	} {
 		b := one(reg, file)
 		if diff := cmp.Diff(want.now, b.Suggested); diff != "" || !strings.Contains(b.Reason, want.says) {
@@ -38,5 +45,25 @@ func TestOldNumbers(t *testing.T) {
 	card := Coded(reg, 0, 0, []Belongs{{Strength: None}}, []Shot{{File: "ann/IMG_0001.JPG", Codes: []string{CodeText("14")}}})[0]
 	if diff := cmp.Diff([]string{"14A", "14B"}, card.Suggested); diff != "" || card.Strength != Conflict || !strings.Contains(card.Reason, "which is now 14A and 14B") {
 		t.Errorf("card 14: %+v", card)
+	}
+}
+
+// TestOldLabelOfANumberInUse: where a number was given again, a placard that says it may be the old one, and goes to a person.
+func TestOldLabelOfANumberInUse(t *testing.T) {
+	reg := registerOf("14", "25-14")
+	reg.Jackets[1].Formerly = []string{"14"}
+	shots := []Shot{{File: "ann/IMG_0001.JPG", Codes: []string{CodeText("14")}}}
+	b := Coded(reg, 0, 0, []Belongs{{Strength: None}}, shots)[0]
+	if diff := cmp.Diff([]string{"14", "25-14"}, b.Suggested); diff != "" || b.Strength != Conflict || len(b.Jackets) > 0 {
+		t.Errorf("%+v %s", b, diff)
+	}
+	said := Belongs{Strength: ByPerson, Jackets: []string{"14"}}
+	if b := Coded(reg, 0, 0, []Belongs{said}, shots)[0]; b.Strength != ByPerson {
+		t.Errorf("against a person's word: %+v", b)
+	}
+	reg.Jackets[0].Formerly = []string{"14"} // a jacket that names its own number
+	reg.Jackets[1].Formerly = nil
+	if b := Coded(reg, 0, 0, []Belongs{{Strength: None}}, shots)[0]; b.Strength != ByCard {
+		t.Errorf("%+v", b)
 	}
 }

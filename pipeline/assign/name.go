@@ -47,6 +47,9 @@ func (v *vocabulary) readPart(p part, r *reading) {
 func (v *vocabulary) afterWord(p part, gs []group, i int, word string, r *reading) int {
 	if slices.Contains(findWords, word) {
 		number, next, ok := v.longest(v.finds, p.name, gs, i)
+		if after, is := v.isFormer(p, gs, i, next, r); is {
+			return after
+		}
 		if !ok {
 			if !hasDigit(gs[i].text) {
 				return i
@@ -58,6 +61,9 @@ func (v *vocabulary) afterWord(p part, gs []group, i int, word string, r *readin
 		return next
 	}
 	number, next, ok := v.longest(v.jackets, p.name, gs, i)
+	if after, is := v.isFormer(p, gs, i, next, r); is {
+		return after
+	}
 	if !slices.Contains(jacketWords, word) { // vial, bag, box, ...
 		if !ok {
 			return i
@@ -114,7 +120,11 @@ func (v *vocabulary) list(p part, gs []group, number string, next int, r *readin
 
 // bare reads a group that has no word before it and returns the place behind what it took.
 func (v *vocabulary) bare(p part, gs []group, i int, r *reading) int {
-	if jacket, next, ok := v.longest(v.jackets, p.name, gs, i); ok {
+	jacket, next, ok := v.longest(v.jackets, p.name, gs, i)
+	if after, is := v.isFormer(p, gs, i, next, r); is {
+		return after
+	}
+	if ok {
 		whole := i == 0 && next == len(gs)
 		inList := next < len(gs) && isList(gs[next].before)
 		_, isFind := known(v.finds, jacket)
@@ -163,6 +173,20 @@ func (v *vocabulary) bare(p part, gs []group, i int, r *reading) int {
 	return v.alike(p, gs, i, r)
 }
 
+// isFormer reads a number that is no longer in use, where it is longer than the jacket's number that ends at end: beside jacket 7,
+// "7 b" is not 7. It returns the place behind it.
+func (v *vocabulary) isFormer(p part, gs []group, i, end int, r *reading) (next int, ok bool) {
+	was, next, ok := v.former(p.name, gs, i)
+	bare := i == 0 || !slices.Contains(jacketWords, strings.ToLower(gs[i-1].text))
+	if !ok || next <= end || !hasDigit(was) ||
+		bare && (onlyDigits(was) && !(p.folder && next-i == len(gs)) || !p.folder && isCameraNumber(was)) {
+		return i, false
+	}
+	r.unclear = append(r.unclear, fmt.Sprintf("%s names %s, %s", p, was, v.missing(was)))
+	r.hint(v.meant(was)...)
+	return next, true
+}
+
 // beginsInside reports whether the number at group i, which is not part of a list that has been understood, continues one:
 // 99+14, 99 and 14. A day before a comma is no member of a list.
 func beginsInside(gs []group, i int) bool {
@@ -180,11 +204,6 @@ func (v *vocabulary) alike(p part, gs []group, i int, r *reading) int {
 		if jacket, ok := known(v.jackets, number); ok {
 			return v.list(p, gs, jacket, i+1, r)
 		}
-	}
-	if now := v.reg.NowOf(text); len(now) > 0 && hasDigit(text) && (p.folder && len(gs) == 1 || !onlyDigits(text)) && (p.folder || !isCameraNumber(text)) {
-		r.unclear = append(r.unclear, fmt.Sprintf("%s names %s, which is now %s", p, text, strings.Join(now, " and ")))
-		r.hint(now...)
-		return i + 1
 	}
 	twins := v.twins(text)
 	if len(twins) == 0 || !hasDigit(text) || !p.folder && isCameraNumber(text) {

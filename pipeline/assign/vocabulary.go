@@ -12,12 +12,13 @@ type vocabulary struct {
 	reg     *register.Register
 	jackets map[string][]string // lower case -> numbers as typed
 	finds   map[string][]string
+	once    map[string][]string // numbers that are no longer in use and lead to a jacket
 	looks   map[string][]string // what jackets' numbers look like, see register.Look
 	words   int                 // most groups that any number is made of
 }
 
 func vocabularyOf(reg *register.Register) *vocabulary {
-	v := &vocabulary{reg: reg, jackets: map[string][]string{}, finds: map[string][]string{}, looks: map[string][]string{}, words: 1}
+	v := &vocabulary{reg: reg, jackets: map[string][]string{}, finds: map[string][]string{}, once: map[string][]string{}, looks: map[string][]string{}, words: 1}
 	add := func(to map[string][]string, number string) {
 		key := strings.ToLower(number)
 		to[key] = append(to[key], number)
@@ -28,8 +29,18 @@ func vocabularyOf(reg *register.Register) *vocabulary {
 		look := register.Look(j.Number)
 		v.looks[look] = append(v.looks[look], j.Number)
 	}
+	var earlier []string
+	for _, j := range reg.Jackets {
+		earlier = append(earlier, j.Formerly...)
+	}
 	for _, f := range reg.Finds {
 		add(v.finds, f.FieldNumber)
+		earlier = append(earlier, f.Formerly...)
+	}
+	for _, n := range earlier {
+		if !slices.Contains(v.once[strings.ToLower(n)], n) && len(reg.NowOf(n)) > 0 {
+			add(v.once, n)
+		}
 	}
 	return v
 }
@@ -52,6 +63,17 @@ func (v *vocabulary) longest(numbers map[string][]string, name string, gs []grou
 	for to := min(len(gs), i+v.words); to > i; to-- {
 		if number, ok := known(numbers, name[gs[i].from:gs[to-1].to]); ok {
 			return number, to, true
+		}
+	}
+	return "", i, false
+}
+
+// former returns the number no longer in use that begins at group i of a name, and the place behind it.
+func (v *vocabulary) former(name string, gs []group, i int) (number string, next int, ok bool) {
+	for to := min(len(gs), i+v.words); to > i; to-- {
+		text := name[gs[i].from:gs[to-1].to]
+		if len(v.once[strings.ToLower(text)]) > 0 {
+			return text, to, true
 		}
 	}
 	return "", i, false

@@ -36,6 +36,9 @@ func Check(reg *register.Register, photos []Photo) Report {
 		case p.Belongs.LeaveOut:
 			continue
 		}
+		if p.Proposed != "" {
+			out.Proposed = append(out.Proposed, Loose{File: p.File, Reason: p.Proposed})
+		}
 		loose := Loose{File: p.File, Reason: p.Belongs.Reason, Suggested: p.Belongs.Suggested}
 		if len(p.Belongs.Jackets) == 0 && p.Belongs.Strength != assign.ByPerson { // a person may say that it shows none
 			out.Unsorted = append(out.Unsorted, loose)
@@ -96,11 +99,15 @@ func asked(season []register.DueView, kind register.Package) []register.DueView 
 
 // judge says how a view stands. own are the jacket's photos, unsorted those that may yet turn out to show it.
 func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
-	var enough, rest []Photo
+	var enough, short, rest []Photo // short: scaled by what is enough for a small block only
 	for _, p := range own {
 		switch {
 		case v.View == register.ViewGridded && p.Scaled && (p.Belongs.View == v.View || p.Belongs.View == "" && shows(p.Reference)):
-			enough = append(enough, p)
+			if p.Reference != calibrate.KindGrid && sizeCm(j) >= smallCm {
+				short = append(short, p)
+			} else {
+				enough = append(enough, p)
+			}
 		case p.Belongs.View != v.View:
 		case v.View == register.ViewGridded:
 			rest = append(rest, p)
@@ -108,7 +115,7 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
 			enough = append(enough, p)
 		}
 	}
-	for _, p := range append(slices.Clone(enough), rest...) {
+	for _, p := range slices.Concat(enough, short, rest) {
 		v.Files = append(v.Files, p.File)
 	}
 	waiver, waived := j.Waiver(v.View)
@@ -128,6 +135,8 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
 			v.State = Waived
 		}
 		v.Text = fmt.Sprintf("%s: %s", j.Carried.From, before.Text)
+	case len(short) > 0:
+		v.State, v.Text = NotEnough, fmt.Sprintf("gridded, but by a %s only: a block of %g cm wants a grid, whole in frame", short[0].Reference, sizeCm(j))
 	case len(rest) > 0:
 		v.State, v.Text = NotScaled, "gridded, but not scaled: retake squarer, whole board or grid in frame"
 	case v.Due:
@@ -145,23 +154,21 @@ func shows(k calibrate.Kind) bool {
 	return k == calibrate.KindGrid || k == calibrate.KindChecker || k == calibrate.KindCard
 }
 
-// remark warns where the gridded view rests on a reference that is enough for a small block only. Once grids are
-// found, a block that is known to be larger will need one.
+// remark warns where the gridded view rests on a reference that is enough for a small block only, and nobody wrote down how
+// large this one is.
 func remark(j register.Jacket, photos []Photo) string {
-	if slices.ContainsFunc(photos, func(p Photo) bool { return p.Reference == calibrate.KindGrid }) {
+	if j.LengthCm != nil || slices.ContainsFunc(photos, func(p Photo) bool { return p.Reference == calibrate.KindGrid }) {
 		return ""
 	}
-	size := 0.0
+	return fmt.Sprintf(", by a %s: enough for a block under %d cm, and this one's length is not recorded", photos[0].Reference, smallCm)
+}
+
+// sizeCm is the longer side of a block as far as it is recorded, 0 where neither is.
+func sizeCm(j register.Jacket) (size float64) {
 	for _, cm := range []*float64{j.LengthCm, j.WidthCm} {
 		if cm != nil {
 			size = max(size, *cm)
 		}
 	}
-	switch {
-	case j.LengthCm == nil && size < smallCm:
-		return fmt.Sprintf(", by a %s: enough for a block under %d cm, and this one's length is not recorded", photos[0].Reference, smallCm)
-	case size >= smallCm:
-		return fmt.Sprintf(", by a %s only: a block of %g cm wants a grid", photos[0].Reference, size)
-	}
-	return ""
+	return size
 }

@@ -87,13 +87,29 @@ func TestCheck(t *testing.T) {
 		"a large block": {
 			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120)},
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "checker")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there, by a checker only: a block of 120 cm wants a grid"},
-			CoverYes, "all that is due before the cover is there", 0,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "gridded, but by a checker only: a block of 120 cm wants a grid, whole in frame"},
+			CoverNo, "gridded, but by a checker only: a block of 120 cm wants a grid, whole in frame", 1,
 		},
 		"a large block under a grid": {
 			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120)},
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "grid")},
 			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+		},
+		"a block 50 cm wide": {
+			register.Jacket{Number: "1", Stage: register.Exposed, LengthCm: pointer(30), WidthCm: pointer(50)},
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("", "1"), "card")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "gridded, but by a card only: a block of 50 cm wants a grid, whole in frame"},
+			CoverNo, "gridded, but by a card only: a block of 50 cm wants a grid, whole in frame", 0,
+		},
+		"a large block, a board, waived": {
+			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120), Waivers: rain},
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "bar")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "waived: rain, AB"}, CoverYes, "gridded waived: rain, AB", 0,
+		},
+		"a bar without a word": {
+			register.Jacket{Number: "1", Stage: register.Mapped},
+			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("", "1"), "bar")},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "missing, or among 1 unsorted"}, CoverNo, "gridded missing, or among 1 unsorted", 1,
 		},
 		"waived": {
 			register.Jacket{Number: "1", Stage: register.Mapped, Waivers: rain},

@@ -25,7 +25,7 @@ func cover(j register.Jacket, stage register.Stage, views []ViewState) (Cover, s
 				waived = append(waived, fmt.Sprintf("%s %s", v.View, v.Text))
 			case NotDue:
 				lacking = append(lacking, fmt.Sprintf("%s missing", v.View))
-			case NotScaled:
+			case NotScaled, NotEnough:
 				lacking = append(lacking, v.Text)
 			default:
 				lacking = append(lacking, fmt.Sprintf("%s %s", v.View, v.Text))

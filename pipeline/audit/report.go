@@ -13,6 +13,7 @@ type Photo struct {
 	Scaled     bool           // a plane was fitted
 	Reference  calibrate.Kind // what it was fitted to; "" when not scaled
 	Unreadable string         // why it could not be read, then Belongs is not looked at; "": it could
+	Proposed   string         // why it is proposed as the chosen one of its like; "": it is not
 }
 
 // A State says how a view of a jacket stands.
@@ -22,6 +23,7 @@ type State string
 const (
 	There     State = "there"
 	NotScaled State = "not scaled" // due or not, there is a photo, but it must be scaled and none is
+	NotEnough State = "not enough" // due or not, it is scaled by what is enough for a small block only, and this one is large
 	Missing   State = "missing"    // due, and no photo
 	Waived    State = "waived"     // a person closed the gap
 	NotDue    State = "not due"    // no photo, and none is due yet
@@ -39,7 +41,7 @@ type ViewState struct {
 }
 
 // Lacks reports whether the view is due and neither there nor waived.
-func (v ViewState) Lacks() bool { return v.Due && (v.State == Missing || v.State == NotScaled) }
+func (v ViewState) Lacks() bool { return v.Due && v.State != There && v.State != Waived }
 
 // Cover answers "ready to cover?".
 type Cover string
@@ -92,6 +94,7 @@ type Report struct {
 	Unsorted   []Loose  `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
 	Conflicts  []Loose  `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
 	Unreadable []Loose  `json:"unreadable,omitempty"`
+	Proposed   []Loose  `json:"proposed,omitempty"` // photos that a person may choose among their like; nothing is lacking
 }
 
 // Incomplete reports whether any jacket lacks a view that is due.

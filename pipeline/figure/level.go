@@ -59,8 +59,8 @@ func AtDepth(plane *calibrate.Plane, depth Depth, u, v, ownPxPerCm float64) (sha
 	return q.Value / ownPxPerCm, math.Hypot(q.U, fromDepth) / q.Value, true
 }
 
-// Short is how much too short a length depthCm below the plane reads on it, as a share: h/(H+h).
-func Short(plane *calibrate.Plane, depthCm float64) (share float64, ok bool) {
+// short is how much too short a length depthCm below the plane reads on it, as a share: h/(H+h).
+func short(plane *calibrate.Plane, depthCm float64) (share float64, ok bool) {
 	u, v := plane.MiddleCm()
 	own, err := plane.At(0)
 	if err != nil {
@@ -78,12 +78,12 @@ func Short(plane *calibrate.Plane, depthCm float64) (share float64, ok bool) {
 func WhatBelow(plane *calibrate.Plane) string {
 	var depths, shorts []string
 	for _, d := range []float64{5, 10, 20} {
-		short, ok := Short(plane, d)
+		share, ok := short(plane, d)
 		if !ok {
 			return "the photo does not tell how much shorter bones below it read"
 		}
 		depths = append(depths, fmt.Sprintf("%g", d))
-		shorts = append(shorts, fmt.Sprintf("%.0f", 100*short))
+		shorts = append(shorts, fmt.Sprintf("%.0f", 100*share))
 	}
 	return fmt.Sprintf("bone %s cm below it reads %s %% short", strings.Join(depths, ", "), strings.Join(shorts, ", "))
 }
@@ -93,17 +93,17 @@ func BySquare(plane *calibrate.Plane, depths []register.SquareDepth) string {
 	var parts []string
 	for _, d := range depths {
 		text := fmt.Sprintf("%s %g cm", d.Square, d.DepthCm)
-		if short, ok := Short(plane, d.DepthCm); ok && short < 1 {
-			text += fmt.Sprintf(" (length here × %.3f)", 1/(1-short))
+		if share, ok := short(plane, d.DepthCm); ok && share < 1 {
+			text += fmt.Sprintf(" (length here × %.3f)", 1/(1-share))
 		}
 		parts = append(parts, text)
 	}
 	return strings.Join(parts, "; ")
 }
 
-// ShiftCm is how far from its true place, towards the point below the camera, something depthCm below the plane and asideCm
+// shiftCm is how far from its true place, towards the point below the camera, something depthCm below the plane and asideCm
 // from that point is seen on the plane: d = r h/(H+h), relief displacement counted from the upper plane.
-func ShiftCm(distanceCm, depthCm, asideCm float64) float64 {
+func shiftCm(distanceCm, depthCm, asideCm float64) float64 {
 	return asideCm * depthCm / (distanceCm + depthCm)
 }
 
@@ -118,5 +118,5 @@ func Parallax(plane *calibrate.Plane, bone *Depth) string {
 	if bone != nil {
 		deep = bone.Cm
 	}
-	return fmt.Sprintf("bone %.4g cm below and 50 cm aside of the camera is seen %.1f cm too near to it: a bone may show in its neighbour square", deep, ShiftCm(h.Value, deep, 50))
+	return fmt.Sprintf("bone %.4g cm below and 50 cm aside of the camera is seen %.1f cm too near to it: a bone may show in its neighbour square", deep, shiftCm(h.Value, deep, 50))
 }

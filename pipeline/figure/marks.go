@@ -76,8 +76,8 @@ type Tape struct {
 	At       [2]calibrate.Point
 }
 
-// ArrowOn is the arrow from (u, v) cm on a plane towards the direction (du, dv). ok is false where it is not in front of the camera.
-func ArrowOn(p *calibrate.Plane, u, v, du, dv float64) (a Arrow, ok bool) {
+// arrowOn is the arrow from (u, v) cm on a plane towards the direction (du, dv). ok is false where it is not in front of the camera.
+func arrowOn(p *calibrate.Plane, u, v, du, dv float64) (a Arrow, ok bool) {
 	level, err := p.At(0)
 	if err != nil {
 		return a, false

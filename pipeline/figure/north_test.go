@@ -136,15 +136,15 @@ func TestQuarrySquares(t *testing.T) {
 func TestRelief(t *testing.T) {
 	for _, c := range []struct{ highM, topMm, dMm, hM float64 }{{2269, 76.61, 4.93, 146}, {1000, 100, 7.2, 72}} {
 		// The base lies c.hM below the level of the top, which is highM - hM away; its picture is too near by d.
-		if got := ShiftCm(c.highM-c.hM, c.hM, c.topMm); math.Abs(got-c.dMm) > 0.01 {
+		if got := shiftCm(c.highM-c.hM, c.hM, c.topMm); math.Abs(got-c.dMm) > 0.01 {
 			t.Errorf("H %g, r %g, h %g: displaced by %.3f mm, want %.2f", c.highM, c.topMm, c.hM, got, c.dMm)
 		}
 	}
 	// Computed: an object h above the grid's plane, camera 1500 mm over it, reads H/(H-h) - 1 too long.
 	p := square(150)
 	for h, want := range map[float64]float64{2: 0.0135, 5: 0.0345, 12: 0.0870} {
-		short, ok := Short(p, -h)
-		if got := -short; !ok || math.Abs(got-want) > 6e-5 {
+		share, ok := short(p, -h)
+		if got := -share; !ok || math.Abs(got-want) > 6e-5 {
 			t.Errorf("%g cm above: %.4f too long, want %.4f", h, got, want)
 		}
 	}

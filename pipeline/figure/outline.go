@@ -18,7 +18,7 @@ func Under(o Outline, exposed *Squares, depthCm float64, jacket *Squares, l Lay)
 		if err != nil {
 			return line, false
 		}
-		x, y := l.OfPlane(jacket.at(exposed.Of(u, v)))
+		x, y := l.OfPlane(jacket.at(exposed.of(u, v)))
 		line.Through = append(line.Through, [2]float64{x, y})
 	}
 	line.Text = "bone here: " + o.Name
@@ -31,9 +31,8 @@ func Over(exposed *Squares, belowCm float64, jacket *Squares, l Lay) (over look.
 	if _, err := exposed.plane.At(belowCm); err != nil {
 		return over, nil, err
 	}
-	f := l.Picture.From
 	to := func(x, y float64) (u, v float64) {
-		return exposed.at(jacket.Of(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5]))
+		return exposed.at(jacket.of(l.Picture.Source(x, y)))
 	}
 	u0, v0 := to(0, 0)
 	ux, vx := to(1000, 0)
@@ -42,7 +41,7 @@ func Over(exposed *Squares, belowCm float64, jacket *Squares, l Lay) (over look.
 	over.Plane, over.BelowCm = exposed.plane, belowCm
 	over.From = [6]float64{(ux - u0) / 1000, (uy - u0) / 1000, u0, (vx - v0) / 1000, (vy - v0) / 1000, v0}
 	for _, c := range exposed.plane.Corners {
-		x, y := l.OfPlane(jacket.at(exposed.Of(c[0], c[1])))
+		x, y := l.OfPlane(jacket.at(exposed.of(c[0], c[1])))
 		rim = append(rim, [2]float64{x, y})
 	}
 	return over, rim, nil

@@ -26,7 +26,7 @@ func OutlineText(l Lay) string {
 // worstAtEdge is the largest relative U of a length of 10 cm along the plate's edge and the photo's, where the plate
 // shows the photo; 0: nothing is known.
 func (l Lay) worstAtEdge() (worst float64) {
-	plane, f := l.Picture.Plane, l.Picture.From
+	plane := l.Picture.Plane
 	level, err := plane.At(0)
 	if err != nil {
 		return 0
@@ -48,7 +48,7 @@ func (l Lay) worstAtEdge() (worst float64) {
 		t := float64(i%steps) / steps
 		at := [4][2]float64{{t, 0}, {1, t}, {1 - t, 1}, {0, 1 - t}}[i/steps] // shares of width and height, once round
 		x, y := at[0]*float64(l.Picture.WidthPx-1), at[1]*float64(l.Picture.HeightPx-1)
-		length(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5])
+		length(l.Picture.Source(x, y))
 		p := calibrate.Point{XPx: at[0] * float64(plane.Camera.WidthPx-1), YPx: at[1] * float64(plane.Camera.HeightPx-1)}
 		if u, v, err := level.Cm(p); err == nil && l.Inside(l.OfPlane(u, v)) {
 			length(u, v)

@@ -120,8 +120,8 @@ func (s *Squares) at(along, across float64) (u, v float64) {
 	return s.corner[0] + a*s.along[0] + c*s.across[0], s.corner[1] + a*s.along[1] + c*s.across[1]
 }
 
-// Of is the reverse of at.
-func (s *Squares) Of(u, v float64) (along, across float64) {
+// of is the reverse of at.
+func (s *Squares) of(u, v float64) (along, across float64) {
 	u, v = (u-s.corner[0])/s.pitchCm, (v-s.corner[1])/s.pitchCm
 	return u*s.along[0] + v*s.along[1], u*s.across[0] + v*s.across[1]
 }
@@ -130,7 +130,7 @@ func (s *Squares) Of(u, v float64) (along, across float64) {
 func (s *Squares) count(cells *register.Cells) (reason string) {
 	a, c := 0.0, 0.0
 	for _, q := range s.plane.Corners {
-		i, j := s.Of(q[0], q[1])
+		i, j := s.of(q[0], q[1])
 		a, c = max(a, i), max(c, j)
 	}
 	s.columns.n, s.rows.n = int(math.Round(a)), int(math.Round(c))
@@ -147,7 +147,7 @@ func (s *Squares) count(cells *register.Cells) (reason string) {
 // Edge is the arrow along the letters' edge, which a set-up's edge bearing is the bearing of.
 func (s *Squares) Edge() *Arrow {
 	du, dv := s.at(1, 0)
-	if a, ok := ArrowOn(s.plane, s.corner[0], s.corner[1], du-s.corner[0], dv-s.corner[1]); ok {
+	if a, ok := arrowOn(s.plane, s.corner[0], s.corner[1], du-s.corner[0], dv-s.corner[1]); ok {
 		return &a
 	}
 	return nil

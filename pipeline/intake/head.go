@@ -69,3 +69,12 @@ func readFull(r io.ReaderAt, into []byte, at int64) error {
 	}
 	return err
 }
+
+// sized fails where a container declares a picture without area, or sides that no decoder takes.
+func (h *head) sized() error {
+	const longest = 1 << 30
+	if h.widthPx < 1 || h.heightPx < 1 || h.widthPx > longest || h.heightPx > longest {
+		return spoilt("declares %d x %d px", h.widthPx, h.heightPx)
+	}
+	return nil
+}

@@ -42,7 +42,7 @@ func (m *items) read(meta box) error {
 	}
 	for _, kind := range []string{"pitm", "iinf", "iloc", "iprp"} {
 		if short, there := faults[kind]; short || !there {
-			return spoilt("its description %s", kind)
+			return spoilt("box %s", kind)
 		}
 	}
 	if len(m.all) > maxItems {

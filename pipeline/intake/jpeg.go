@@ -26,8 +26,9 @@ const (
 )
 
 // walkJPEG goes from segment to segment up to the first scan and reads none but the frame header, EXIF and XMP, wherever
-// these stand. Pictures behind the first (MPO, a gain map) and a video behind it are not gone into: the first is the main one. Offsets follow the declared lengths; nothing is searched for by its bytes. It fails with ErrDamaged where
-// no decoder could go on: no frame, no scan, an empty picture.
+// these stand. Pictures behind the first (MPO, a gain map) and a video behind it are not gone into: the first is the main one.
+// Offsets follow the declared lengths; nothing is searched for by its bytes. It fails with ErrDamaged where no decoder could go on:
+// no frame, no scan, an empty picture.
 func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 	var h head
 	var exif []byte // nil: no such segment yet
@@ -67,7 +68,7 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 		case marker == markerSOS:
 			return h, spoilt("no picture size before the picture")
 		case isFrame(marker) && !framed:
-			if h.widthPx, h.heightPx, err = frameSize(r, body+2, n-2); err != nil {
+			if err := h.jpegFrame(r, body+2, n-2); err != nil {
 				return h, err
 			}
 			framed = true
@@ -122,21 +123,17 @@ func isFrame(marker byte) bool {
 	return marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC
 }
 
-// frameSize reads a frame header of n bytes (T.81 B.2.2).
-func frameSize(r io.ReaderAt, at, n int64) (widthPx, heightPx int, err error) {
+// jpegFrame reads the size in a frame header of n bytes (T.81 B.2.2).
+func (h *head) jpegFrame(r io.ReaderAt, at, n int64) error {
 	frame := make([]byte, 6) // precision, lines, samples per line, components
 	if n < int64(len(frame)) {
-		return 0, 0, spoilt("frame header of %d bytes", n)
+		return spoilt("frame header of %d bytes", n)
 	}
 	if err := readFull(r, frame, at); err != nil {
-		return 0, 0, err
+		return err
 	}
-	heightPx = int(binary.BigEndian.Uint16(frame[1:]))
-	widthPx = int(binary.BigEndian.Uint16(frame[3:]))
-	if widthPx == 0 || heightPx == 0 {
-		return 0, 0, spoilt("declares %d x %d px", widthPx, heightPx)
-	}
-	return widthPx, heightPx, nil
+	h.widthPx, h.heightPx = int(binary.BigEndian.Uint16(frame[3:])), int(binary.BigEndian.Uint16(frame[1:]))
+	return h.sized()
 }
 
 // app1 takes what an APP1 segment of n bytes holds: XMP, or EXIF, which it returns behind what earlier segments held. The byte

@@ -66,12 +66,3 @@ func (h *head) pngXMP(file io.ReaderAt, body, n int64) error {
 	h.xmp, err = packet(file, body+int64(len(intro)), n-int64(len(intro)))
 	return err
 }
-
-// sized fails where a container declares a picture without area, or sides that no decoder takes.
-func (h *head) sized() error {
-	const longest = 1 << 30
-	if h.widthPx < 1 || h.heightPx < 1 || h.widthPx > longest || h.heightPx > longest {
-		return spoilt("declares %d x %d px", h.widthPx, h.heightPx)
-	}
-	return nil
-}

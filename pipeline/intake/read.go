@@ -12,15 +12,18 @@ import (
 	"path/filepath"
 )
 
+// MaxPixels is the largest picture that is taken as a photo, unless other [Limits] are given.
+const MaxPixels = 250_000_000
+
 // Limits bound what is taken as a photo. The zero value means the defaults.
 type Limits struct {
-	Pixels int64 // declared width times height; default 250 million
+	Pixels int64 // declared width times height; default MaxPixels
 	Bytes  int64 // length of the file; default 1 GiB
 }
 
 func (l Limits) orDefaults() Limits {
 	if l.Pixels == 0 {
-		l.Pixels = 250_000_000
+		l.Pixels = MaxPixels
 	}
 	if l.Bytes == 0 {
 		l.Bytes = 1 << 30
@@ -77,7 +80,7 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	}
 	photo.Bytes, photo.Stamp = before.Size(), stampOf(before)
 
-	capture, scan, refused := look(photo, f, limits)
+	capture, scan, refused := walked(photo, f, limits)
 	if refused != nil && !errors.Is(refused, ErrUnsupported) {
 		return nil, refused
 	}
@@ -109,8 +112,8 @@ func (p *Photo) whole(capture *Capture, refused error) (*Capture, error) {
 	return capture, refused
 }
 
-// look fills in what the file's start tells, and where a JPEG's picture begins.
-func look(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan int64, err error) {
+// walked fills in what the walk over the container tells, and where a JPEG's picture begins.
+func walked(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan int64, err error) {
 	if photo.Bytes == 0 {
 		if !namedLikePhoto(photo.File) {
 			return nil, 0, fmt.Errorf("%w: the file is empty", ErrNotPhoto)

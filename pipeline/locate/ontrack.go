@@ -13,7 +13,7 @@ import (
 const (
 	receiverM   = 10
 	walkMPerS   = 1.5
-	MaxTrackGap = 5 * time.Minute  // between two fixes; beyond it nothing is interpolated
+	maxTrackGap = 5 * time.Minute  // between two fixes; beyond it nothing is interpolated
 	maxTrackEnd = 30 * time.Second // before the first fix and after the last
 )
 
@@ -65,7 +65,7 @@ func (t Track) on(at time.Time) (p Place, uM float64, ok bool) {
 	}
 	a, b := t.Fixes[i-1], t.Fixes[i]
 	gap := b.At.Sub(a.At)
-	if gap > MaxTrackGap {
+	if gap > maxTrackGap {
 		return Place{}, 0, false
 	}
 	part := at.Sub(a.At).Seconds() / gap.Seconds()

@@ -23,7 +23,7 @@ func finds(s pages, p Packet) error {
 			{"condition", or(f.Condition)},
 		}
 		if len(f.Formerly) > 0 {
-			rows = append(rows, [2]string{"was", strings.Join(f.Formerly, ", ")})
+			rows = append(rows, [2]string{"formerly", strings.Join(f.Formerly, ", ")})
 		}
 		if f.MuseumNumber != "" {
 			rows = append(rows, [2]string{"museum number", f.MuseumNumber})

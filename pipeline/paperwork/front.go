@@ -34,7 +34,7 @@ func front(s pages, p Packet) error {
 		s.bold("sister jackets: " + strings.Join(j.SisterJackets, ", "))
 	}
 	if len(j.Formerly) > 0 {
-		s.bold(formerly(j))
+		s.bold(formerly(j.Formerly))
 	}
 	if p.Before != nil {
 		s.bold("carried over " + p.origins() + ": its history stands behind the diary")
@@ -77,8 +77,13 @@ func piece(j register.Jacket) string {
 	return fmt.Sprintf("%d of %d", j.Piece.N, j.Piece.Of)
 }
 
-// formerly is "was 14, was 14a", of a jacket with earlier numbers.
-func formerly(j register.Jacket) string { return "was " + strings.Join(j.Formerly, ", was ") }
+// formerly is "formerly 14, 14a", "" where there are no earlier numbers.
+func formerly(numbers []string) string {
+	if len(numbers) == 0 {
+		return ""
+	}
+	return "formerly " + strings.Join(numbers, ", ")
+}
 
 func sisters(j register.Jacket) string {
 	if len(j.SisterJackets) == 0 {

@@ -47,7 +47,7 @@ func label(p Packet, side, kept string) sheet.Label {
 		lines = append(lines, "piece "+piece(j)+sisters(j))
 	}
 	if len(j.Formerly) > 0 {
-		lines = append(lines, formerly(j))
+		lines = append(lines, formerly(j.Formerly))
 	}
 	for _, n := range j.Finds {
 		lines = append(lines, findLine(p, n))

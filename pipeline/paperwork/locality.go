@@ -45,7 +45,11 @@ func WriteLocality(w io.Writer, l Locality) error {
 			for _, row := range converted(f.Position) {
 				where += "; " + row[0] + ": " + row[1]
 			}
-			t.Rows = append(t.Rows, []string{f.FieldNumber + l.whence(f), or(f.Date.String()), or(f.What), or(f.Horizon) + ", " + measure(f.HeightInSectionM, "m"), where})
+			number := f.FieldNumber + l.whence(f)
+			if len(f.Formerly) > 0 {
+				number += ", " + formerly(f.Formerly)
+			}
+			t.Rows = append(t.Rows, []string{number, or(f.Date.String()), or(f.What), or(f.Horizon) + ", " + measure(f.HeightInSectionM, "m"), where})
 		}
 		s.table(t)
 	}

@@ -51,6 +51,7 @@ type Plate struct {
 	Caption  string
 	By       string
 	Chosen   bool     // by a person, for the packet
+	Proposed string   // why it stands before its like where nobody chose; "": it does not
 	Tapes    []string // taped lengths held against this plate, a sentence each
 	Small    string   // path of a small picture of the photo; "": there is none
 	Photo    string   // slash path below photos/

@@ -45,7 +45,7 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 	words := said(t, written(t, inventedPacket(t)))
 	at := 0
 	for _, part := range []string{
-		"VC 07/26: rib, nearly whole", "VC 11/26: not in the finds sheet", "piece 2 of 2; the others: VC 07/26-A", "was 14",
+		"VC 07/26: rib, nearly whole", "VC 11/26: not in the finds sheet", "piece 2 of 2; the others: VC 07/26-A", "formerly 14",
 		"photo tk/IMG_0412.JPG", "Which way up, and where to open", "open from", "not recorded. Look for writing on the plaster",
 		"FIELD TOP", "15 mm", "two layers of wet tissue", "METAL: MIND THE SAW", "Read before you work on it", "CURING FOAM",
 		"the person in charge come first", "Find VC 07/26", "plate of tk/IMG_0412.JPG; printed 1:5", "the photo as taken",

@@ -78,6 +78,9 @@ func plates(s pages, p Packet) error {
 		if plate.Caption != "" {
 			says = plate.Caption + " (" + or(p.Season.PrintedName(plate.By)) + "); " + says
 		}
+		if plate.Proposed != "" {
+			says += "; " + plate.Proposed + ", nobody has chosen one"
+		}
 		s.Picture(sheet.Picture{JPEG: jpeg, PxPerCm: plate.PxPerCm, Caption: letters.Spell(says)})
 		// A plate without scale is the photo as taken; beside a mirrored one it would mislead.
 		if plate.Preview == "" || plate.PxPerCm == 0 || plate.Mirrored {

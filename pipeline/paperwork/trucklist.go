@@ -64,6 +64,9 @@ func (l Load) table(s pages, tick, condition string) (total string) {
 		if j.Piece != nil {
 			number += " (" + piece(j) + ")"
 		}
+		if len(j.Formerly) > 0 {
+			number += ", " + formerly(j.Formerly)
+		}
 		t.Rows = append(t.Rows, []string{box, number, kindOf(j) + ": " + list(j.Finds), size(j), heftRange(j), "", ""})
 	}
 	if len(t.Rows) == 0 {

@@ -1,13 +1,10 @@
 package paperwork
 
 import (
-	"fmt"
 	"io"
 	"slices"
 	"strconv"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 
 	"fieldjacket/pipeline/register"
 )
@@ -44,61 +41,15 @@ type bookSheet struct {
 // database. The second row of each sheet names the standard term that a column comes nearest to (Darwin Core, TDWG,
 // version of 2026-08-15; Audiovisual Core, 2026-02-24). Positions are left out unless the season lets them be printed.
 func WriteWorkbook(w io.Writer, b Workbook) error {
-	f := excelize.NewFile()
-	defer f.Close() //nolint:errcheck // nothing was opened
-	bold, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}, NumFmt: 49})
-	if err != nil {
-		return err
-	}
-	text, err := f.NewStyle(&excelize.Style{NumFmt: 49}) // "@": text, so that 12-3 stays 12-3
-	if err != nil {
-		return err
-	}
-	for i, s := range []bookSheet{b.finds(), b.jackets(), b.photos()} {
-		if i == 0 {
-			err = f.SetSheetName("Sheet1", s.name)
-		} else {
-			_, err = f.NewSheet(s.name)
+	var sheets []register.TextSheet
+	for _, s := range []bookSheet{b.finds(), b.jackets(), b.photos()} {
+		heads, terms := make([]string, len(s.heads)), make([]string, len(s.heads))
+		for i, h := range s.heads {
+			heads[i], terms[i] = h[0], h[1]
 		}
-		if err != nil {
-			return err
-		}
-		if err := s.write(f, bold, text); err != nil {
-			return fmt.Errorf("sheet %s: %w", s.name, err)
-		}
+		sheets = append(sheets, register.TextSheet{Name: s.name, Lines: append([][]string{heads, terms}, s.rows...)})
 	}
-	return f.Write(w)
-}
-
-func (s bookSheet) write(f *excelize.File, bold, text int) error {
-	heads, terms := make([]string, len(s.heads)), make([]string, len(s.heads))
-	for i, h := range s.heads {
-		heads[i], terms[i] = h[0], h[1]
-	}
-	last, err := excelize.ColumnNumberToName(len(s.heads))
-	if err != nil {
-		return err
-	}
-	if err := f.SetColWidth(s.name, "A", last, 18); err != nil {
-		return err
-	}
-	rows := append([][]string{heads, terms}, s.rows...)
-	for i, row := range rows {
-		for k, cell := range row {
-			at, err := excelize.CoordinatesToCellName(k+1, i+1)
-			if err != nil {
-				return err
-			}
-			if err := f.SetCellStr(s.name, at, cell); err != nil {
-				return err
-			}
-		}
-	}
-	// The library's stream writer, which is faster, puts its sheets into the file in the order of a map.
-	if err := f.SetCellStyle(s.name, "A1", last+"1", bold); err != nil {
-		return err
-	}
-	return f.SetCellStyle(s.name, "A2", fmt.Sprintf("%s%d", last, len(rows)), text)
+	return register.WriteText(w, sheets)
 }
 
 func (b Workbook) finds() bookSheet {

@@ -101,13 +101,13 @@ func readBook(content []byte) (b *book) {
 }
 
 func (b *book) fault(says string) {
-	b.problems = append(b.problems, Problem{File: bookFile, Allowed: says, Lost: LostFile})
+	b.problems = append(b.problems, Problem{File: bookFile, Allowed: strings.ToValidUTF8(says, "?"), Lost: LostFile})
 }
 
-// has reports whether the workbook holds a form's sheet. Words on photos stay a CSV file.
+// has reports whether the workbook holds a form's sheet.
 func (b *book) has(f form) bool {
 	_, ok := b.names[f.name()]
-	return ok && f.file != "" && f.file != photosForm.file
+	return ok && f.inBook()
 }
 
 // blank reports whether a sheet has nothing in its first rows.
@@ -131,7 +131,7 @@ func (b *book) blank(name string) bool {
 
 // sheet reads a form's sheet into the rows that a CSV file would give.
 func (b *book) sheet(f form) (s *sheet) {
-	s = &sheet{form: f, semicolons: true}
+	s = &sheet{form: f}
 	defer func() {
 		if p := recover(); p != nil { // a library's fault must not cost the night
 			s = &sheet{form: f}
@@ -143,6 +143,7 @@ func (b *book) sheet(f form) (s *sheet) {
 		s.fault(0, "", "", err.Error(), LostFile)
 		return s
 	}
+	b.warnHidden(s, lines)
 	for _, l := range lines {
 		if s.headRow == 0 {
 			s.take(l.number, l.cells)
@@ -155,6 +156,7 @@ func (b *book) sheet(f form) (s *sheet) {
 			s.rows[had].spoilt = spoilt
 		}
 	}
+	b.warnMerged(s)
 	s.finish()
 	return s
 }
@@ -163,6 +165,7 @@ func (b *book) sheet(f form) (s *sheet) {
 type line struct {
 	number int
 	cells  []string
+	hidden bool
 }
 
 // lines reads a sheet row by row, so that one which spreads over a million rows is refused before it is unfolded.
@@ -174,7 +177,7 @@ func (b *book) lines(name string) (out []line, err error) {
 	defer rows.Close()
 	cells := 0
 	for number := 1; rows.Next(); number++ {
-		l := line{number: number}
+		l := line{number: number, hidden: rows.GetRowOpts().Hidden}
 		if l.cells, err = rows.Columns(excelize.Options{RawCellValue: true}); err != nil {
 			return nil, fmt.Errorf("cannot be read at row %d: %w", number, err)
 		}

@@ -85,12 +85,14 @@ func (b *book) cell(sheet, at, raw, head string) (text, says string) {
 	switch f := b.format(sheet, at); {
 	case says != "" && f != calendar:
 		return text, says
+	case f == calendar && head == "time" && v >= 1 && v < 100:
+		return fmt.Sprintf("%d:%02d", int(v*24+1e-6), int(math.Round(v*24*60))%60), "is longer than a day"
 	case f == calendar:
 		return b.day(v, head)
 	case f == powerOfTen:
 		return strconv.FormatFloat(v, 'E', -1, 64), "is a power of ten, which a spreadsheet makes of a number such as 3E5"
 	case f == grouped:
-		return text, "is a number with its thousands set apart, which a spreadsheet makes of a list such as 12,345"
+		return text, "is a number with its thousands set apart or an amount of money, which a spreadsheet makes of a list such as 12,345 or of $8"
 	case f == percent:
 		return decimal(v*100) + "%", "is a percentage"
 	case f == fraction:
@@ -99,7 +101,9 @@ func (b *book) cell(sheet, at, raw, head string) (text, says string) {
 		return text, "is a number with a decimal part, which a spreadsheet makes of 12,3 or 12.3"
 	case math.Abs(v) >= 1e15:
 		return text, "has more than the fifteen digits that a spreadsheet keeps"
-	case f > padded && v >= 0:
+	case v < 0:
+		return text, "is a number below zero, which a spreadsheet makes of (7)"
+	case f > padded:
 		return fmt.Sprintf("%0*s", int(f-padded), text), ""
 	}
 	return text, ""
@@ -122,7 +126,11 @@ func (b *book) day(v float64, head string) (text, says string) {
 	case head == "time" || v >= 0 && v < 1:
 		return at.Format("15:04"), isDate + " or time"
 	case at.Hour() == 0 && at.Minute() == 0 || slices.Contains(dateHeads, head):
-		return at.Format(time.DateOnly), fmt.Sprintf("%s, which a spreadsheet makes of a number such as %d-%d or %d-%d", isDate, at.Day(), at.Month(), at.Month(), at.Day())
+		such := fmt.Sprintf("%d-%d", at.Day(), at.Month())
+		if at.Day() != int(at.Month()) {
+			such += fmt.Sprintf(" or %d-%d", at.Month(), at.Day())
+		}
+		return at.Format(time.DateOnly), isDate + ", which a spreadsheet makes of a number such as " + such
 	}
 	return at.Format("2006-01-02 15:04"), isDate
 }

@@ -40,16 +40,16 @@ func (r *Register) carry(c Carried) error {
 	var finds []Find
 	for _, f := range c.Finds {
 		n := c.NowIs(f.FieldNumber)
-		if have, ok := r.Jacket(n); ok && n != now {
-			return c.clash("find", f.FieldNumber, n, r.whereJacket(have))
-		}
-		f = c.find(f)
-		have, ok := r.Find(n)
+		as := c.find(f)
+		have, there := r.Find(n)
+		jacket, isJacket := r.Jacket(n)
 		switch {
-		case !ok:
-			finds = append(finds, f)
-		case have.Row > 0 || !reflect.DeepEqual(have, f): // a find in two jackets comes along with each
+		case there && (have.Row > 0 || !reflect.DeepEqual(have, as)): // a find in two jackets comes along with each
 			return c.clash("find", f.FieldNumber, n, r.whereFind(have))
+		case isJacket && n != now:
+			return c.clash("find", f.FieldNumber, n, r.whereJacket(jacket))
+		case !there:
+			finds = append(finds, as)
 		}
 	}
 	for _, l := range c.Localities {

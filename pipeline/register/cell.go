@@ -119,7 +119,7 @@ func (s *sheet) parseNumber(text string, lo, hi float64, unit string) (float64, 
 		return 0, want
 	}
 	if strings.Contains(text, ",") {
-		if !s.semicolons {
+		if s.commas {
 			return 0, fmt.Errorf("want a decimal point, since commas separate the cells of this sheet")
 		}
 		text = strings.Replace(text, ",", ".", 1)

@@ -117,6 +117,8 @@ func (r *Register) warnUnknown(f form, row int, column, number string, sheets ..
 		text = fmt.Sprintf("that number is no longer in use: it is now %s", strings.Join(now, " and "))
 	} else if twins != nil {
 		text += fmt.Sprintf("; it looks like %s: write the number in the same way everywhere", strings.Join(twins, " and "))
+	} else if strings.ContainsAny(number, ",/+&") {
+		text += "; several numbers in a cell are separated by semicolons"
 	}
 	r.warn(Problem{File: f.file, Row: row, Column: column, Value: number, Allowed: text, Lost: LostCell})
 }

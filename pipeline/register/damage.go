@@ -2,7 +2,6 @@ package register
 
 import (
 	"fmt"
-	"os"
 	"regexp"
 	"slices"
 	"strings"
@@ -87,20 +86,3 @@ func (s *sheet) warnLostZeros() {
 }
 
 func digits(text string) bool { return strings.Trim(text, "0123456789") == "" }
-
-// warnOpen reports sheets that a spreadsheet program has open: what was typed since the last save is not read.
-func (r *Register) warnOpen(dir string) {
-	entries, _ := os.ReadDir(dir) // a folder that cannot be listed has been reported where its files were read
-	for _, e := range entries {
-		name, lock := strings.CutPrefix(e.Name(), "~$")
-		if !lock {
-			if name, lock = strings.CutPrefix(e.Name(), ".~lock."); lock {
-				name = strings.TrimSuffix(name, "#")
-			}
-		}
-		if ext := strings.ToLower(name); lock && (strings.HasSuffix(ext, ".csv") || strings.HasSuffix(ext, ".xlsx")) {
-			r.warn(Problem{File: name, Lost: LostNothing,
-				Allowed: fmt.Sprintf("is open in another program (%s is there): save and close it; what was typed since is not read", e.Name())})
-		}
-	}
-}

@@ -9,6 +9,6 @@
 // recorded"; nothing is filled in for it. A row that cannot be used costs that row, a cell that cell, and each is a
 // [Problem] with its file, row, column, value and what is allowed.
 //
-// A sheet is read from CSV (sheet.go) or from the workbook (book.go, bookcell.go) into the same rows. What spreadsheets do to
+// A sheet is read from CSV (sheet.go, heads.go) or from the workbook (book.go, bookcell.go, bookview.go) into the same rows. What spreadsheets do to
 // numbers is recognised in damage.go and, by a cell's type and number format, in bookcell.go; ranges in the diary in span.go. Words said later stand in package words.
 package register

@@ -25,6 +25,9 @@ func formOf(name string) form {
 	return forms[i]
 }
 
+// inBook reports whether it is a sheet of the workbook. Words on photos stay a CSV file.
+func (f form) inBook() bool { return f.file != "" && f.file != photosForm.file }
+
 func (f form) knows(head string) bool { return slices.Contains(f.heads, head) }
 
 var findsForm = form{

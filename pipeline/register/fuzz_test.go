@@ -2,6 +2,10 @@ package register
 
 import (
 	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -97,32 +101,90 @@ func FuzzWhich(f *testing.F) {
 	})
 }
 
-// FuzzBook: no bytes make a workbook panic past its reader; whatever is kept has its key and is named by its sheet.
+// FuzzBook: no bytes make a workbook panic past its reader; whatever is kept of any sheet has its key, and what is said is whole.
 func FuzzBook(f *testing.F) {
 	f.Add(bookOf(f, func(_ *excelize.File, set func(string, any, string)) {
 		set("A2", 12.5, "d-mmm")
 		set("B3", "x", "0E+0")
 	}))
+	rows := map[string][][]string{}
+	for _, form := range forms {
+		rows[form.name()] = [][]string{form.heads, slices.Repeat([]string{"2026-02-11"}, len(form.heads)), slices.Repeat([]string{"14; 15"}, len(form.heads))}
+	}
 	var whole bytes.Buffer
-	if err := WriteBook(&whole, nil); err != nil {
+	if err := WriteBook(&whole, rows); err != nil {
 		f.Fatal(err)
 	}
 	f.Add(whole.Bytes())
 	f.Add([]byte("PK\x03\x04"))
+	mangled, _ := filepath.Glob("testdata/mangled/*.xlsx")
+	for _, path := range mangled {
+		content, err := os.ReadFile(path)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(content)
+	}
 	f.Fuzz(func(t *testing.T, content []byte) {
 		b := readBook(content)
-		for _, form := range forms {
-			if !b.has(form) {
-				continue
+		r := &Register{}
+		sheetOf := func(form form) *sheet {
+			if b.has(form) {
+				return b.sheet(form)
 			}
-			s := b.sheet(form)
-			r := &Register{}
-			r.Finds = collect(r, s, row.find, func(f Find) string { return f.FieldNumber })
-			for _, p := range r.Problems {
-				if p.Allowed == "" || p.Lost == "" {
-					t.Fatalf("problem %+v", p)
-				}
+			return &sheet{form: form}
+		}
+		r.Finds = collect(r, sheetOf(findsForm), row.find, func(f Find) string { return f.FieldNumber })
+		r.Jackets = collect(r, sheetOf(jacketsForm), row.jacket, func(j Jacket) string { return j.Number })
+		r.SetUps = collect(r, sheetOf(setUpsForm), row.setUp, func(s SetUp) string { return s.Name })
+		r.Localities = collect(r, sheetOf(localitiesForm), row.locality, func(l Locality) string { return l.Number })
+		r.Diary = collect(r, sheetOf(diaryForm), row.entry, nil)
+		r.spanDiary()
+		r.crossCheck()
+		for _, j := range r.Jackets {
+			if tidy(j.Number) == "" {
+				t.Fatal("a jacket without a number")
 			}
+			r.DiaryOf(j.Number)
+			r.StageOf(j.Number)
+		}
+		for _, f := range r.Finds {
+			if tidy(f.FieldNumber) == "" {
+				t.Fatal("a find without a number")
+			}
+		}
+		for _, e := range r.Diary {
+			if e.Date.IsZero() || len(e.Numbers) == 0 {
+				t.Fatalf("diary %+v", e)
+			}
+		}
+		for _, p := range append(r.Problems, b.problems...) {
+			if p.Allowed == "" || p.Lost == "" || !utf8.ValidString(p.Error()) {
+				t.Fatalf("problem %+v", p)
+			}
+		}
+	})
+}
+
+// FuzzCarried: no bytes of a carried jacket's file panic, and none gives one without number and season.
+func FuzzCarried(f *testing.F) {
+	text, err := json.Marshal(lastYear())
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(text)
+	f.Fuzz(func(t *testing.T, content []byte) {
+		c, err := parseCarried(content)
+		if err != nil {
+			return
+		}
+		if c.Number == "" || c.From == "" {
+			t.Fatalf("%+v", c)
+		}
+		r := &Register{}
+		if r.carry(c) == nil {
+			r.checkCarried(c)
+			r.StageOf(c.NowIs(c.Number))
 		}
 	})
 }

@@ -5,22 +5,24 @@ import (
 	"strings"
 )
 
+// first returns the first item that is meant.
+func first[T any](items []T, meant func(*T) bool) (item T, ok bool) {
+	for i := range items {
+		if meant(&items[i]) {
+			return items[i], true
+		}
+	}
+	return item, false
+}
+
 // Jacket returns the jacket of exactly that number.
 func (r *Register) Jacket(number string) (Jacket, bool) {
-	i := slices.IndexFunc(r.Jackets, func(j Jacket) bool { return j.Number == number })
-	if i < 0 {
-		return Jacket{}, false
-	}
-	return r.Jackets[i], true
+	return first(r.Jackets, func(j *Jacket) bool { return j.Number == number })
 }
 
 // Find returns the find of exactly that field number.
 func (r *Register) Find(fieldNumber string) (Find, bool) {
-	i := slices.IndexFunc(r.Finds, func(f Find) bool { return f.FieldNumber == fieldNumber })
-	if i < 0 {
-		return Find{}, false
-	}
-	return r.Finds[i], true
+	return first(r.Finds, func(f *Find) bool { return f.FieldNumber == fieldNumber })
 }
 
 // FindsOf returns the finds in a jacket that the finds sheet has, in the jacket's order. A number that the sheet does not
@@ -49,20 +51,12 @@ func (r *Register) JacketsOf(fieldNumber string) []Jacket {
 
 // SetUp returns the set-up of that name.
 func (r *Register) SetUp(name string) (SetUp, bool) {
-	i := slices.IndexFunc(r.SetUps, func(s SetUp) bool { return s.Name == name })
-	if i < 0 {
-		return SetUp{}, false
-	}
-	return r.SetUps[i], true
+	return first(r.SetUps, func(s *SetUp) bool { return s.Name == name })
 }
 
 // LocalityOf returns the locality that a find names.
 func (r *Register) LocalityOf(f Find) (Locality, bool) {
-	i := slices.IndexFunc(r.Localities, func(l Locality) bool { return f.Locality != "" && l.Number == f.Locality })
-	if i < 0 {
-		return Locality{}, false
-	}
-	return r.Localities[i], true
+	return first(r.Localities, func(l *Locality) bool { return f.Locality != "" && l.Number == f.Locality })
 }
 
 // LocalitiesOf returns the localities of a jacket's finds, each once, in the order of the finds.

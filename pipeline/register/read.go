@@ -20,7 +20,7 @@ func readWithout(dir string, out func(Carried) bool) (*Register, error) {
 		return nil, err
 	}
 	r := &Register{Season: season, Problems: problems}
-	r.warnOpen(dir)
+	r.warnFiles(dir)
 	b, err := openBook(dir)
 	if err != nil {
 		return nil, err
@@ -34,7 +34,12 @@ func readWithout(dir string, out func(Carried) bool) (*Register, error) {
 	}
 	finds := sheetOf(findsForm)
 	if finds.heads == nil && len(finds.problems) == 0 {
-		finds.fault(0, "", "", "is missing or empty: want the sheet of finds, even with its head row only", LostNothing)
+		const want = "want the sheet of finds, even with its head row only"
+		if b.file != nil && !b.has(findsForm) {
+			r.warn(Problem{File: bookFile, Allowed: "has no sheet finds: " + want, Lost: LostNothing})
+		} else {
+			finds.fault(0, "", "", "is missing or empty: "+want, LostNothing)
+		}
 	}
 	r.Finds = collect(r, finds, row.find, func(f Find) string { return f.FieldNumber })
 	r.Jackets = collect(r, sheetOf(jacketsForm), row.jacket, func(j Jacket) string { return j.Number })

@@ -25,14 +25,16 @@ type referenceKeys struct {
 	Origin      *string   `toml:"origin"`
 	ToleranceMm *float64  `toml:"tolerance_mm"`
 	DiagonalsCm []float64 `toml:"diagonals_cm"`
+	Tiles       *bool     `toml:"tiles"`
+	TilesInCm   *float64  `toml:"tiles_in_cm"`
 	CheckLineMm *float64  `toml:"check_line_mm"`
 }
 
 // referenceKinds says which keys belong to each kind: the first ones must be there, those behind the bar may.
 var referenceKinds = map[calibrate.Kind][2][]string{
-	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm"}},
+	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm", "tiles", "tiles_in_cm"}},
 	calibrate.KindBar:     {{"length_cm", "block_cm"}, {"tolerance_mm"}},
-	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm", "check_line_mm"}},
+	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm"}},
 	calibrate.KindCard:    {{"card"}, {"jacket", "arrow", "origin", "tolerance_mm", "check_line_mm"}},
 }
 
@@ -50,7 +52,7 @@ func (k referenceKeys) reference() (Reference, error) {
 	}{
 		{"pitch_cm", k.PitchCm != nil}, {"cells", k.Cells != nil}, {"length_cm", k.LengthCm != nil}, {"block_cm", k.BlockCm != nil},
 		{"squares", k.Squares != nil}, {"square_cm", k.SquareCm != nil}, {"card", k.Card != nil}, {"jacket", k.Jacket != nil},
-		{"arrow", k.Arrow != nil}, {"origin", k.Origin != nil}, {"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
+		{"arrow", k.Arrow != nil}, {"origin", k.Origin != nil}, {"tolerance_mm", k.ToleranceMm != nil}, {"diagonals_cm", k.DiagonalsCm != nil}, {"tiles", k.Tiles != nil}, {"tiles_in_cm", k.TilesInCm != nil}, {"check_line_mm", k.CheckLineMm != nil},
 	}
 	for _, g := range given {
 		needed := slices.Contains(must, g.key)
@@ -61,7 +63,7 @@ func (k referenceKeys) reference() (Reference, error) {
 			return Reference{}, fmt.Errorf("a %s has no %s: want %s", kind, g.key, strings.Join(append(slices.Clone(must), may...), ", "))
 		}
 	}
-	r := Reference{Reference: calibrate.Reference{Name: tidy(k.Name), Kind: kind}, CheckLineMm: k.CheckLineMm}
+	r := Reference{Reference: calibrate.Reference{Name: tidy(k.Name), Kind: kind, CheckLineMm: k.CheckLineMm}}
 	for _, size := range []struct {
 		to   *float64
 		from *float64
@@ -75,9 +77,6 @@ func (k referenceKeys) reference() (Reference, error) {
 		if r.Card < 1 {
 			return Reference{}, fmt.Errorf("card number %d: want 1 or more", r.Card)
 		}
-	}
-	if kind == calibrate.KindCard {
-		r.Reference.CheckLineMm = k.CheckLineMm
 	}
 	if k.Jacket != nil {
 		if r.Jacket = tidy(*k.Jacket); r.Jacket == "" {
@@ -125,6 +124,16 @@ func (k referenceKeys) reference() (Reference, error) {
 			return Reference{}, errors.New("diagonals_cm: want both diagonals of the frame, such as [141.2, 140.6]")
 		}
 		r.DiagonalsCm = &[2]float64{k.DiagonalsCm[0], k.DiagonalsCm[1]}
+	}
+	switch carried := k.Tiles != nil && *k.Tiles; {
+	case carried:
+		in := calibrate.TileInCm
+		if k.TilesInCm != nil {
+			in = *k.TilesInCm
+		}
+		r.TilesInCm = &in
+	case k.TilesInCm != nil:
+		return Reference{}, errors.New("tiles_in_cm without tiles = true: want both, or neither where the frame's corners carry no tiles")
 	}
 	return r, r.Validate()
 }

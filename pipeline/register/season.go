@@ -33,7 +33,6 @@ type Reference struct {
 	Arrow       North       // card: the north that its arrow is laid to by compass; empty: it tells no north
 	ArrowEnd    string      // card: "a" or "b", the end of the fossil that its arrow is laid towards; empty: neither
 	Origin      string      // card: OriginLetters, OriginNumbers or OriginCorner where it is always laid at the origin corner of the set-up's frame; empty: it is not
-	CheckLineMm *float64    // the printed check line as measured on the finished print; nil: not measured
 }
 
 // What the arrow of a card that is always laid at the origin corner of the frame runs along, from that corner.

@@ -35,11 +35,11 @@ name = "board"
 kind = "Checker"
 squares = "7 x 5"
 square_cm = 2
-check_line_mm = 99.6
 tolerance_mm = 0
 [[reference]]
 kind = "card"
 card = 3
+check_line_mm = 99.6
 jacket = " 14 "
 arrow = "Magnetic"
 [views]
@@ -69,9 +69,8 @@ positions = "full"
 			{Reference: calibrate.Reference{Name: "big grid", Kind: calibrate.KindGrid, PitchCm: 10, CellsAcross: 10, CellsDown: 8, ToleranceCm: pointer(0.25)},
 				DiagonalsCm: &[2]float64{128.1, 127.9}},
 			{Reference: calibrate.Reference{Kind: calibrate.KindBar, LengthCm: 10, BlockCm: 1}},
-			{Reference: calibrate.Reference{Name: "board", Kind: calibrate.KindChecker, SquaresAcross: 7, SquaresDown: 5, SquareCm: 2, ToleranceCm: pointer(0.)},
-				CheckLineMm: pointer(99.6)},
-			{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, Jacket: "14", Arrow: NorthMagnetic},
+			{Reference: calibrate.Reference{Name: "board", Kind: calibrate.KindChecker, SquaresAcross: 7, SquaresDown: 5, SquareCm: 2, ToleranceCm: pointer(0.)}},
+			{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3, CheckLineMm: pointer(99.6)}, Jacket: "14", Arrow: NorthMagnetic},
 		},
 		Due: []DueView{{ViewSetting, Found}, {ViewGridded, Mapped}, {ViewClose, Mapped}},
 		Mixes: []Mix{{Name: "bottle A", Resin: "acrylic", Percent: pointer(10.), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},
@@ -184,13 +183,13 @@ positions = "some"
 		`season.toml, time_zone "Local": no such zone: want an IANA zone such as America/Argentina/Salta, or a fixed offset such as -03:00; this key is not used`,
 		`season.toml, reference 1 "a": kind "ruler": want one of grid, bar, checker, card; this reference is not used`,
 		`season.toml, reference 2: a checker needs squares and square_cm; this reference is not used`,
-		`season.toml, reference 3: a checker has no pitch_cm: want squares, square_cm, tolerance_mm, check_line_mm; this reference is not used`,
+		`season.toml, reference 3: a checker has no pitch_cm: want squares, square_cm, tolerance_mm; this reference is not used`,
 		`season.toml, reference 4: squares "7": want how many across and down, such as 7x5; this reference is not used`,
 		`season.toml, reference 5: grid pitch 0 cm: want over 0.01 and at most 100000; this reference is not used`,
 		`season.toml, reference 6: diagonals_cm: want both diagonals of the frame, such as [141.2, 140.6]; this reference is not used`,
 		`season.toml, reference 7: card number 0: want 1 or more; this reference is not used`,
 		`season.toml, reference 9: arrow "unknown": want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or the end of the fossil, end_a or end_b, or leave the key out; this reference is not used`,
-		`season.toml, reference 10: a grid has no arrow: want pitch_cm, cells, tolerance_mm, diagonals_cm; this reference is not used`,
+		`season.toml, reference 10: a grid has no arrow: want pitch_cm, cells, tolerance_mm, diagonals_cm, tiles, tiles_in_cm; this reference is not used`,
 		`season.toml, views "never": no such stage: want one of found, exposed, mapped, covered, flipped, capped, lifted, loaded, received, opened; this key is not used`,
 		`season.toml, views.found "wide": no such view: want one of setting, bone, gridded, jacketed, underside, close, ends, joint, section, loading, received, opened; this key is not used`,
 		`season.toml, views.mapped "setting": the view is due from an earlier stage already; this key is not used`,

@@ -147,22 +147,18 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		}
 		s.References = append(s.References, r)
 	}
-	s.CarryFor = maxCarry
-	if m := keys.Carry; m != nil {
-		if *m >= 0 && *m <= maxCarry.Minutes() {
-			s.CarryFor = time.Duration(*m * float64(time.Minute))
-		} else {
-			fault(0, "carry_minutes", fmt.Sprint(*m), fmt.Sprintf("want 0 to %g", maxCarry.Minutes()), LostKey)
+	span := func(key string, typed *float64, unit, usual, most time.Duration) time.Duration {
+		if typed == nil {
+			return usual
 		}
-	}
-	s.CarryPause = carryPause
-	if p := keys.CarryPause; p != nil {
-		if *p >= 0 && *p <= maxCarryPause.Seconds() {
-			s.CarryPause = time.Duration(*p * float64(time.Second))
-		} else {
-			fault(0, "carry_pause_s", fmt.Sprint(*p), fmt.Sprintf("want 0 to %g", maxCarryPause.Seconds()), LostKey)
+		if d := *typed * float64(unit); d >= 0 && d <= float64(most) {
+			return time.Duration(d)
 		}
+		fault(0, key, fmt.Sprint(*typed), fmt.Sprintf("want 0 to %g", float64(most)/float64(unit)), LostKey)
+		return usual
 	}
+	s.CarryFor = span("carry_minutes", keys.Carry, time.Minute, maxCarry, maxCarry)
+	s.CarryPause = span("carry_pause_s", keys.CarryPause, time.Second, carryPause, maxCarryPause)
 	s.Due = DefaultDue
 	if keys.Views != nil {
 		s.Due = dueViews(keys.Views, fault)

@@ -23,12 +23,13 @@ const (
 // A sheet is a table as typed: the head row and the rows below it that are not blank.
 type sheet struct {
 	form
-	semicolons bool     // no comma separates cells, so that decimal commas are possible: semicolons do, or a workbook's cells
-	headRow    int      // 0: none yet
-	heads      []string // lower_snake_case; "" for a column without a head or one that is there twice
-	typed      []string // the heads as typed
-	rows       []row
-	problems   []Problem
+	commas   bool     // separate cells, so that there are no decimal commas
+	above    []row    // lines that say something and are not the head row, while there is none
+	headRow  int      // 0: none yet
+	heads    []string // lower_snake_case; "" for a column without a head or one that is there twice
+	typed    []string // the heads as typed
+	rows     []row
+	problems []Problem
 }
 
 // A row is one line of a sheet.
@@ -79,10 +80,11 @@ func readWhole(path string) ([]byte, error) {
 }
 
 func (s *sheet) fault(row int, column, value, allowed, lost string) {
-	s.problems = append(s.problems, Problem{File: s.file, Row: row, Column: column, Value: value, Allowed: allowed, Lost: lost})
+	valid := func(text string) string { return strings.ToValidUTF8(text, "?") }
+	s.problems = append(s.problems, Problem{File: s.file, Row: row, Column: valid(column), Value: valid(value), Allowed: valid(allowed), Lost: lost})
 }
 
-// parse fills the sheet from the bytes of a CSV file by RFC 4180, with commas or semicolons.
+// parse fills the sheet from the bytes of a CSV file by RFC 4180, with commas, semicolons or tabs.
 func (s *sheet) parse(content []byte) {
 	switch {
 	case len(content) > maxSheetBytes:
@@ -99,31 +101,18 @@ func (s *sheet) parse(content []byte) {
 	if bytes.IndexByte(content, '\n') < 0 {
 		content = bytes.ReplaceAll(content, []byte("\r"), []byte("\n"))
 	}
-	s.semicolons = separatedBySemicolons(content)
-	s.records(content, s.take)
+	separator := s.separator(content)
+	s.commas = separator == ','
+	s.records(content, separator, s.take)
 	s.finish()
-}
-
-// take takes the next line, the first that says something as the head row.
-func (s *sheet) take(number int, cells []string) {
-	switch blank := !slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }); {
-	case blank:
-	case s.headRow == 0:
-		s.headRow = number
-		s.head(number, cells)
-	default:
-		s.row(number, cells)
-	}
 }
 
 // finish looks at the sheet as a whole when all its lines are taken.
 func (s *sheet) finish() {
 	if s.headRow == 0 {
-		return
-	}
-	if !slices.Contains(s.heads, s.key) {
-		s.rows = nil
-		s.fault(s.headRow, s.key, "", "the column is missing: want heads such as "+strings.Join(s.form.heads[:min(4, len(s.form.heads))], ", "), LostFile)
+		if len(s.above) > 0 {
+			s.fault(s.above[0].number, s.key, "", "the column is missing: want heads such as "+strings.Join(s.form.heads[:min(4, len(s.form.heads))], ", "), LostFile)
+		}
 		return
 	}
 	for _, must := range s.must {
@@ -134,33 +123,14 @@ func (s *sheet) finish() {
 	s.warnLostZeros()
 }
 
-// separatedBySemicolons looks at the first line that says something.
-func separatedBySemicolons(content []byte) bool {
-	line, _, _ := bytes.Cut(bytes.TrimLeft(content, "\r\n;, \t"), []byte("\n"))
-	quoted, commas, semicolons := false, 0, 0
-	for _, c := range line {
-		switch {
-		case c == '"':
-			quoted = !quoted
-		case c == ',' && !quoted:
-			commas++
-		case c == ';' && !quoted:
-			semicolons++
-		}
-	}
-	return semicolons > commas
-}
-
 // records calls yield for each record with its row number. A record that cannot be read costs one line: a forgotten
 // closing quote must not swallow the rest of the sheet.
-func (s *sheet) records(content []byte, yield func(number int, cells []string)) {
+func (s *sheet) records(content []byte, separator rune, yield func(number int, cells []string)) {
 	number, bad := 1, 0
 	for len(content) > 0 {
 		r := csv.NewReader(bytes.NewReader(content))
 		r.FieldsPerRecord = -1
-		if s.semicolons {
-			r.Comma = ';'
-		}
+		r.Comma = separator
 		var at int64 // where the next record's lines begin
 		for {
 			cells, err := r.Read()
@@ -173,7 +143,7 @@ func (s *sheet) records(content []byte, yield func(number int, cells []string)) 
 			if err != nil {
 				bad++
 				line, _, _ := bytes.Cut(content[at:], []byte("\n"))
-				s.fault(number, "", strings.ToValidUTF8(strings.TrimRight(string(line), "\r"), "?"), `a quotation mark is out of place: want a cell with quotation marks as "14"" wide"`, LostRow)
+				s.fault(number, "", strings.TrimRight(string(line), "\r"), `a quotation mark is out of place: want a cell with quotation marks as "14"" wide"`, LostRow)
 				content = content[min(len(content), int(at)+len(line)+1):]
 				break
 			}
@@ -205,26 +175,12 @@ func blankLines(text []byte) (b struct{ rows, bytes int }) {
 	}
 }
 
-// head takes the head row.
-func (s *sheet) head(number int, cells []string) {
-	for _, c := range cells {
-		typed := tidy(strings.ToValidUTF8(c, "?"))
-		head := strings.ToLower(strings.ReplaceAll(typed, " ", "_"))
-		if head != "" && slices.Contains(s.heads, head) {
-			s.fault(number, typed, "", "the column is there twice: the first counts", LostCell)
-			head, typed = "", ""
-		}
-		s.heads = append(s.heads, head)
-		s.typed = append(s.typed, typed)
-	}
-}
-
 // row takes a row below the head. One that has more cells than the head is lost: a comma in an unquoted text has shifted
 // what follows it, and shifted values look right.
 func (s *sheet) row(number int, cells []string) {
 	for i, c := range cells {
 		if i >= len(s.heads) && strings.TrimSpace(c) != "" {
-			s.fault(number, "", strings.ToValidUTF8(c, "?"), fmt.Sprintf(
+			s.fault(number, "", c, fmt.Sprintf(
 				"more cells than the head row's %d: a text with a separator in it must stand in quotation marks", len(s.heads)), LostRow)
 			return
 		}
@@ -232,7 +188,7 @@ func (s *sheet) row(number int, cells []string) {
 	cells = cells[:min(len(cells), len(s.heads))]
 	for i, c := range cells {
 		if !utf8.ValidString(c) {
-			s.fault(number, s.typed[i], strings.ToValidUTF8(c, "?"), "is not UTF-8 text: save the sheet as CSV UTF-8", LostCell)
+			s.fault(number, s.typed[i], c, "is not UTF-8 text: save the sheet as CSV UTF-8", LostCell)
 			c = ""
 		}
 		cells[i] = strings.TrimSpace(c)

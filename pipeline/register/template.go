@@ -42,7 +42,7 @@ func Template(dir string, csv bool) error {
 		}
 	}
 	for _, f := range forms {
-		if !csv && f.file != photosForm.file {
+		if !csv && f.inBook() {
 			continue
 		}
 		if err := write(dir, f.file, strings.Join(f.heads, ",")+"\n"); err != nil {
@@ -103,6 +103,9 @@ kind = "grid"
 pitch_cm = 10
 # cells = "10x10"
 # diagonals_cm = [141.4, 141.4]   # both diagonals of the frame, taped once: shows whether it is square
+# tiles = true       # its frame carries the four tiles of fieldjacket print tiles, which name the squares
+# tiles_in_cm = 3.6  # where those tiles are not pushed into the corners: from the outermost strings to the middle of each
+#                    # tile, the same both ways; below zero where they lie outside the strings
 
 [[reference]]
 name = "scale bar"
@@ -114,8 +117,7 @@ block_cm = 1
 name = "board"
 kind = "checker"
 squares = "7x5"      # squares across and down, either way round
-square_cm = 2
-# check_line_mm = 100.0   # the check line, as measured on your finished print
+square_cm = 2        # as measured on your finished print: the length over many squares, divided by their number
 
 [[reference]]
 name = "card 1"

@@ -48,6 +48,8 @@ type Photo struct {
 	Plate string         `json:"plate,omitempty"` // another text for another plate; "": none is drawn
 	Needs []Need         `json:"needs,omitempty"` // what a person has to settle, worst first
 	Wrong string         `json:"unreadable,omitempty"`
+	// Proposed: why it is proposed as the chosen one of its like.
+	Proposed string `json:"proposed,omitempty"`
 
 	WidthPx  int `json:"width_px,omitempty"` // of the upright photo
 	HeightPx int `json:"height_px,omitempty"`
@@ -160,7 +162,7 @@ func (s *Server) stateOf(season *pipeline.Season, report audit.Report, records [
 func photoOf(season *pipeline.Season, r *pipeline.Record) Photo {
 	p := Photo{
 		Key: keyOf(r.Photo.File), File: r.Photo.File, Phone: r.Phone().String(), Said: r.Belongs, New: r.New, None: r.NoScale,
-		Wrong: r.Unread(), Needs: needsOf(r), WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx,
+		Wrong: r.Unread(), Proposed: r.Proposed, Needs: needsOf(r), WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx,
 	}
 	if len(r.Plates) > 0 {
 		p.Plate = keyOf(r.Plates[0].Key)

@@ -65,6 +65,12 @@ type PhotoSaid struct {
 	Tapes     []Told[Taped]          // in the order of their places
 }
 
+// Nothing reports whether nobody said anything of the photo.
+func (s PhotoSaid) Nothing() bool {
+	return s.Jackets == nil && s.View == nil && s.SetUp == nil && s.Caption == nil && s.Chosen == nil && s.LeaveOut == nil && s.NoScale == nil &&
+		s.Reference == nil && s.North == nil && s.Origin == nil && len(s.Ups)+len(s.Ends)+len(s.Outlines)+len(s.Depths)+len(s.Tapes) == 0
+}
+
 // A SetUpSaid is what the log comes to for one set-up.
 type SetUpSaid struct {
 	Depths []Told[DepthWord]

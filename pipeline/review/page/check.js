@@ -23,27 +23,29 @@ export function checkPane(root, page) {
       make("thead", {}, make("tr", {}, ...["jacket", "stage", "ready to cover?", ...views].map(t => make("th", {scope: "col", text: t})))),
       make("tbody", {}, ...jackets.map(j => make("tr", {role: "row"},
         make("th", {scope: "row", role: "rowheader", "data-head": "jacket"}, make("button", {type: "button", text: j.number, "aria-label": `photos of jacket ${j.number}`, onclick: () => page.show("sort", {jacket: j.number})}),
-          j.formerly ? make("small", {text: ` was ${j.formerly.join(", ")}`}) : null),
+          j.formerly ? make("small", {text: ` formerly ${j.formerly.join(", ")}`}) : null,
+          j.from ? make("small", {text: ` carried over: ${j.from}`}) : null),
         make("td", {role: "cell", "data-head": "stage", text: j.stage || "not recorded"}),
         make("td", {role: "cell", "data-head": "ready to cover?", class: `cover ${j.cover.replaceAll(" ", "-")}`, text: j.cover + (j.cover_reason && j.cover !== "yes" ? `: ${j.cover_reason}` : "")}),
         ...views.map(name => cell(j, name, byFile))))));
     lists.replaceChildren(
       named("Look into", notices),
       named("Faults of the sheets", problems),
+      named("Proposed as chosen photos (Mark up, chosen photo)", (report.proposed || []).map(l => `${l.file}: ${l.reason}`)),
       named("Not readable", (report.unreadable || []).map(l => `${l.file}: ${l.reason}`)));
   }
 
   function cell(j, name, byFile) {
     const v = j.views.find(v => v.view === name);
     if (!v) return make("td", {role: "cell", "data-head": name, class: "none", text: "not asked for"});
-    const bad = v.due && (v.state === "missing" || v.state === "not scaled");
+    const bad = v.due && v.state !== "there" && v.state !== "waived";
     const td = make("td", {role: "cell", "data-head": name, class: bad ? "lacks" : v.state.replaceAll(" ", "-")});
     const first = (v.files || []).map(f => byFile.get(f)).find(Boolean);
     td.append(first
       ? make("button", {type: "button", text: v.state, title: v.text, onclick: () => page.show("settle", first.key)})
       : bad
         ? make("button", {type: "button", text: v.state.toUpperCase(), title: v.text, onclick: () => page.show("sort", {jacket: j.number, lacks: v.view})})
-        : make("span", {text: v.state === "waived" ? v.text : v.state}));
+        : make("span", {text: v.state === "waived" ? v.text : v.state, title: v.text}));
     if (bad) {
       if (waiving?.number === j.number && waiving.view === v.view) td.append(waiverForm(j, v));
       else td.append(make("button", {type: "button", class: "small", text: "waive", "aria-label": `waive ${v.view} of ${j.number}`, onclick: () => {

@@ -53,7 +53,7 @@ export function markTool({photo, page, view}) {
     points = [];
     fields = fieldsOf(mark().fields, changed);
     form.replaceChildren(...fields.elements);
-    how.textContent = mark().say;
+    how.textContent = mark().say + (which.value === "chosen" && photo.proposed ? ` Proposed: ${photo.proposed}.` : "");
     keep.hidden = Boolean(mark().measured);
     middle.hidden = last.hidden = mark().to === 0;
     shown();

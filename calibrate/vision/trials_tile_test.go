@@ -1,0 +1,131 @@
+//go:build cgo && trials
+
+package vision
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"gocv.io/x/gocv"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/card"
+)
+
+// TestTrialsTile prints, for frames with four tiles under many hardships, how
+// many tiles are found and how well, and in how many photos they name the
+// squares; it fails on a wrong one. TRIALS_N is the number of photos of each
+// kind. The pictures are 2016 px wide, so that a view of 100 cm has the pixels
+// of 200 cm in a photo of 12 megapixels.
+func TestTrialsTile(t *testing.T) {
+	OneThread()
+	first, per := trialSeeds()
+	fmt.Printf("%-38s %6s %6s %6s %6s | %8s %8s | %6s %6s | %s\n", "tiles", "photos", "tiles", "found%", "WRONG", "median", "worst px", "grids", "named", "cpu s")
+	for n, c := range []tileCase{
+		{viewCm: 60, tiltDeg: 20}, {viewCm: 100, tiltDeg: 20}, {viewCm: 60, tiltDeg: 45}, {viewCm: 100, tiltDeg: 45},
+		{viewCm: 60, tiltDeg: 20, mud: 0.1}, {viewCm: 100, tiltDeg: 20, mud: 0.1},
+		{viewCm: 60, tiltDeg: 20, halfShade: true}, {viewCm: 100, tiltDeg: 20, halfShade: true},
+		{viewCm: 60, tiltDeg: 20, motionPx: 3}, {viewCm: 100, tiltDeg: 20, motionPx: 3},
+		{viewCm: 80, tiltDeg: 35, mud: 0.05, halfShade: true, motionPx: 2},
+	} {
+		var k tileTally
+		grids, named, cpu := 0, 0, 0.0
+		for i := range per {
+			seed := first + uint64(100*n+i)
+			c.width, c.height = 2016, 1512
+			s := tileScene(seed, c)
+			p, truth := shoot(t, s)
+			if c.motionPx > 0 {
+				moved(p, c.motionPx, seed)
+			}
+			in := calibrate.TileInCm
+			ref := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10, TilesInCm: &in}
+			began := userSeconds()
+			tiles := asTiles(t, p.tiles())
+			cpu += userSeconds() - began
+			before := k
+			k.add(t, p, truth.Tiles, tiles)
+			if k.there-before.there != k.found-before.found {
+				keepShot(t, p, fmt.Sprintf("tile-%d-%d", n, seed))
+			}
+			found := findGrid(p, ref, p.Camera(), 1)
+			if found.Refused == nil {
+				if plane, err := calibrate.FitGrid(ref, p.Camera(), found.Marks); err == nil {
+					grids++
+					switch told, err := plane.Tiled(ref, tiles); {
+					case err != nil:
+						t.Errorf("seed %d, %+v: %v", seed, c, err)
+					case told.Untold != "":
+						t.Logf("seed %d, %+v: %s", seed, c, told.Untold)
+					default:
+						named++
+						if told.AngleDeg != nil {
+							t.Logf("seed %d: angle %v, plane %v", seed, *told.AngleDeg, plane.Frame.AngleDeg)
+						}
+					}
+				}
+			}
+			p.Close()
+		}
+		name := fmt.Sprintf("%.0f cm, tilt %.0f, mud %.2f, motion %.0f", c.viewCm, c.tiltDeg, c.mud, c.motionPx)
+		if c.halfShade {
+			name += ", shade"
+		}
+		slices.Sort(k.off)
+		fmt.Printf("%-38s %6d %6d %6.1f %6d | %8.3f %8.3f | %6d %6d | %.2f\n", name, per, k.there, 100*float64(k.found)/float64(max(1, k.there)), k.wrong,
+			atShare(k.off, 0.5), atShare(k.off, 1), grids, named, cpu/float64(per))
+	}
+}
+
+// TestTrialsTileNeverWrong holds many small pictures of a tile under random
+// hardships, most of them harder than what is promised, to the truth: whatever
+// is found has the right number, way round and place, and is no card. In every
+// fourth a card lies instead, which is no tile. TRIALS_N=12 makes 3000.
+func TestTrialsTileNeverWrong(t *testing.T) {
+	OneThread()
+	first, per := trialSeeds()
+	n, cards := 250*per, 0
+	var k tileTally
+	for i := range n {
+		seed := first + uint64(i)
+		rng := rand.New(rand.NewPCG(seed, 0x74696e79))
+		c := cardCase{width: 400, height: 300, number: 1 + rng.IntN(card.Tiles.Count())}
+		c.viewCm = 14 + 14*rng.Float64() // a square takes 12 to 26 px
+		c.tiltDeg, c.mud, c.halfShade = 55*rng.Float64(), 0.3*rng.Float64(), rng.IntN(2) == 0
+		s := cardScene(seed, c)
+		s.Cards[0].MarginCm = 0.45
+		isTile := i%4 != 3
+		if s.Cards[0].Tile = isTile; !isTile {
+			s.Cards[0].Number = 1 + rng.IntN(card.Cards.Count())
+		}
+		img, truth := s.Render()
+		p := opened(t, img, s.Camera.Focal35Mm)
+		if motion := 6 * rng.Float64(); rng.IntN(2) == 0 {
+			moved(p, motion, seed)
+		}
+		if isTile {
+			k.add(t, p, truth.Planes, asTiles(t, p.tiles()))
+			for _, o := range p.cards() {
+				if o.why == "" || o.mirrored {
+					t.Errorf("seed %d: a tile is read as card %d %s", seed, o.number, o.why)
+				}
+			}
+		} else {
+			cards++
+			for _, o := range p.tiles() {
+				t.Errorf("seed %d: a card is read as tile %d %s", seed, o.number, o.why)
+			}
+		}
+		p.Close()
+	}
+	fmt.Printf("tiles in small pictures: %d, whole %d, found %d, WRONG %d; cards instead: %d\n", n-cards, k.there, k.found, k.wrong, cards)
+}
+
+// moved blurs a picture along a line, as a hand that was not still.
+func moved(p *Picture, px float64, seed uint64) {
+	rng := rand.New(rand.NewPCG(seed, 0x6d6f7665))
+	soften(&p.Colour, 0.3, px, rng)
+	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
+}
