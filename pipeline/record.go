@@ -211,7 +211,7 @@ func safe(text string) string {
 			break
 		}
 	}
-	out := strings.Trim(b.String(), ".")
+	out := strings.TrimLeft(strings.Trim(b.String(), "."), "-") // no tool takes it for an option
 	if out == "" {
 		return "x"
 	}

@@ -89,7 +89,7 @@ func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok 
 	}
 	own := t.season.setUp(t.belongs, number)
 	plane, sighting := t.r.Plane()
-	if !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || sighting.Reference.Kind != calibrate.KindGrid {
+	if !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
 		return named, false
 	}
 	named = t.squaring(u, *sighting)

@@ -45,14 +45,19 @@ func (c printCardCommand) Run(t terminal) error {
 		func(w io.Writer) error { return sheet.WriteCards(w, paper, cards) })
 }
 
-// cardPaper is the paper that cards and placards are printed on.
-func cardPaper(name string) (sheet.Paper, error) {
-	for _, paper := range []sheet.Paper{sheet.A4, sheet.Letter} {
+// cardPaper is the paper that cards, placards and forms are printed on.
+func cardPaper(name string) (sheet.Paper, error) { return paperOf(name, sheet.A4, sheet.Letter) }
+
+// paperOf is that one of some papers which has a name, in capitals or not.
+func paperOf(name string, papers ...sheet.Paper) (sheet.Paper, error) {
+	var names []string
+	for _, paper := range papers {
 		if strings.EqualFold(name, paper.Name) {
 			return paper, nil
 		}
+		names = append(names, paper.Name)
 	}
-	return sheet.Paper{}, exit{exitUsage, fmt.Sprintf("--paper %q: want A4 or Letter", name)}
+	return sheet.Paper{}, exit{exitUsage, fmt.Sprintf("--paper %q: want %s", name, strings.Join(names, " or "))}
 }
 
 // writeSheets writes a PDF of so many sheets, says so, and what to do with it.

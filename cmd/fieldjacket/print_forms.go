@@ -9,7 +9,7 @@ import (
 )
 
 type printForms struct {
-	Paper string `default:"A4" enum:"A4,Letter" help:"A4 or Letter."`
+	Paper string `default:"A4" help:"A4 or Letter."`
 	Out   string `short:"o" default:"forms.pdf" help:"The PDF to write."`
 }
 
@@ -19,7 +19,11 @@ func (printForms) Help() string {
 
 // Run writes the blank forms.
 func (c printForms) Run(t terminal) error {
-	err := keep.Write(c.Out, 0o644, func(w io.Writer) error { return paperwork.WriteForms(w, papers[c.Paper]) })
+	paper, err := cardPaper(c.Paper)
+	if err != nil {
+		return err
+	}
+	err = keep.Write(c.Out, 0o644, func(w io.Writer) error { return paperwork.WriteForms(w, paper) })
 	if err != nil {
 		return exit{exitNothing, err.Error()}
 	}

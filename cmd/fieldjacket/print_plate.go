@@ -18,7 +18,7 @@ type printPlateCommand struct {
 
 	Jacket   string `placeholder:"NUMBER" help:"Of a photo that shows several jackets, the one meant."`
 	Scale    string `default:"fit" enum:"1:1,1:2,1:5,1:10,fit" help:"1:1, 1:2, 1:5, 1:10, or fit: as large as one sheet holds."`
-	Paper    string `default:"A4" enum:"A4,A3,Letter" help:"A4, A3 or Letter. A plate larger than the sheet is laid over several."`
+	Paper    string `default:"A4" help:"A4, A3 or Letter. A plate larger than the sheet is laid over several."`
 	Pale     bool   `help:"Pale and without labels, to draw on."`
 	Mirrored bool   `help:"As seen from field bottom."`
 }
@@ -27,10 +27,12 @@ func (printPlateCommand) Help() string {
 	return "Example: fieldjacket print plate season-2026 rka/IMG_0415.JPG --scale 1:2 --out plate.pdf"
 }
 
-var papers = map[string]sheet.Paper{"A4": sheet.A4, "A3": sheet.A3, "Letter": sheet.Letter}
-
 // Run prints one plate at a true scale.
 func (c printPlateCommand) Run(ctx context.Context, t terminal) error {
+	paper, err := paperOf(c.Paper, sheet.A4, sheet.A3, sheet.Letter)
+	if err != nil {
+		return err
+	}
 	s, err := open(c.Dir)
 	if err != nil {
 		return err
@@ -44,7 +46,7 @@ func (c printPlateCommand) Run(ctx context.Context, t terminal) error {
 		return exit{exitNothing, startHint(err)}
 	}
 	defer crew.Close()
-	o := pipeline.PlateOptions{Photo: filepath.ToSlash(c.Photo), Jacket: c.Jacket, Mirrored: c.Mirrored, Pale: c.Pale, Paper: papers[c.Paper], Out: c.Out}
+	o := pipeline.PlateOptions{Photo: filepath.ToSlash(c.Photo), Jacket: c.Jacket, Mirrored: c.Mirrored, Pale: c.Pale, Paper: paper, Out: c.Out}
 	if c.Scale != "fit" {
 		if _, err := fmt.Sscanf(c.Scale, "1:%g", &o.N); err != nil {
 			return exit{exitUsage, err.Error()}

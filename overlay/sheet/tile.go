@@ -67,13 +67,7 @@ func WriteTiles(w io.Writer, paper Paper) error {
 		"Fix each face up inside the frame, level with the strings or just below, its squares pushed into the corner: its upper edge along one outermost string, its left or right edge along the other. No string may cross the squares.",
 		"Say it in season.toml at the grid: tiles = true",
 	)
-	if s.err == nil {
-		s.err = s.pdf.Error()
-	}
-	if s.err != nil {
-		return fmt.Errorf("tiles: %w", s.err)
-	}
-	return s.pdf.Output(w)
+	return s.finish(w, "tiles")
 }
 
 // tiledFrame draws a frame of strings with its four tiles, side mm large.
