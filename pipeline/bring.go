@@ -101,7 +101,7 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Bro
 
 // inside tells whether a folder is another or lies within it.
 func inside(dir, other string) bool {
-	real := func(p string) string {
+	whole := func(p string) string {
 		if abs, err := filepath.Abs(p); err == nil {
 			p = abs
 		}
@@ -110,7 +110,7 @@ func inside(dir, other string) bool {
 		}
 		return p
 	}
-	rel, err := filepath.Rel(real(other), real(dir))
+	rel, err := filepath.Rel(whole(other), whole(dir))
 	return err == nil && filepath.IsLocal(rel)
 }
 
@@ -138,7 +138,7 @@ func (s *Season) standing(records []*Record) (lacking []*Record) {
 // its photos or its set-ups.
 func (s *Season) carriedWords(number string, files, setUps []string) (out []string) {
 	for _, l := range s.Words.Lines {
-		about := l.About.Kind + " " + l.About.Name
+		about := l.About.String()
 		if l.Undone || !(about == "jacket "+number || slices.ContainsFunc(setUps, func(u string) bool { return about == "setup "+u }) ||
 			slices.ContainsFunc(files, l.About.Covers)) {
 			continue

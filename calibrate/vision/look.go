@@ -13,7 +13,7 @@ type finder func(p *Picture, ref calibrate.Reference, camera calibrate.Camera, s
 
 // finders has one entry per kind of reference that pixels are read for.
 var finders = map[calibrate.Kind]finder{
-	calibrate.KindChecker: findChecker,
+	calibrate.KindChecker: findBoardNotOurs,
 	calibrate.KindGrid:    findFramed,
 	calibrate.KindBar:     findBar,
 	calibrate.KindCard:    findCard,

@@ -116,8 +116,8 @@ func asTiles(t testing.TB, seen []cardSeen) (tiles []calibrate.Tile) {
 	return tiles
 }
 
-// TestTilesAreFound in a picture under half shade, with some mud; of the same
-// picture in a mirror only that it is mirrored.
+// TestTilesAreFound in a picture under half shade, with some mud, and are no
+// cards or boards; of the same picture in a mirror only that it is mirrored.
 func TestTilesAreFound(t *testing.T) {
 	s := tileScene(7, tileCase{viewCm: 70, tiltDeg: 25, halfShade: true, mud: 0.03, width: 1200, height: 900})
 	img, truth := s.Render()
@@ -135,6 +135,13 @@ func TestTilesAreFound(t *testing.T) {
 		if c.why == "" || c.mirrored {
 			t.Errorf("a tile is read as card %d %s", c.number, c.why)
 		}
+	}
+	board, err := calibrate.Checker(7, 7, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if found := Look(p, []calibrate.Reference{board}, 1)[0]; found.Refused == nil {
+		t.Errorf("a tile is taken for a board: %s", found.Counted)
 	}
 	b := img.Bounds()
 	for y := range b.Dy() {

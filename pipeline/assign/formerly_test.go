@@ -27,7 +27,7 @@ func TestOldNumbers(t *testing.T) {
 		"ann/IMG_0014.JPG":                     {nil, "no folder or file name"},
 		"ann/2026-02-14/IMG_0001.JPG":          {nil, "no folder or file name"},
 		"ann/field no. 7 b/IMG_0001.JPG":       {[]string{"7 C"}, "names field no. 7 b, which is now 7 C"},
-		"ann/2026 Field No. 7 B bone.jpg":      {[]string{"7 C"}, "names Field No. 7 B, which is now 7 C"},
+		"ann/2026 Field No. 7 B bone.jpg":      {[]string{"7 C"}, "names field no. 7 b, which is now 7 C"},
 		"ann/jacket field no. 7 b gridded.jpg": {[]string{"7 C"}, "names field no. 7 b, which is now 7 C"},
 		"ann/jacket 7 b east/IMG_1.jpg":        {[]string{"40"}, "names 7 b east, which is now 40"},
 		"ann/7 b east/IMG_1.jpg":               {[]string{"40"}, "names 7 b east, which is now 40"},

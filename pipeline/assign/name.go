@@ -176,7 +176,7 @@ func (v *vocabulary) bare(p part, gs []group, i int, r *reading) int {
 // isFormer reads a number that is no longer in use, where it is longer than the jacket's number that ends at end: beside jacket 7,
 // "7 b" is not 7. It returns the place behind it.
 func (v *vocabulary) isFormer(p part, gs []group, i, end int, r *reading) (next int, ok bool) {
-	was, next, ok := v.former(p.name, gs, i)
+	was, next, ok := v.longest(v.once, p.name, gs, i)
 	bare := i == 0 || !slices.Contains(jacketWords, strings.ToLower(gs[i-1].text))
 	if !ok || next <= end || !hasDigit(was) ||
 		bare && (onlyDigits(was) && !(p.folder && next-i == len(gs)) || !p.folder && isCameraNumber(was)) {

@@ -38,7 +38,7 @@ func vocabularyOf(reg *register.Register) *vocabulary {
 		earlier = append(earlier, f.Formerly...)
 	}
 	for _, n := range earlier {
-		if !slices.Contains(v.once[strings.ToLower(n)], n) && len(reg.NowOf(n)) > 0 {
+		if v.once[strings.ToLower(n)] == nil && len(reg.NowOf(n)) > 0 {
 			add(v.once, n)
 		}
 	}
@@ -63,17 +63,6 @@ func (v *vocabulary) longest(numbers map[string][]string, name string, gs []grou
 	for to := min(len(gs), i+v.words); to > i; to-- {
 		if number, ok := known(numbers, name[gs[i].from:gs[to-1].to]); ok {
 			return number, to, true
-		}
-	}
-	return "", i, false
-}
-
-// former returns the number no longer in use that begins at group i of a name, and the place behind it.
-func (v *vocabulary) former(name string, gs []group, i int) (number string, next int, ok bool) {
-	for to := min(len(gs), i+v.words); to > i; to-- {
-		text := name[gs[i].from:gs[to-1].to]
-		if len(v.once[strings.ToLower(text)]) > 0 {
-			return text, to, true
 		}
 	}
 	return "", i, false

@@ -143,6 +143,7 @@ func TestCarriedRowGoesOn(t *testing.T) {
 	dir := season(t, map[string]string{
 		"finds.csv":   "field_number,date,what,by\n40,2026-02-11,tooth,AB\n",
 		"jackets.csv": "jacket,finds,rock,weighed_kg,carried_from\n14,40,mudstone,95,Quebrada 2025\n15,12,,,\n16,,,,Quebrada 2025\n",
+		"diary.csv":   "date,numbers,what,by,stage\n2026-02-12,14,dug out again,AB,exposed\n",
 	})
 	put(t, dir, "Quebrada-2025/14", lastYear())
 	r, err := Read(dir)
@@ -160,6 +161,9 @@ func TestCarriedRowGoesOn(t *testing.T) {
 		t.Error(diff)
 	}
 	all := strings.Join(complaints(r), "\n")
+	if stage, _ := r.StageOf("14"); stage != Exposed || len(r.Problems) != 2 {
+		t.Errorf("stage %s, said: %s", stage, all)
+	}
 	for _, want := range []string{"jacket 15 (jackets row 3) names it, and this is the find carried over from Quebrada 2025 with jacket 14", `row 4, carried_from "Quebrada 2025": no jacket 16 was brought over from there`} {
 		if !strings.Contains(all, want) {
 			t.Errorf("not said: %s\nsaid: %s", want, all)

@@ -89,7 +89,7 @@ func (r *Register) checkJacket(j Jacket, jackets, finds numbers) {
 		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "carried_from", Value: j.CarriedFrom, Lost: LostCell,
 			Allowed: fmt.Sprintf("no jacket %s was brought over from there: fieldjacket bring SEASON EARLIER-SEASON %s", j.Number, j.Number)})
 	}
-	if stage, source := r.StageOf(j.Number); j.Stage != "" && stage != j.Stage && j.Stage.Reached(stage) {
+	if stage, source := r.StageOf(j.Number); j.Stage != "" && !slices.Contains(j.FromEarlier, "stage") && stage != j.Stage && j.Stage.Reached(stage) {
 		r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: "stage", Value: string(j.Stage), Lost: LostNothing,
 			Allowed: fmt.Sprintf("the last stage in the diary is %s (%s), and the diary counts: write the step into the diary too", stage, source)})
 	}

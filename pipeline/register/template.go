@@ -175,6 +175,7 @@ register.xlsx    the register, five sheets; its sheet "how to" says what goes in
 photos.csv       your word on photos where names of folders do not say enough. Optional.
 photos/          copies of the phones' photos, one folder per person. Nothing is ever written there.
 tracks/          tracks of a handheld receiver.
+earlier/         jackets brought over from an earlier season with their history: fieldjacket bring. Keep it with the season.
 
 Only what is named above has to be filled in. Leave a cell blank when you do not know: it is printed as "not recorded".
 Dates are written 2026-02-11. Several numbers in one cell are separated by semicolons: 12; 13. Save CSV files as CSV UTF-8.
