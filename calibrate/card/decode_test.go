@@ -64,7 +64,7 @@ func TestThousandsOfDecodes(t *testing.T) {
 	for k, c := range both {
 		rng := rand.New(rand.NewPCG(5, 6))
 		refused := 0
-		const n = 4000
+		const n = 2500
 		for i := range n {
 			number, p := 1+i%c.family.Count(), somewhere(rng)
 			muddy := i >= n/4
@@ -98,7 +98,7 @@ func TestThousandsOfDecodes(t *testing.T) {
 // less, wherever it lies, with more of it hidden by mud.
 func TestPartsOfCardsAreNoTiles(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
-	for i := range 4000 {
+	for i := range 2500 {
 		whole, part := Cards.shown(1+i%Cards.Count(), Placement{}), Reading{}
 		t0, r0, wide, tall := rng.IntN(7), rng.IntN(3), 5+rng.IntN(3), 5+rng.IntN(3)
 		in := func(c Cell) bool { return c.T >= t0 && c.T < t0+wide && c.R >= r0 && c.R < r0+tall }

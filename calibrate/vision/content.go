@@ -12,8 +12,8 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
-// sharpPx is the long side at which sharpness is measured: the noise of single pixels counts less, and 12 and 48 megapixels of one
-// view alike.
+// sharpPx is about the long side at which sharpness is measured: the noise of single pixels counts less, and 12 and 48 megapixels of
+// one view alike.
 const sharpPx = 2000
 
 // ContentOf reduces a picture to what tells it from others.
@@ -60,8 +60,11 @@ func sharpness(p *Picture) (float64, error) {
 	w, h := p.Size()
 	m := gocv.NewMat()
 	defer m.Close()
-	if f := float64(max(w, h)) / sharpPx; f > 1 {
-		gocv.Resize(p.Grey, &m, image.Pt(max(1, int(float64(w)/f+0.5)), max(1, int(float64(h)/f+0.5))), 0, 0, gocv.InterpolationArea)
+	whole := (max(w, h) + sharpPx/2) / sharpPx // reduced by a whole number, several times faster than to an exact size
+	if whole > 1 && min(w, h) >= whole {
+		part := p.Grey.Region(image.Rect(0, 0, w-w%whole, h-h%whole))
+		defer part.Close()
+		gocv.Resize(part, &m, image.Pt(w/whole, h/whole), 0, 0, gocv.InterpolationArea)
 	} else {
 		p.Grey.CopyTo(&m)
 	}
