@@ -116,12 +116,13 @@ func asTiles(t testing.TB, seen []cardSeen) (tiles []calibrate.Tile) {
 	return tiles
 }
 
-// TestTilesAreFound in a picture under half shade, with some mud, and are no
-// cards or boards; of the same picture in a mirror only that it is mirrored.
+// TestTilesAreFound in a picture under half shade, with some mud, of a hand that
+// was not still, and are no cards or boards; of the same picture in a mirror only that it is mirrored.
 func TestTilesAreFound(t *testing.T) {
-	s := tileScene(7, tileCase{viewCm: 70, tiltDeg: 25, halfShade: true, mud: 0.03, width: 1200, height: 900})
+	c := tileCase{viewCm: 70, tiltDeg: 25, halfShade: true, mud: 0.03, motionPx: 1.5, width: 1200, height: 900}
+	s := tileScene(7, c)
 	img, truth := s.Render()
-	p := opened(t, img, s.Camera.Focal35Mm)
+	p := opened(t, smeared(img, c.motionPx, 7), s.Camera.Focal35Mm)
 	defer p.Close()
 	var k tileTally
 	k.add(t, p, truth.Tiles, asTiles(t, p.tiles()))

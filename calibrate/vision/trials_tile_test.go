@@ -8,8 +8,6 @@ import (
 	"slices"
 	"testing"
 
-	"gocv.io/x/gocv"
-
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/card"
 )
@@ -36,10 +34,8 @@ func TestTrialsTile(t *testing.T) {
 			seed := first + uint64(100*n+i)
 			c.width, c.height = 2016, 1512
 			s := tileScene(seed, c)
-			p, truth := shoot(t, s)
-			if c.motionPx > 0 {
-				moved(p, c.motionPx, seed)
-			}
+			img, truth := s.Render()
+			p := opened(t, smeared(img, c.motionPx, seed), float64(s.Camera.TagFocal35Mm()))
 			in := calibrate.TileInCm
 			ref := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10, TilesInCm: &in}
 			began := userSeconds()
@@ -101,10 +97,11 @@ func TestTrialsTileNeverWrong(t *testing.T) {
 			s.Cards[0].Number = 1 + rng.IntN(card.Cards.Count())
 		}
 		img, truth := s.Render()
-		p := opened(t, img, s.Camera.Focal35Mm)
-		if motion := 6 * rng.Float64(); rng.IntN(2) == 0 {
-			moved(p, motion, seed)
+		motion := 6 * rng.Float64()
+		if rng.IntN(2) == 0 {
+			motion = 0
 		}
+		p := opened(t, smeared(img, motion, seed), s.Camera.Focal35Mm)
 		if isTile {
 			k.add(t, p, truth.Planes, asTiles(t, p.tiles()))
 			for _, o := range p.cards() {
@@ -121,11 +118,4 @@ func TestTrialsTileNeverWrong(t *testing.T) {
 		p.Close()
 	}
 	fmt.Printf("tiles in small pictures: %d, whole %d, found %d, WRONG %d; cards instead: %d\n", n-cards, k.there, k.found, k.wrong, cards)
-}
-
-// moved blurs a picture along a line, as a hand that was not still.
-func moved(p *Picture, px float64, seed uint64) {
-	rng := rand.New(rand.NewPCG(seed, 0x6d6f7665))
-	soften(&p.Colour, 0.3, px, rng)
-	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
 }

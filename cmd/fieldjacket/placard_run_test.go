@@ -33,7 +33,7 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n"), 0o644))
 	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
 	want := map[string]string{"IMG_0001.JPG": "", "IMG_0002.JPG": "15", "IMG_0003.JPG": "15", "IMG_0004.JPG": ""}
-	for i, at := range []string{"10:00:00", "10:00:30", "10:01:10", "10:20:00"} {
+	for i, at := range []string{"10:00:00", "10:00:30", "10:00:55", "10:20:00"} {
 		s := scene.Scene{
 			Seed: uint64(i), Ground: scene.Ground{RoughCm: 1, PebblesPerM2: 40},
 			Camera: scene.Camera{WidthPx: 1000, HeightPx: 750, Focal35Mm: 26, DistanceCm: 60, TiltDeg: 20},

@@ -27,7 +27,7 @@ func written(t *testing.T, photos ...string) (dir string) {
 	for name, text := range map[string]string{
 		"finds.csv":   "field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n",
 		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,mapped\n15,15,jacket,found\n",
-		"season.toml": "name = \"invented <b>\"\ntime_zone = \"-03:00\"\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n",
+		"season.toml": "name = \"invented <b>\"\ntime_zone = \"-03:00\"\ncarry_pause_s = 60\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n",
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
