@@ -172,3 +172,20 @@ func TestPlacementAndItsInverse(t *testing.T) {
 		}
 	}
 }
+
+// TestDotsAtRandomAreNoCard: fields laid out as a card or a tile whose dots
+// nobody chose are not taken for one.
+func TestDotsAtRandomAreNoCard(t *testing.T) {
+	rng := rand.New(rand.NewPCG(13, 14))
+	for range 10000 {
+		for _, c := range both {
+			r := c.family.shown(1, Placement{})
+			for i := range r.Lights {
+				r.Lights[i].Dot = rng.IntN(2) == 0
+			}
+			if got, err := c.family.Decode(r); err == nil {
+				t.Errorf("dots at random are read as %s %+v", c.name, got)
+			}
+		}
+	}
+}

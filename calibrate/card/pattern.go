@@ -38,7 +38,7 @@ type rule struct {
 }
 
 // Cards are the cards, numbered from 1.
-var Cards = Family{Columns: 11, Rows: 7, SquareMm: SquareMm, DotMm: DotMm, words: cardWords[:], rule: rule{14, 6, 5, 8, 8}}
+var Cards = Family{Columns: 11, Rows: 7, SquareMm: SquareMm, DotMm: DotMm, words: cardWords[:], rule: rule{14, 6, 3, 8, 8}}
 
 // Tiles are those at the corners of a frame, numbered as [Origin] and what
 // follows it. They have more and smaller squares than would fill a tile of
