@@ -29,7 +29,7 @@ func (p *Picture) cards() []cardSeen {
 		lattices, factor := p.lattices(pass)
 		believed := false
 		for _, l := range lattices {
-			if c, ok := full.card(card.Cards, l, p.Camera(), factor); ok {
+			if c, ok := full.card(card.Cards, l, p.blocksOf(pass).quads, p.Camera(), factor); ok {
 				p.cardsSeen = withCard(p.cardsSeen, c)
 				believed = believed || c.why == ""
 			}

@@ -12,6 +12,7 @@ import (
 
 // What a lattice must show to be read as a card.
 const (
+	joinRounds     = 2    // of adding patches to a lattice that cannot be read
 	minCardBlocks  = 6    // dark squares found as patches
 	cardRounds     = 3    // fits to all dark squares once the card is known
 	cardEdgeOff    = 0.2  // squares: farther off its place a side is something else
@@ -35,31 +36,28 @@ type cardSeen struct {
 }
 
 // card reads a lattice as one of our cards, or as another family's pattern, in
-// the full picture. ok is false where the lattice is nothing like one.
-func (r greyRaster) card(f card.Family, l blockLattice, camera calibrate.Camera, factor float64) (seen cardSeen, ok bool) {
+// the full picture; where it cannot be read, with the other patches of its
+// reduction that belong to it. ok is false where the lattice is nothing like one.
+func (r greyRaster) card(f card.Family, l blockLattice, quads []quad, camera calibrate.Camera, factor float64) (seen cardSeen, ok bool) {
 	columns, rows := l.size()
 	if min(columns, rows) < 3 || len(l.order) < minCardBlocks {
 		return seen, false
 	}
-	plane, ok := l.coarse(camera, factor)
-	if !ok {
-		return seen, false
-	}
-	for range 2 {
-		m, ok := mappingOf(plane)
-		if !ok {
-			return seen, false
+	plane, id, err := r.decoded(f, l, camera, factor)
+	for range joinRounds {
+		if err == nil || plane == nil {
+			break
 		}
-		next, ok := refined(plane, camera, r.edges(m, l.order, max(0.3, min(edgeReach, leastReachPx/l.blockPx(factor)))))
-		if !ok {
-			break // the patches' own corners have to do
+		if l, ok = l.joined(quads, plane, factor); !ok {
+			break
 		}
-		plane = next
+		plane, id, err = r.decoded(f, l, camera, factor)
 	}
-	m, _ := mappingOf(plane)
-	id, err := f.Decode(r.reading(m, l))
 	var doubt *card.Doubt
-	if errors.As(err, &doubt) {
+	switch {
+	case plane == nil:
+		return seen, false
+	case errors.As(err, &doubt):
 		if doubt.Mirrored {
 			return cardSeen{why: "a card is there, but mirrored: the photo was turned left to right", mirrored: true}, true
 		}
@@ -83,7 +81,7 @@ func (r greyRaster) card(f card.Family, l blockLattice, camera calibrate.Camera,
 		plane = next
 	}
 	seen.marks = edgeMarks(edges, f.SquareMm/10)
-	m, ok = mappingOf(plane)
+	m, ok := mappingOf(plane)
 	seen.plane = m
 	wide, tall := float64(f.Columns), float64(f.Rows)
 	for i, c := range [4][2]float64{{0, 0}, {wide, 0}, {wide, tall}, {0, tall}} {
@@ -93,6 +91,32 @@ func (r greyRaster) card(f card.Family, l blockLattice, camera calibrate.Camera,
 	at, _ := m(wide/2, tall/2)
 	seen.middle = calibrate.Point{XPx: at.x, YPx: at.y}
 	return seen, ok
+}
+
+// decoded fits a lattice's plane to the sides of its squares and decodes the
+// dots; no plane: the lattice has none.
+func (r greyRaster) decoded(f card.Family, l blockLattice, camera calibrate.Camera, factor float64) (*calibrate.Plane, card.Identity, error) {
+	plane, ok := l.coarse(camera, factor)
+	if !ok {
+		return nil, card.Identity{}, nil
+	}
+	for range 2 {
+		m, ok := mappingOf(plane)
+		if !ok {
+			return nil, card.Identity{}, nil
+		}
+		next, ok := refined(plane, camera, r.edges(m, l.order, max(0.3, min(edgeReach, leastReachPx/l.blockPx(factor)))))
+		if !ok {
+			break // the patches' own corners have to do
+		}
+		plane = next
+	}
+	m, ok := mappingOf(plane)
+	if !ok {
+		return nil, card.Identity{}, nil
+	}
+	id, err := f.Decode(r.reading(m, l))
+	return plane, id, err
 }
 
 // placed takes a plane in the lattice's squares to the card's own.

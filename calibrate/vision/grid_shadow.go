@@ -70,8 +70,9 @@ func (r *reading) shadowLike() bool {
 
 // uneven is how much stronger every second or third line is than the others:
 // the ratio of the strongest class of line numbers to the weakest, by the
-// median of what the lines answer times how broad they are. Strings of one
-// grid are alike; printed squares often are not.
+// median of what the lines answer times how broad they are. The outermost,
+// which may be pale beside a frame's timber, do not make a grid uneven alone.
+// Strings of one grid are alike; printed squares often are not.
 func (r *reading) uneven() float64 {
 	most := 1.0
 	for family := range 2 {
@@ -81,28 +82,47 @@ func (r *reading) uneven() float64 {
 				strength[s.index] = append(strength[s.index], r.area(s))
 			}
 		}
+		var each []classed
+		for _, l := range r.lines[family] {
+			if v := strength[l.index]; len(v) > 0 {
+				each = append(each, classed{l.index, median(v)})
+			}
+		}
 		for _, m := range []int{2, 3} {
-			if len(r.lines[family]) < 2*m {
-				continue
-			}
-			classes := make([][]float64, m)
-			for _, l := range r.lines[family] {
-				if v := strength[l.index]; len(v) > 0 {
-					classes[mod(l.index, m)] = append(classes[mod(l.index, m)], median(v))
-				}
-			}
-			low, high := math.Inf(1), 0.0
-			for _, v := range classes {
-				if len(v) >= 2 {
-					low, high = min(low, median(v)), max(high, median(v))
-				}
-			}
-			if high > 0 {
-				most = max(most, high/max(low, 1e-9))
+			if len(r.lines[family]) >= 2*m && len(each) > 2 {
+				most = max(most, min(classesApart(each, m, 2), classesApart(each[1:len(each)-1], m, 1)))
 			}
 		}
 	}
 	return most
+}
+
+// A classed is how strong a line is.
+type classed struct {
+	index    int
+	strength float64
+}
+
+// classesApart is the strongest over the weakest of the m classes that every
+// m-th line makes, of those with so many lines at least.
+func classesApart(lines []classed, m, least int) float64 {
+	classes := make([][]float64, m)
+	for _, l := range lines {
+		classes[mod(l.index, m)] = append(classes[mod(l.index, m)], l.strength)
+	}
+	low, high := math.Inf(1), 0.0
+	for _, v := range classes {
+		switch {
+		case len(v) >= least:
+			low, high = min(low, median(v)), max(high, median(v))
+		case len(v) == 0 && least == 1: // too few to tell
+			return math.Inf(1)
+		}
+	}
+	if high == 0 {
+		return 1
+	}
+	return high / max(low, 1e-9)
 }
 
 // area is the string's profile summed over twice its usual width, in the

@@ -73,7 +73,7 @@ func (p *Picture) tiles() []cardSeen {
 	for _, pass := range p.passes() {
 		lattices, factor := p.lattices(pass)
 		for _, l := range lattices {
-			if c, ok := full.card(card.Tiles, l, p.Camera(), factor); ok && (c.why == "" || c.mirrored) {
+			if c, ok := full.card(card.Tiles, l, p.blocksOf(pass).quads, p.Camera(), factor); ok && (c.why == "" || c.mirrored) {
 				p.tilesSeen = withCard(p.tilesSeen, c)
 			}
 		}

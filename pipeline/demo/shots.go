@@ -57,7 +57,7 @@ var shots = []shot{
 	{file: "rka/jacket 23A/bone/IMG_0420.JPG", local: "2026:02:11 16:22:03", seed: 23, what: backbone, tilt: 15, heading: 75, far: 90, turned: true},
 	{file: "rka/IMG_0421.JPG", local: "2026:02:11 16:40:57", seed: 90, what: ribs, tilt: 28, heading: 250, far: 180},
 	{file: "rka/IMG_0423.JPG", local: "2026:02:11 17:05:10", seed: 23, what: nothing, tilt: 15, heading: 30, far: 60, placard: "23A"},
-	{file: "rka/IMG_0424.JPG", local: "2026:02:11 17:05:52", seed: 23, what: backbone, tilt: 25, heading: 150, far: 75},
+	{file: "rka/IMG_0424.JPG", local: "2026:02:11 17:05:32", seed: 23, what: backbone, tilt: 25, heading: 150, far: 75},
 	{file: "tmo/IMG_0388.JPG", local: "2026:02:12 08:31:00", seed: 23, what: ribs, tilt: 36, heading: 130, far: 240},
 	{file: "tmo/IMG_0389.JPG", local: "2026:02:12 10:02:41", seed: 23, what: ribs, tilt: 9, heading: 5, far: 95},
 	{file: "tmo/IMG_0390.JPG", local: "2026:02:12 10:05:12", seed: 23, what: ribs, tilt: 18, heading: 160, far: 50},

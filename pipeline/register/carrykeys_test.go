@@ -12,18 +12,18 @@ func TestCarryKeys(t *testing.T) {
 		pause, limit time.Duration
 		says         string // "": nothing
 	}{
-		"":                     {time.Minute, 15 * time.Minute, ""},
+		"":                     {30 * time.Second, 15 * time.Minute, ""},
 		"carry_pause_s = 0":    {0, 15 * time.Minute, ""},
 		"carry_pause_s = 180":  {3 * time.Minute, 15 * time.Minute, ""},
 		"carry_pause_s = 0.5":  {time.Second / 2, 15 * time.Minute, ""},
-		"carry_pause_s = 181":  {time.Minute, 15 * time.Minute, `season.toml, carry_pause_s "181": want 0 to 180; this key is not used`},
-		"carry_pause_s = -1":   {time.Minute, 15 * time.Minute, `season.toml, carry_pause_s "-1": want 0 to 180; this key is not used`},
-		"carry_pause_s = nan":  {time.Minute, 15 * time.Minute, `carry_pause_s "NaN": want 0 to 180`},
-		"carry_pause_s = inf":  {time.Minute, 15 * time.Minute, `carry_pause_s "+Inf": want 0 to 180`},
-		"carry_minutes = 16":   {time.Minute, 15 * time.Minute, `carry_minutes "16": want 0 to 15`},
-		"carry_minutes = -0.1": {time.Minute, 15 * time.Minute, `carry_minutes "-0.1": want 0 to 15`},
-		"carry_minutes = nan":  {time.Minute, 15 * time.Minute, `carry_minutes "NaN": want 0 to 15`},
-		"carry_minutes = 0":    {time.Minute, 0, ""},
+		"carry_pause_s = 181":  {30 * time.Second, 15 * time.Minute, `season.toml, carry_pause_s "181": want 0 to 180; this key is not used`},
+		"carry_pause_s = -1":   {30 * time.Second, 15 * time.Minute, `season.toml, carry_pause_s "-1": want 0 to 180; this key is not used`},
+		"carry_pause_s = nan":  {30 * time.Second, 15 * time.Minute, `carry_pause_s "NaN": want 0 to 180`},
+		"carry_pause_s = inf":  {30 * time.Second, 15 * time.Minute, `carry_pause_s "+Inf": want 0 to 180`},
+		"carry_minutes = 16":   {30 * time.Second, 15 * time.Minute, `carry_minutes "16": want 0 to 15`},
+		"carry_minutes = -0.1": {30 * time.Second, 15 * time.Minute, `carry_minutes "-0.1": want 0 to 15`},
+		"carry_minutes = nan":  {30 * time.Second, 15 * time.Minute, `carry_minutes "NaN": want 0 to 15`},
+		"carry_minutes = 0":    {30 * time.Second, 0, ""},
 	} {
 		s, problems, err := parseSeason([]byte("name = \"x\"\n" + text))
 		said := ""

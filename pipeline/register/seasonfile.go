@@ -27,7 +27,7 @@ const maxCarry = 15 * time.Minute
 // carryPause is the longest pause between two photos over which a placard holds where season.toml does not say, and
 // maxCarryPause the longest that it may say (common practice, no source; chosen by the simulated days of package assign).
 const (
-	carryPause    = time.Minute
+	carryPause    = 30 * time.Second
 	maxCarryPause = 3 * time.Minute
 )
 

@@ -78,7 +78,7 @@ name = "New season"
 # carry_minutes = 15
 # A pause between two photos that is longer than this ends it (0 to 180). A longer one settles more photos; where a card
 # was forgotten it also gives more of them to the wrong jacket.
-# carry_pause_s = 60
+# carry_pause_s = 30
 
 # Folders below photos whose photos are counted and not plated: a series for a model, a drone's run.
 # count_only = ["ann/model", "drone"]
