@@ -10,6 +10,7 @@ import (
 type Level struct {
 	plane   *Plane
 	belowCm float64
+	own     *maps // of the plane as it was fitted; nil: not worked out beforehand
 }
 
 // At gives the level belowCm behind the plane as the camera sees it (0: the
@@ -19,9 +20,9 @@ func (p *Plane) At(belowCm float64) (Level, error) {
 	if math.IsNaN(belowCm) || math.Abs(belowCm) > 1e4 {
 		return Level{}, fmt.Errorf("level %g cm below: want a number from -10000 to 10000", belowCm)
 	}
-	l := Level{p, belowCm}
+	l := Level{plane: p, belowCm: belowCm}
 	if belowCm == 0 {
-		return l, nil
+		return l.worked(), nil
 	}
 	if _, _, ok := p.Camera.FocalPx(); !ok {
 		return Level{}, Refuse("use the original photo of the phone, which carries its focal length, or lay the reference at the bone's level",
@@ -34,7 +35,7 @@ func (p *Plane) At(belowCm float64) (Level, error) {
 	if belowCm <= -0.8*q.distanceCm {
 		return Level{}, Refuse("give a smaller height", "a level %g cm above the reference is at the camera, which is %.0f cm away", -belowCm, q.distanceCm)
 	}
-	return l, nil
+	return l.worked(), nil
 }
 
 // BelowCm is how far behind the reference's plane the level lies.
@@ -50,48 +51,12 @@ func (l Level) state() (s state) {
 	return s
 }
 
-// homography gives the homography of the level (cm on the level to the normalised
-// straight picture). Moving a plane by z along its normal n adds z times the
-// picture of n to the third column.
-func (l Level) homography(s state) (homography, bool) {
-	h := homography{s[0], s[1], s[2], s[3], s[4], s[5], s[6], s[7], 1}
-	if l.belowCm == 0 {
-		return h, true
-	}
-	q, ok := poseFor(h, s[9])
-	if !ok {
-		return h, false
-	}
-	z := l.belowCm * q.scale
-	h[2] += z * q.normal[0] * s[9]
-	h[5] += z * q.normal[1] * s[9]
-	h[8] += z * q.normal[2]
-	return h, h[8] > 0
-}
-
-// cm takes a photo point to the level for a state.
-func (l Level) cm(s state, p Point) (u, v float64, ok bool) {
-	h, ok := l.homography(s)
-	if !ok {
-		return 0, 0, false
-	}
-	inv, ok := h.inverse()
-	if !ok {
-		return 0, 0, false
-	}
-	xd, yd := l.plane.Camera.normalise(p)
-	x, y, ok := straighten(xd, yd, s[8])
-	if !ok {
-		return 0, 0, false
-	}
-	return inv.apply(x, y)
-}
-
 // Cm takes a photo point to (U, V) in cm on the level. A point at or beyond
 // the plane's horizon, or where the lens model folds, is an error.
 func (l Level) Cm(p Point) (u, v float64, err error) {
-	u, v, ok := l.cm(l.state(), p)
-	if !ok {
+	m := l.maps()
+	u, v, ok := l.back(m.from, l.plane.K1, p)
+	if !ok || !m.solved {
 		return 0, 0, fmt.Errorf("photo point (%g, %g) px does not lie on the plane: it is beyond its horizon or outside the lens's field", p.XPx, p.YPx)
 	}
 	return u, v, nil
@@ -100,12 +65,9 @@ func (l Level) Cm(p Point) (u, v float64, err error) {
 // Photo takes (U, V) in cm on the level to a photo point, which may lie
 // outside the picture; false behind the camera.
 func (l Level) Photo(u, v float64) (Point, bool) {
-	h, ok := l.homography(l.state())
-	if !ok {
-		return Point{}, false
-	}
-	x, y, ok := h.apply(u, v)
-	if !ok {
+	m := l.maps()
+	x, y, ok := m.to.apply(u, v)
+	if !ok || !m.seen {
 		return Point{}, false
 	}
 	xd, yd := bend(x, y, l.plane.K1)
