@@ -53,7 +53,6 @@ func TestSettleScaleByKeysAlone(t *testing.T) {
 	h.press(kb.ArrowDown, kb.Tab) // from grid to checkerboard
 	h.press(strings.Split("7x5/2cm", "")...)
 	h.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift)))
-	before := asks[float64](t, h.ctx, apart)
 	for i := 3; i >= 0; i-- {
 		h.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift)))
 		var x, y float64
@@ -66,11 +65,11 @@ func TestSettleScaleByKeysAlone(t *testing.T) {
 	}
 	h.scaled("keys alone")
 	h.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift))) // the photo
+	whole := asks[float64](t, h.ctx, apart)
 	h.press("+", "+", "+")
-	h.until(fmt.Sprintf("%s < %g", apart, before*1.5)) // the corners are nearer to each other now
-	near := asks[float64](t, h.ctx, apart)
+	h.until(fmt.Sprintf("%s > 1.5 * %g", apart, whole))
 	h.press("0")
-	h.until(fmt.Sprintf("Math.abs(%s - %g) > 1", apart, near))
+	h.until(fmt.Sprintf("Math.abs(%s - %g) < 1", apart, whole))
 	asks[bool](t, h.ctx, "document.querySelector('.go').focus() || true")
 	h.do(chromedp.KeyEvent(kb.Enter))
 	h.told("Plate drawn anew")
