@@ -8,7 +8,7 @@ type Strength string
 // The strengths, from strongest to weakest, and what stands where no jacket is settled.
 const (
 	ByPerson  Strength = "person's word"
-	ByCard    Strength = "card in the picture"
+	ByCard    Strength = "code in the picture"
 	ByName    Strength = "folder or file name"
 	Carried   Strength = "carried"
 	Suggested Strength = "suggestion" // not settled: Belongs.Suggested only

@@ -84,16 +84,16 @@ func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) 
 	case len(numbers) > 1:
 		return conflict(fmt.Sprintf("codes of jackets %s are in the picture", strings.Join(numbers, " and ")))
 	case !known:
-		return conflict(fmt.Sprintf("the card in the picture says jacket %s, %s", n, v.missing(n)))
+		return conflict(fmt.Sprintf("the code in the picture says jacket %s, %s", n, v.missing(n)))
 	case len(once) > 0:
-		return conflict(fmt.Sprintf("the card in the picture says jacket %s, which was also the number of %s: it may be the old label", n, strings.Join(once, " and ")))
+		return conflict(fmt.Sprintf("the code in the picture says jacket %s, which was also the number of %s: it may be the old label", n, strings.Join(once, " and ")))
 	case b.Strength == Conflict:
-		return conflict(fmt.Sprintf("%s, and the card in the picture says jacket %s", b.Reason, n))
+		return conflict(fmt.Sprintf("%s, and the code in the picture says jacket %s", b.Reason, n))
 	case len(b.Jackets) > 0 && !slices.Equal(b.Jackets, numbers):
-		return conflict(fmt.Sprintf("the card in the picture says jacket %s, and %s", n, b.Reason))
+		return conflict(fmt.Sprintf("the code in the picture says jacket %s, and %s", n, b.Reason))
 	}
 	b.Jackets, b.Strength, b.Suggested = numbers, ByCard, nil
-	b.Reason = fmt.Sprintf("the card in the picture says jacket %s", n)
+	b.Reason = fmt.Sprintf("the code in the picture says jacket %s", n)
 	return b, true
 }
 
@@ -150,8 +150,12 @@ func carry(out []Belongs, placards []bool, shots []Shot, series []frame, limit, 
 			}
 			b := &out[to.shot]
 			b.Jackets, b.Strength = slices.Clone(out[from.shot].Jackets), Carried
-			b.Reason = fmt.Sprintf("carried from %s: the placard of %s in %s, %d photos before by the same phone",
-				at.Format("15:04"), strings.Join(b.Jackets, "+"), path.Base(shots[from.shot].File), j-i)
+			photos := "photo"
+			if j-i > 1 {
+				photos = "photos"
+			}
+			b.Reason = fmt.Sprintf("carried from %s: the placard of %s in %s, %d %s before by the same phone",
+				at.Format("15:04"), strings.Join(b.Jackets, "+"), path.Base(shots[from.shot].File), j-i, photos)
 			b.SetUp = ""
 		}
 	}

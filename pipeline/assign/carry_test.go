@@ -23,7 +23,7 @@ func TestCodesAndCarrying(t *testing.T) {
 		want  string // of the last shot
 		says  string
 	}{
-		"in the picture":           {[]Shot{shot("a/IMG_01.jpg", 0, "14")}, "14", "the card in the picture says jacket 14"},
+		"in the picture":           {[]Shot{shot("a/IMG_01.jpg", 0, "14")}, "14", "the code in the picture says jacket 14"},
 		"a visitor's code":         {[]Shot{with(shot("a/IMG_01.jpg", 0), func(s *Shot) { s.Codes = []string{"https://example.org/14"} })}, "", "no folder"},
 		"not in the register":      {[]Shot{shot("a/IMG_01.jpg", 0, "41")}, "", "the register does not have"},
 		"two in the picture":       {[]Shot{shot("a/IMG_01.jpg", 0, "14", "15")}, "", "14 and 15"},
@@ -31,7 +31,7 @@ func TestCodesAndCarrying(t *testing.T) {
 		"two between":              {[]Shot{shot("a/IMG_01.jpg", 0, "14"), shot("a/IMG_02.jpg", 1, "14", "15"), shot("a/IMG_03.jpg", 2)}, "", "no folder"},
 		"two, and the folder":      {[]Shot{shot("a/jacket 14/IMG_01.jpg", 0, "15", "14")}, "", "codes of jackets 15 and 14"},
 		"one code twice":           {[]Shot{shot("a/IMG_01.jpg", 0, "14", "14"), shot("a/IMG_02.jpg", 1)}, "14", "carried from 14:02"},
-		"agrees with the folder":   {[]Shot{shot("a/jacket 14/IMG_01.jpg", 0, "14")}, "14", "card"},
+		"agrees with the folder":   {[]Shot{shot("a/jacket 14/IMG_01.jpg", 0, "14")}, "14", "the code"},
 		"against the folder":       {[]Shot{shot("a/jacket 15/IMG_01.jpg", 0, "14")}, "", "says jacket 14, and folder"},
 		"carried":                  {[]Shot{shot("a/IMG_01.jpg", 0, "14"), shot("a/IMG_02.jpg", 2)}, "14", "carried from 14:02"},
 		"carried on":               {[]Shot{shot("a/IMG_01.jpg", 0, "14"), shot("a/IMG_02.jpg", 2), shot("a/IMG_03.jpg", 4)}, "14", "2 photos before"},

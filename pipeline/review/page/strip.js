@@ -4,7 +4,7 @@
 import {pictureOf} from "./api.js";
 import {make} from "./element.js";
 
-const strengths = {"carried": "carried over", "person's word": "by hand", "card in the picture": "by its code", "folder or file name": "by its name"};
+const strengths = {"carried": "carried over", "person's word": "by hand", "code in the picture": "by its code", "folder or file name": "by its name"};
 
 // makeStrip gives {element, chosen, show(list, all), clear(), chooseAll(),
 // ranging(on), focusAt(i), place(key)}. changed is called when another set is
