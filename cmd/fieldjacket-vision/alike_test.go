@@ -114,12 +114,8 @@ func (n tally) String() string {
 	return fmt.Sprintf("%d copies found their original, %d none, %d a wrong one; %d cropped, turned or brightened ones have an original", n.found, n.none, n.wrong, n.changed)
 }
 
-// TestReducedCopiesOfAFolder judges every photo of the folder that FIELDJACKET_PHOTOS names.
-func TestReducedCopiesOfAFolder(t *testing.T) {
-	dir := os.Getenv("FIELDJACKET_PHOTOS")
-	if dir == "" {
-		t.Skip("FIELDJACKET_PHOTOS names no folder of photos")
-	}
+// copiesOf judges every photo of a folder.
+func copiesOf(t *testing.T, dir string) {
 	var names []string
 	var all []alike.Picture
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
@@ -154,9 +150,12 @@ func TestReducedCopiesOfAFolder(t *testing.T) {
 	t.Logf("%d photos: %v", len(all), n)
 }
 
-// TestReducedCopiesOfABurst: five shots of one view from a hand that hardly moves (0.07 to 0.7 % of the picture's width), and two of
-// others. Each copy finds its own among them or none.
-func TestReducedCopiesOfABurst(t *testing.T) {
+// TestReducedCopies: five shots of one view from a hand that hardly moves (0.07 to 0.7 % of the picture's width), and two of
+// others; and any folder named by FIELDJACKET_PHOTOS. Each copy finds its own among them or none.
+func TestReducedCopies(t *testing.T) {
+	if dir := os.Getenv("FIELDJACKET_PHOTOS"); dir != "" {
+		t.Run("given", func(t *testing.T) { copiesOf(t, dir) })
+	}
 	var pictures []image.Image
 	var all []alike.Picture
 	for _, move := range []float64{0, 0.1, 0.3, 1, 2.5, 40, 80} {

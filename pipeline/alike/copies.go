@@ -8,7 +8,7 @@ import (
 
 // When a picture counts as another one reduced. Copies of real photos, shrunk to 1600 to 320 px as chat programs do, differ from their
 // originals by 0.4 to 0.9 in the rms of their cells, thumbnails by 1.7; other photos by 27 and more
-// (TestReducedCopiesOfAFolder). The next shot of a burst may be nearly as like: it is told by its framing.
+// (TestReducedCopies). The next shot of a burst may be nearly as like: it is told by its framing.
 const (
 	sameGrey  = 1.5 // rms of levels
 	sameTint  = 1.5
