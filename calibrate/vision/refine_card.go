@@ -15,16 +15,15 @@ var cardColumns = float64(card.Cards.Columns)
 // refineCard measures the sides of a card's dark squares from where the rough
 // plane has them. Its number is not read: the person knows which card it is.
 func refineCard(p *Picture, ref calibrate.Reference, rough *calibrate.Plane) look.Found {
-	w, h := p.Size()
-	grey, err := p.Grey.DataPtrUint8()
-	if err != nil || len(grey) != w*h {
+	full, ok := p.raster()
+	if !ok {
 		return look.Found{Refused: calibrate.Refuse(retakeCard, "%s: the picture cannot be read", ref)}
 	}
 	at, err := ref.CornersCm()
 	if err != nil {
 		return look.Found{Refused: asRefusal(err)}
 	}
-	full, camera := greyRaster{w, h, grey}, p.Camera()
+	camera := p.Camera()
 	plane := inUnits(rough, at[1][0]/cardColumns)
 	var edges []edgeSeen
 	for range cardRounds {

@@ -50,13 +50,11 @@ const minCrossings = 0.85
 
 // crossings is that share; plane is in squares.
 func crossings(p *Picture, ref calibrate.Reference, plane *calibrate.Plane) float64 {
-	w, h := p.Size()
-	grey, err := p.Grey.DataPtrUint8()
-	m, ok := mappingOf(plane)
-	if err != nil || len(grey) != w*h || !ok {
+	full, ok := p.raster()
+	m, mapped := mappingOf(plane)
+	if !ok || !mapped {
 		return 0
 	}
-	full := greyRaster{w, h, grey}
 	across, down := ref.SquaresAcross-1, ref.SquaresDown-1
 	var seen [2]int // by which of the two colours comes first
 	for row := 1; row <= down; row++ {

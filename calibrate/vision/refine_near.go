@@ -23,9 +23,8 @@ func patterned(p *Picture, ref calibrate.Reference) (n pattern, full greyRaster,
 	default:
 		return n, full, false
 	}
-	w, h := p.Size()
-	grey, err := p.Grey.DataPtrUint8()
-	return n, greyRaster{w, h, grey}, err == nil && len(grey) == w*h
+	full, ok = p.raster()
+	return n, full, ok
 }
 
 func placesOf(corners [4]calibrate.Point) (out []place) {

@@ -23,7 +23,6 @@ import (
 // edge of shade across them, photographed at a tilt, read by the child's own
 // desk.
 func TestPrintedPlacardsAreRead(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "photo.jpg")
 	for i, c := range []struct {
 		size       sheet.PlacardSize
 		jacket     string
@@ -37,22 +36,7 @@ func TestPrintedPlacardsAreRead(t *testing.T) {
 			Light:  scene.Light{SunHighDeg: 60, Shades: []scene.Shade{{Pose: scene.Pose{XCm: 100, ZCm: 4}, WidthCm: 200, LengthCm: 600}}},
 			Cards:  []scene.Card{{Pose: scene.Pose{ZCm: 2, TurnDeg: float64(50 * i)}, Number: 1, ThickCm: 0.1, Face: faces[0], FacePxPerCm: 300 / 2.54}},
 		}
-		img, _ := s.Render()
-		f, err := os.Create(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := jpeg.Encode(f, img, &jpeg.Options{Quality: 90}); err != nil {
-			t.Fatal(err)
-		}
-		f.Close()
-		d := desk{}
-		reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: 2000, HeightPx: 1500, Focal35Mm: 26}, Placards: true})
-		d.close()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if codes := reply.Look.Codes; len(codes) != 1 || codes[0].Text != placard.Prefix+c.jacket {
+		if codes := codesSeen(t, s); len(codes) != 1 || codes[0].Text != placard.Prefix+c.jacket {
 			t.Errorf("%s of %s: %+v", c.size, c.jacket, codes)
 		}
 	}
@@ -61,7 +45,6 @@ func TestPrintedPlacardsAreRead(t *testing.T) {
 // TestALabelledJacketIsRead: a label of 90 x 62 mm as it lies outside on a jacket gives the jacket's number in a photo of 12 megapixels from
 // 45 cm (here 4 from 26 cm, which is as fine), and so does its small sister of 60 x 32 mm from 25 cm.
 func TestALabelledJacketIsRead(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "photo.jpg")
 	for i, c := range []struct {
 		jacket               string
 		wide, tall, distance float64 // mm, mm, cm
@@ -78,23 +61,30 @@ func TestALabelledJacketIsRead(t *testing.T) {
 			Lumps:  []scene.Lump{{LengthCm: 60, WidthCm: 40, HighCm: 3}},
 			Cards:  []scene.Card{{Pose: scene.Pose{ZCm: 4, TurnDeg: float64(50 * i)}, Number: 1, ThickCm: 0.1, Face: faces[0], FacePxPerCm: 300 / 2.54}},
 		}
-		img, _ := sc.Render()
-		f, err := os.Create(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := jpeg.Encode(f, img, &jpeg.Options{Quality: 90}); err != nil {
-			t.Fatal(err)
-		}
-		f.Close()
-		d := desk{}
-		reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: 2304, HeightPx: 1728, Focal35Mm: 26}, Placards: true})
-		d.close()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if codes := reply.Look.Codes; len(codes) != 1 || codes[0].Text != placard.Prefix+c.jacket {
+		if codes := codesSeen(t, sc); len(codes) != 1 || codes[0].Text != placard.Prefix+c.jacket {
 			t.Errorf("label of %s: %+v", c.jacket, codes)
 		}
 	}
+}
+
+// codesSeen are the codes that the child's own desk reads in a photo of a scene.
+func codesSeen(t *testing.T, s scene.Scene) []look.Code {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "photo.jpg")
+	img, _ := s.Render()
+	f, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := jpeg.Encode(f, img, &jpeg.Options{Quality: 90}); err != nil {
+		t.Fatal(err)
+	}
+	f.Close()
+	d := desk{}
+	defer d.close()
+	reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: s.Camera.WidthPx, HeightPx: s.Camera.HeightPx, Focal35Mm: s.Camera.Focal35Mm}, Placards: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return reply.Look.Codes
 }
