@@ -145,7 +145,7 @@ func (t *task) previewPath() string {
 
 // look has the child find every reference in the photo and write a preview.
 func (t *task) look(ctx context.Context) error {
-	t.found, t.r.Counted, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, nil, true
+	t.found, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, true
 	refs := t.looked()
 	if len(refs) == 0 && t.season == nil {
 		return nil
@@ -181,9 +181,6 @@ func (t *task) look(ctx context.Context) error {
 		return nil
 	}
 	t.found, t.r.Codes, t.r.Content = reply.Look.Found, reply.Look.Codes, &reply.Look.Content
-	for _, f := range t.found {
-		t.r.Counted = append(t.r.Counted, f.Counted)
-	}
 	if request.Preview != "" {
 		if err := keep.Commit(request.Preview, t.previewPath()); err != nil {
 			return err

@@ -1,7 +1,9 @@
 package pipeline
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
 	"slices"
 	"sync"
@@ -24,8 +26,9 @@ type RunOptions struct {
 // goroutine at a time.
 type Reporter interface {
 	Started(photos int)
-	Photo(r *Record, redone bool) // redone: at least one stage was done anew
-	Stage(name string)            // a stage of the whole season begins
+	Photo(file string) // a photo is through its stages; what others show may still change it
+	Settled(r *Record) // all photos are, and this is what the run learned of one; in the order of their files
+	Stage(name string) // a stage of the whole season begins
 }
 
 // An outcome is all that a run knows when the photos are done.
@@ -106,7 +109,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		if t.didLook {
 			out.summary.Looked++
 		}
-		tell.Photo(t.r, redone)
+		tell.Photo(t.r.Photo.File)
 	})
 	if err != nil {
 		return out.summary, audit.Report{}, err
@@ -131,6 +134,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	for _, t := range tasks {
 		t.tell()
+		tell.Settled(t.r)
 		out.summary.Drawn += t.drawn
 		out.records = append(out.records, t.r)
 	}
@@ -156,7 +160,7 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 		}
 		t.r.Photo.File = file
 		t.listen()
-		t.before, t.beforeAll = t.r.learned(), hashOf(t.r)
+		t.before = t.r.kept
 		tasks[i] = t
 	}
 	return tasks
@@ -238,11 +242,11 @@ func (t *task) keep() (redone bool, err error) {
 	slices.SortStableFunc(t.r.Notes, func(a, b Note) int {
 		return slices.Index(noteOrder, a.Stage) - slices.Index(noteOrder, b.Stage)
 	})
-	learned, all := t.r.learned(), hashOf(t.r)
-	if all == t.beforeAll {
-		return false, nil
+	if err := t.season.save(t.r); err != nil || bytes.Equal(t.r.kept, t.before) {
+		return false, err
 	}
-	redone = learned != t.before
-	t.before, t.beforeAll = learned, all
-	return redone, t.season.save(t.r)
+	var before Record
+	redone = json.Unmarshal(t.before, &before) != nil || before.learned() != t.r.learned()
+	t.before = t.r.kept
+	return redone, nil
 }

@@ -106,8 +106,8 @@ type task struct {
 	didLook    bool            // looked at in this pass
 	count      bool            // of a folder that is counted only
 
-	before, beforeAll string // the record as it stands on the disk: what was learned, and all of it
-	r                 *Record
+	before []byte // the record as it was kept before these steps
+	r      *Record
 }
 
 // through takes the task through the steps. Faults of the photo become notes;

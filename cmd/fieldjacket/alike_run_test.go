@@ -6,6 +6,8 @@ import (
 	"image/jpeg"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -53,6 +55,15 @@ func TestReducedCopiesCountOnce(t *testing.T) {
 		if left, _ := filepath.Glob(filepath.Join(dir, "paper/plates/unassigned/*sent-on*")); (len(left) == 0) != counted {
 			t.Errorf("%s: plates of the copy: %v", what, left)
 		}
+	}
+	_, out := fieldjacket("run", "--json", dir)
+	const line = `{"file":"chat/sent-on.jpg","reason":"reduced copy of ann/jacket 14/gridded/IMG_0001.JPG, which stands for both","status":"set aside"`
+	if !strings.Contains(out, line) {
+		t.Errorf("the first run tells of the copy before its original is known: want %s in %s", line, out)
+	}
+	files := regexp.MustCompile(`"file":"[^"]+"`).FindAllString(out, -1)
+	if len(files) != 5 || !slices.IsSorted(files) {
+		t.Errorf("photos are told of in the order of their files, once: %q", files)
 	}
 	expect("first run", "4 photos: ", true)
 	expect("again", "done anew: 0 photos, 0 plates, 0 packets", true)
