@@ -3,6 +3,7 @@ package pipeline
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -55,7 +56,7 @@ func (t *task) plates() []Plate {
 func (t *task) plateFile(number string, mirrored bool) string {
 	folder, first := "unassigned", "no-jacket"
 	if number != "" {
-		folder = fileNumber(number)
+		folder = t.season.jacketFile(number)
 		first = folder
 	}
 	view, date := "no-view", "undated"
@@ -72,10 +73,20 @@ func (t *task) plateFile(number string, mirrored bool) string {
 	return fmt.Sprintf("plates/%s/%s_%s_%s_%s.jpg", folder, first, view, date, name)
 }
 
-// fileNumber is a jacket's number as a part of a file name. Numbers that
-// differ only in what a file name cannot hold get different names.
-func fileNumber(number string) string {
-	if s := safe(number); s == number && s != "unassigned" {
+// jacketFile is a jacket's number as a part of a file name.
+func (s *Season) jacketFile(number string) string {
+	var all []string
+	for _, j := range s.Register.Jackets {
+		all = append(all, j.Number)
+	}
+	return fileNumber(number, all)
+}
+
+// fileNumber is a number as a part of a file name. Of all numbers beside it those that differ only in what a file name cannot
+// hold, or in capitals, which many disks do not tell apart, get different names.
+func fileNumber(number string, all []string) string {
+	twin := func(other string) bool { return other != number && strings.EqualFold(other, number) }
+	if s := safe(number); s == number && !strings.EqualFold(s, "unassigned") && !slices.ContainsFunc(all, twin) {
 		return s
 	}
 	return safe(number) + "~" + hashOf(number)[:4]

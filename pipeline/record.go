@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -205,7 +206,8 @@ func stem(file string) string {
 }
 
 // safe keeps letters, digits, dots, dashes and underscores of a text, puts a
-// dash for each run of others, and cuts it to 60 bytes. It is not one-to-one.
+// dash for each run of others, and cuts it to 60 bytes. What Windows keeps for
+// its devices gets an x in front. It is not one-to-one.
 func safe(text string) string {
 	var b strings.Builder
 	gap := false
@@ -224,12 +226,19 @@ func safe(text string) string {
 			break
 		}
 	}
-	out := strings.TrimLeft(strings.Trim(b.String(), "."), "-") // no tool takes it for an option
+	out := strings.TrimRight(strings.TrimLeft(b.String(), ".-"), ".") // hidden nowhere, and no tool takes it for an option
 	if out == "" {
 		return "x"
 	}
+	if first, _, _ := strings.Cut(out, "."); device.MatchString(first) {
+		return "x-" + out
+	}
 	return out
 }
+
+// device is a name that Windows keeps for a device, whatever stands behind a dot: Microsoft Learn, "Naming Files, Paths, and
+// Namespaces", naming conventions.
+var device = regexp.MustCompile(`^(?i:con|prn|aux|nul|com[0-9]|lpt[0-9])$`)
 
 // save writes the record whole or not at all, where it does not stand so already.
 func (s *Season) save(r *Record) error {
