@@ -17,7 +17,9 @@ import (
 )
 
 // TestAPlacardGivesItsJacket to itself and to the photo after it in one run;
-// the photo before it, and one taken long after, stay unsorted.
+// the photo before it, and one taken long after, stay unsorted. That its
+// photos were taken far from that jacket's find is told by the same run, and
+// another run has nothing left to do.
 func TestAPlacardGivesItsJacket(t *testing.T) {
 	needsVision(t)
 	dir := t.TempDir()
@@ -28,7 +30,7 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 		}
 	}
 	must(register.Template(dir, true))
-	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n"), 0o644))
+	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by,position,datum\n14,2026-02-11,bone,AB,,\n15,2026-02-11,rib,AB,\"-38.50000, -68.70000\",WGS84\n"), 0o644))
 	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,found\n15,15,jacket,found\n"), 0o644))
 	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n"), 0o644))
 	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
@@ -46,11 +48,16 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 		}
 		picture, _ := s.Render()
 		var b bytes.Buffer
-		must(scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at, Offset: "-03:00", Focal35Mm: 26}))
+		must(scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at, Offset: "-03:00", Focal35Mm: 26,
+			Position: &scene.Fix{LatDeg: -38.5, LonDeg: -68.69, ErrM: 5}}))
 		must(os.WriteFile(filepath.Join(dir, "photos", "ann", "IMG_000"+string(rune('1'+i))+".JPG"), b.Bytes(), 0o644))
 	}
-	if code, out := fieldjacket("run", dir); code != exitPerson {
-		t.Fatalf("run: exit %d: %s", code, out)
+	code, out := fieldjacket("run", dir)
+	if far := "IMG_0002.JPG, like 1 more of that day, was taken 87"; code != exitPerson || !strings.Contains(out, far) {
+		t.Fatalf("run: exit %d, want %q: %s", code, far, out)
+	}
+	if _, again := fieldjacket("run", dir); !strings.Contains(again, "done anew: 0 photos, 0 plates, 0 packets") {
+		t.Errorf("a second run did something: %s", again)
 	}
 	names, err := filepath.Glob(filepath.Join(dir, "paper", "records", "*.json"))
 	must(err)
