@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"errors"
 	"slices"
-	"sync"
 	"time"
 
 	"fieldjacket/pipeline/assign"
@@ -114,21 +113,22 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if err != nil {
 		return out.summary, audit.Report{}, err
 	}
-	// A placard that was seen only now gives its jacket to the photos after it.
-	if changed := s.recode(tasks); len(changed) > 0 {
-		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
+	for _, late := range []struct {
+		affected func([]*task) []*task
+		steps    []step
+	}{
+		{s.recode, recodedSteps}, // a placard that was seen only now gives its jacket to the photos after it
+		{s.reduce, recodedSteps}, // a photo that was seen only now may be the original of a reduced copy
+		{s.uncover, drawSteps},   // exposed bone that was scaled only now shows what lies under the plaster of others
+	} {
+		changed := late.affected(tasks)
+		if len(changed) == 0 {
+			continue
+		}
+		if err := s.locateAll(tasks); err != nil {
 			return out.summary, audit.Report{}, err
 		}
-	}
-	// A photo that was seen only now may be the original of a reduced copy.
-	if changed := s.reduce(tasks); len(changed) > 0 {
-		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
-			return out.summary, audit.Report{}, err
-		}
-	}
-	// A photo of exposed bone that was scaled only now shows what lies under the plaster of others.
-	if changed := s.uncover(tasks); len(changed) > 0 {
-		if err := each(ctx, changed, drawSteps, crew, workers, func(*task, bool) {}); err != nil {
+		if err := each(ctx, changed, late.steps, crew, workers, func(*task, bool) {}); err != nil {
 			return out.summary, audit.Report{}, err
 		}
 	}
@@ -174,12 +174,17 @@ func (s *Season) arrange(tasks []*task, earlier earlier) error {
 	if err := s.adopt(tasks, earlier); err != nil {
 		return err
 	}
+	s.reduce(tasks)  // by what earlier runs saw
+	s.uncover(tasks) // by what they scaled
+	return s.locateAll(tasks)
+}
+
+// locateAll finds when and where all photos were taken, and how far each from what it belongs to by now.
+func (s *Season) locateAll(tasks []*task) error {
 	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
 	}
-	s.reduce(tasks)  // by what earlier runs saw
-	s.uncover(tasks) // by what they scaled
 	return s.locate(records, belongs)
 }
 
@@ -192,48 +197,6 @@ func (s *Season) belongs(files []string) []assign.Belongs {
 		s.assigned = true
 	}
 	return belongs
-}
-
-// each takes the tasks through steps, in order, one worker per child. done is
-// called from one goroutine at a time. The first error stops all workers.
-func each(ctx context.Context, tasks []*task, steps []step, crew *children.Crew, workers int, done func(t *task, redone bool)) error {
-	ctx, cancel := context.WithCancelCause(ctx)
-	defer cancel(nil)
-	jobs := make(chan *task)
-	var wg sync.WaitGroup
-	var mu sync.Mutex
-	for w := range workers {
-		wg.Go(func() {
-			for t := range jobs {
-				if crew != nil {
-					t.child, t.opencv = crew.Child(w), crew.OpenCV()
-				}
-				err := t.through(ctx, steps)
-				redone := false
-				if err == nil {
-					redone, err = t.keep()
-				}
-				if err != nil {
-					cancel(err)
-					return
-				}
-				mu.Lock()
-				done(t, redone)
-				mu.Unlock()
-			}
-		})
-	}
-	for _, t := range tasks {
-		select {
-		case jobs <- t:
-			continue
-		case <-ctx.Done():
-		}
-		break
-	}
-	close(jobs)
-	wg.Wait()
-	return context.Cause(ctx)
 }
 
 // keep writes the record where anything in it has changed; redone tells

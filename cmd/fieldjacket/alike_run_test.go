@@ -97,7 +97,7 @@ func TestTheSharpestIsProposed(t *testing.T) {
 			Bones:  []scene.Bone{{Kind: scene.LongBone, ZCm: 2, LengthCm: 40, ThickCm: 6}},
 		}
 		picture, _ := s.Render()
-		writePhoto(t, filepath.Join(dir, fmt.Sprintf("photos/ann/jacket 14/bone/IMG_%04d.JPG", 11+i)), fmt.Sprintf("11:00:%02d", 10+3*i), picture, s.Camera)
+		writePhoto(t, filepath.Join(dir, fmt.Sprintf("photos/ann/jacket 14/bone/IMG_%04d.JPG", 11+i)), at(fmt.Sprintf("11:00:%02d", 10+3*i)), picture, s.Camera)
 	}
 	const proposed = "1 photo proposed as chosen; a person's word chosen settles it:\n  ann/jacket 14/bone/IMG_0012.JPG: the sharpest of 3 shots alike\n"
 	if _, out := fieldjacket("run", dir); !strings.Contains(out, proposed) {

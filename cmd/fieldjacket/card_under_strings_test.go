@@ -88,7 +88,7 @@ func newSeasonOfStrings(t *testing.T, setUp string) seasonOfStrings {
 func (s seasonOfStrings) grid(t *testing.T, name string, in scene.Scene, flipped bool) {
 	t.Helper()
 	file := "ann/jacket 14/gridded/" + name
-	s.shoot(t, file, "10:00:00", in)
+	s.shoot(t, file, at("10:00:00"), in)
 	if !flipped {
 		return
 	}
@@ -96,7 +96,7 @@ func (s seasonOfStrings) grid(t *testing.T, name string, in scene.Scene, flipped
 	if err != nil {
 		t.Fatal(err)
 	}
-	writePhoto(t, s.photo(file), "10:00:00", imaging.FlipH(picture), in.Camera)
+	writePhoto(t, s.photo(file), at("10:00:00"), imaging.FlipH(picture), in.Camera)
 }
 
 // run gives each photo's record with what its plates say, as the run left them.

@@ -37,7 +37,7 @@ func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 		"season.toml": "name = \"invented\"\n[[reference]]\nname = \"grid\"\nkind = \"grid\"\npitch_cm = 10\n",
 	})
 	const name = "ann/jacket 14/gridded/IMG_0001.JPG"
-	season.shoot(t, name, "10:00:00", s)
+	season.shoot(t, name, at("10:00:00"), s)
 	dir, truth := season.dir, season.truth[name]
 	record := func() *pipeline.Record { t.Helper(); return season.records(t)[name] }
 	if code, out := fieldjacket("run", dir); code != exitPerson {
@@ -46,10 +46,10 @@ func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 	if plane, _ := record().Plane(); plane != nil {
 		t.Fatal("scaled before anybody said anything")
 	}
-	var at []string // each put some px off
+	var put []string // each put some px off
 	for i, c := range places {
 		p, _ := truth.Planes[0].Photo(c[0], c[1], 0)
-		at = append(at, fmt.Sprintf("%.1f,%.1f", p.XPx+float64(3*i-4), p.YPx+float64(4-2*i)))
+		put = append(put, fmt.Sprintf("%.1f,%.1f", p.XPx+float64(3*i-4), p.YPx+float64(4-2*i)))
 	}
 	program := os.Getenv("FIELDJACKET_VISION")
 	for _, c := range []struct {
@@ -61,7 +61,7 @@ func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 		{"as refined before", filepath.Join(dir, "none"), 0.002},
 	} {
 		t.Setenv("FIELDJACKET_VISION", c.program)
-		value := said + " picked 4px at " + strings.Join(at, " ")
+		value := said + " picked 4px at " + strings.Join(put, " ")
 		if code, out := fieldjacket("say", dir, "--by", "AB", "photo "+name, "reference", value); code != 0 {
 			t.Fatalf("say: exit %d: %s", code, out)
 		}

@@ -40,12 +40,12 @@ func (s smallSeason) photo(file string) string {
 	return filepath.Join(s.dir, "photos", filepath.FromSlash(file))
 }
 
-// shoot adds a photo of a scene, taken at clock by the phone.
-func (s smallSeason) shoot(t *testing.T, file, clock string, in scene.Scene) {
+// shoot adds a photo of a scene.
+func (s smallSeason) shoot(t *testing.T, file string, taken scene.Tags, in scene.Scene) {
 	t.Helper()
 	picture, truth := in.Render()
 	s.truth[file] = truth
-	writePhoto(t, s.photo(file), clock, picture, in.Camera)
+	writePhoto(t, s.photo(file), taken, picture, in.Camera)
 }
 
 // records gives each photo's record as it is kept, by its file.
@@ -76,15 +76,20 @@ func shoot(t *testing.T, path string, s scene.Scene) scene.Truth {
 	t.Helper()
 	needsVision(t)
 	picture, truth := s.Render()
-	writePhoto(t, path, "10:00:00", picture, s.Camera)
+	writePhoto(t, path, at("10:00:00"), picture, s.Camera)
 	return truth
 }
 
-// writePhoto writes a picture as a phone's photo of 11 February 2026.
-func writePhoto(t *testing.T, path, clock string, picture image.Image, c scene.Camera) {
+// at is what a phone tells of a photo of 11 February 2026.
+func at(clock string) scene.Tags {
+	return scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + clock, Offset: "-03:00"}
+}
+
+// writePhoto writes a picture as a phone's photo.
+func writePhoto(t *testing.T, path string, tags scene.Tags, picture image.Image, c scene.Camera) {
 	t.Helper()
 	var b bytes.Buffer
-	tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + clock, Offset: "-03:00", Focal35Mm: c.TagFocal35Mm()}
+	tags.Focal35Mm = c.TagFocal35Mm()
 	if err := scene.WritePhoto(&b, picture, 92, tags); err != nil {
 		t.Fatal(err)
 	}
