@@ -126,6 +126,7 @@ func (s *Season) adopt(tasks []*task, earlier earlier) error {
 		for from, to := range map[string]string{
 			s.paper("records", old.name()+marksEnding): t.marksPath(),
 			s.paper(previewFile(old.name())):           t.previewPath(),
+			s.paper(smallFile(old.name())):             t.smallPath(),
 		} {
 			content, err := os.ReadFile(from)
 			if errors.Is(err, fs.ErrNotExist) {

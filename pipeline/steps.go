@@ -73,7 +73,6 @@ var seasonSteps = []struct {
 }{
 	{"tidy", (*Season).tidy},
 	{"audit", (*Season).audit},
-	{"small pictures", (*Season).smalls},
 	{"packets", (*Season).packets},
 	{"labels", (*Season).labels},
 	{"truck list", (*Season).truckList},

@@ -67,7 +67,8 @@ type LookRequest struct {
 	Source     Source                `json:"source"`
 	References []calibrate.Reference `json:"references"`
 	Placards   bool                  `json:"placards,omitempty"`   // look for codes of placards too
-	Preview    string                `json:"preview,omitempty"`    // file to write a small upright JPEG to; empty: none
+	Preview    string                `json:"preview,omitempty"`    // file to write a reduced upright JPEG to; empty: none
+	Small      string                `json:"small,omitempty"`      // file to write a still smaller one to; empty: none
 	Seed       uint64                `json:"seed"`                 // for searches that draw at random; from the photo's hash
 	Considered bool                  `json:"considered,omitempty"` // tell what was considered where a reference is refused
 }

@@ -5,6 +5,7 @@ package vision
 import (
 	"errors"
 	"fmt"
+	"image"
 	"os"
 
 	"gocv.io/x/gocv"
@@ -18,6 +19,7 @@ var ErrUnwritten = errors.New("not written")
 const (
 	plateQuality   = 92
 	previewQuality = 82
+	smallQuality   = 75
 )
 
 // Encode writes the canvas as a JPEG that carries its print resolution and
@@ -40,6 +42,16 @@ func (c *Canvas) Encode(p *Picture, path, format string, dpi float64) error {
 // Preview writes the upright photo at 1600 px at most.
 func Preview(p *Picture, path string) error {
 	return encode(p, p.preview(), path, previewQuality, 150, "")
+}
+
+// Small writes the upright photo at 320 px at most, for contact sheets and day pages.
+func Small(p *Picture, path string) error {
+	from := p.preview()
+	by := min(1, smallPx/float64(max(from.Cols(), from.Rows())))
+	m := gocv.NewMat()
+	defer m.Close()
+	gocv.Resize(from, &m, image.Pt(max(1, int(float64(from.Cols())*by+0.5)), max(1, int(float64(from.Rows())*by+0.5))), 0, 0, gocv.InterpolationArea)
+	return encode(p, m, path, smallQuality, 72, "")
 }
 
 func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64, comment string) error {

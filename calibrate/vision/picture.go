@@ -159,8 +159,11 @@ func (p *Picture) Small() (gocv.Mat, float64) {
 	return *p.small, p.factor
 }
 
-// previewPx is the long side of the picture that people are shown.
-const previewPx = 1600
+// The long sides of the pictures that people are shown.
+const (
+	previewPx = 1600
+	smallPx   = 320
+)
 
 // preview is the picture in colour, reduced to at most 1600 px.
 func (p *Picture) preview() gocv.Mat {

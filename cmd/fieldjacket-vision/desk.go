@@ -56,6 +56,11 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 			return look.Reply{}, fmt.Errorf("preview: %w", err)
 		}
 	}
+	if r.Small != "" {
+		if err := vision.Small(p, r.Small); err != nil {
+			return look.Reply{}, fmt.Errorf("small picture: %w", err)
+		}
+	}
 	p.Telling = r.Considered
 	w, h := p.Size()
 	reply := look.LookReply{WidthPx: w, HeightPx: h, Found: vision.Look(p, r.References, r.Seed)}
