@@ -97,17 +97,7 @@ func TestTheSharpestIsProposed(t *testing.T) {
 			Bones:  []scene.Bone{{Kind: scene.LongBone, ZCm: 2, LengthCm: 40, ThickCm: 6}},
 		}
 		picture, _ := s.Render()
-		var b bytes.Buffer
-		if err := scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: fmt.Sprintf("2026:02:11 11:00:%02d", 10+3*i), Offset: "-03:00", Focal35Mm: 26}); err != nil {
-			t.Fatal(err)
-		}
-		folder := filepath.Join(dir, "photos/ann/jacket 14/bone")
-		if err := os.MkdirAll(folder, 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(filepath.Join(folder, fmt.Sprintf("IMG_%04d.JPG", 11+i)), b.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		writePhoto(t, filepath.Join(dir, fmt.Sprintf("photos/ann/jacket 14/bone/IMG_%04d.JPG", 11+i)), at(fmt.Sprintf("11:00:%02d", 10+3*i)), picture, s.Camera)
 	}
 	const proposed = "1 photo proposed as chosen; a person's word chosen settles it:\n  ann/jacket 14/bone/IMG_0012.JPG: the sharpest of 3 shots alike\n"
 	if _, out := fieldjacket("run", dir); !strings.Contains(out, proposed) {
