@@ -150,7 +150,8 @@ func (t *task) smallPath() string {
 	return t.season.paper(smallFile(t.r.name()))
 }
 
-// look has the child find every reference in the photo and write a preview.
+// look has the child find every reference in the photo and write its two
+// reduced pictures.
 func (t *task) look(ctx context.Context) error {
 	t.found, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, true
 	refs := t.looked()
