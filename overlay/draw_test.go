@@ -25,16 +25,21 @@ var grounds = map[string]func(x, y int) color.RGBA{
 	},
 }
 
-// plateOn gives a canvas with an invented picture of one ground in its place.
-func plateOn(p look.Plate, ground string) *image.RGBA {
-	l := Frame(p)
-	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
-	for y := l.Picture.Min.Y; y < l.Picture.Max.Y; y++ {
-		for x := l.Picture.Min.X; x < l.Picture.Max.X; x++ {
+// onGround gives a canvas whose picture is of one ground, and all else black.
+func onGround(size image.Point, picture image.Rectangle, ground string) *image.RGBA {
+	canvas := image.NewRGBA(image.Rectangle{Max: size})
+	for y := picture.Min.Y; y < picture.Max.Y; y++ {
+		for x := picture.Min.X; x < picture.Max.X; x++ {
 			canvas.SetRGBA(x, y, grounds[ground](x, y))
 		}
 	}
 	return canvas
+}
+
+// plateOn is the canvas of a plate.
+func plateOn(p look.Plate, ground string) *image.RGBA {
+	l := Frame(p)
+	return onGround(l.Size, l.Picture, ground)
 }
 
 func scaledPlate() look.Plate {

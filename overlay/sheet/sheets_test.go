@@ -40,8 +40,18 @@ func picture(t *testing.T, w, h int) []byte {
 	return b.Bytes()
 }
 
-// rasters writes the sheets, has poppler draw the pages in grey, and returns them.
+// rasters are the pages of sheets as poppler draws them.
 func rasters(t *testing.T, s *Sheets, options ...string) []image.Image {
+	t.Helper()
+	var b bytes.Buffer
+	if err := s.Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	return drawn(t, b.Bytes(), options...)
+}
+
+// drawn are the pages of a PDF as poppler draws them, in grey.
+func drawn(t *testing.T, of []byte, options ...string) []image.Image {
 	t.Helper()
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
 		if os.Getenv("CI") == "true" {
@@ -50,12 +60,8 @@ func rasters(t *testing.T, s *Sheets, options ...string) []image.Image {
 		t.Skip("pdftoppm is not installed: make test installs poppler-utils")
 	}
 	dir := t.TempDir()
-	var b bytes.Buffer
-	if err := s.Write(&b); err != nil {
-		t.Fatal(err)
-	}
 	pdf := filepath.Join(dir, "sheets.pdf")
-	if err := os.WriteFile(pdf, b.Bytes(), 0o644); err != nil {
+	if err := os.WriteFile(pdf, of, 0o644); err != nil {
 		t.Fatal(err)
 	}
 	if out, err := exec.Command("pdftoppm", append(append([]string{"-gray", "-png"}, options...), pdf, filepath.Join(dir, "page"))...).CombinedOutput(); err != nil {
