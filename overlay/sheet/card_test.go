@@ -3,7 +3,6 @@ package sheet
 import (
 	"bytes"
 	"image"
-	"image/color"
 	"math"
 	"strconv"
 	"strings"
@@ -15,12 +14,12 @@ import (
 const dpi = 300 // of cards and tiles, which are drawn whole
 
 // isDark tells whether the page is dark at a place in mm.
-func isDark(page image.Image, xMm, yMm float64) bool {
-	return color.GrayModel.Convert(page.At(int(xMm/25.4*dpi), int(yMm/25.4*dpi))).(color.Gray).Y < 128
+func isDark(page *image.Gray, xMm, yMm float64) bool {
+	return page.GrayAt(int(xMm/25.4*dpi), int(yMm/25.4*dpi)).Y < 128
 }
 
 // lineMm is the length of the line at a height of the page, in mm, between two places.
-func lineMm(page image.Image, yMm, fromMm, toMm float64) float64 {
+func lineMm(page *image.Gray, yMm, fromMm, toMm float64) float64 {
 	first, last := black(page, int(math.Round(yMm/25.4*dpi)), int(fromMm/25.4*dpi), int(toMm/25.4*dpi))
 	return float64(last-first+1)*25.4/dpi - 0.2
 }
