@@ -94,3 +94,29 @@ func TestEveryWordIsSet(t *testing.T) {
 		}
 	}
 }
+
+// Labels that crowd one place stand evenly about it, as far as the margin goes; those with room stand where they are best.
+func TestSpreadIsEven(t *testing.T) {
+	for _, c := range []struct {
+		best []float64
+		want []float64 // where their middles come to stand
+	}{
+		{[]float64{50, 50, 50}, []float64{38.8, 50, 61.2}},
+		{[]float64{20, 49, 51, 90}, []float64{20, 44.4, 55.6, 90}},
+		{[]float64{1, 2}, []float64{5, 16.2}},
+		{[]float64{99, 60, 98}, []float64{60, 83.8, 95}}, // sorted by place
+	} {
+		var tags []tag
+		for _, at := range c.best {
+			tags = append(tags, tag{best: at, room: 10})
+		}
+		if err := spread(tags, 0, 100); err != nil {
+			t.Fatal(err)
+		}
+		for i, want := range c.want {
+			if got := tags[i].from + 5; math.Abs(got-want) > 1e-9 {
+				t.Errorf("%v: label %d stands at %.1f, want %.1f", c.best, i, got, want)
+			}
+		}
+	}
+}

@@ -173,13 +173,14 @@ const tapeRow = "tape check"
 // tapeRows holds tape checks against the plate and counts them.
 func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
 	var level figure.Depth
+	on := "; held at the level of the reference, since how deep the bone lies is not known"
 	if bone := t.bone(number); bone != nil {
-		level = *bone
+		level, on = *bone, ""
 	}
 	checks := figure.Checks(plane, level, marks.Tapes)
 	within := 0
 	for _, c := range checks {
-		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String())})
+		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String() + on)})
 		if c.Within {
 			within++
 		} else {

@@ -122,11 +122,11 @@ func Parallax(plane *calibrate.Plane, bone *Depth, thing string, squares bool) s
 	if !ok || bone != nil && !(bone.Cm > 0) {
 		return ""
 	}
-	deep, what := 20.0, "bone, were it 20 cm below the "+thing+","
+	deep, what := 20.0, "bone, were it 20 cm below the "+thing+", would be"
 	if bone != nil {
-		deep, what = bone.Cm, fmt.Sprintf("bone %.3g cm below the %s", bone.Cm, thing)
+		deep, what = bone.Cm, fmt.Sprintf("bone %.3g cm below the %s is", bone.Cm, thing)
 	}
-	text := fmt.Sprintf("%s is drawn out of place, towards the point below the camera: by %.1f cm where it lies 50 cm from that point", what, shiftCm(h.Value, deep, 50))
+	text := fmt.Sprintf("%s drawn out of place, towards the point below the camera: by %.1f cm where it lies 50 cm from that point", what, shiftCm(h.Value, deep, 50))
 	if squares {
 		text += ". It may show in a neighbour square"
 	}

@@ -42,7 +42,7 @@ func TestParallax(t *testing.T) {
 		squares bool
 		want    string
 	}{
-		{nil, true, "bone, were it 20 cm below the strings, is drawn out of place, towards the point below the camera: by 5.9 cm where it lies 50 cm from that point. It may show in a neighbour square"},
+		{nil, true, "bone, were it 20 cm below the strings, would be drawn out of place, towards the point below the camera: by 5.9 cm where it lies 50 cm from that point. It may show in a neighbour square"},
 		{&Depth{Cm: 10}, false, "bone 10 cm below the strings is drawn out of place, towards the point below the camera: by 3.1 cm where it lies 50 cm from that point"},
 		{&Depth{Cm: 0}, true, ""}, {&Depth{Cm: -3}, true, ""},
 	} {
