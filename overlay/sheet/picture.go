@@ -27,7 +27,7 @@ var ratios = []float64{1, 2, 5, 10, 20, 50, 100}
 
 // enough is how much of the room a picture at a round ratio has to fill; one that would be smaller is printed as large as
 // it fits, at a ratio that is not round.
-const enough = 0.6
+const enough = 0.75
 
 // Ratio is the n of 1:n at which a picture of w x h px is printed within room mm, no larger than life: a round one if that
 // fills enough of the room. It is 0 without a scale.
