@@ -18,7 +18,8 @@ const (
 	cardEdgeOff    = 0.2  // squares: farther off its place a side is something else
 	emptyShare     = 0.75 // of the light about it: the middle of an empty square is at least so light
 	dottedShare    = 0.6  // the middle of a dotted square is at most so light
-	evenShare      = 0.7  // darkest over lightest about the middle: below it a shadow or mud lies there
+	evenShare      = 0.7  // of the lightest about the middle: what is darker there is shadow or mud,
+	leastEven      = 6    // which may lie at the rest of eight places about an empty square's
 	darkNeighbours = 2    // of four: how many must be clearly dark for a light square to be read
 )
 
@@ -167,18 +168,45 @@ func (r greyRaster) reading(m mapping, l blockLattice) (out card.Reading) {
 			if c.Dark() {
 				continue
 			}
-			if dot, ok := r.dotted(m, c); ok {
-				out.Lights = append(out.Lights, card.Square{Cell: c, Dot: dot})
+			dot, light, ok := r.dotted(m, c)
+			if !ok {
+				continue
+			}
+			out.Lights = append(out.Lights, card.Square{Cell: c, Dot: dot})
+			for _, d := range besides {
+				o := card.Cell{T: c.T + d.t, R: c.R + d.r}
+				beyond := o.T < lo.t || o.T > hi.t || o.R < lo.r || o.R > hi.r
+				if beyond && r.bare(m, c, d, light) {
+					out.Bare = append(out.Bare, o)
+				}
 			}
 		}
 	}
 	return out
 }
 
-// dotted tells whether a light square has a dot; false where that is not clear.
-// The middle is held against the light about it within the square, so that
-// shade changes nothing.
-func (r greyRaster) dotted(m mapping, c card.Cell) (dot, clear bool) {
+// besides are the ways from a square to those that share a side with it.
+var besides = [4]cell{{-1, 0}, {1, 0}, {0, -1}, {0, 1}}
+
+// bare tells whether it is clearly light beyond a light square's side, where
+// a dark square would lie if the field went on.
+func (r greyRaster) bare(m mapping, c card.Cell, d cell, light float64) bool {
+	for _, out := range [2]float64{0.65, 0.8} {
+		for _, along := range [3]float64{-0.2, 0, 0.2} {
+			t, row := float64(d.t)*out+float64(d.r)*along, float64(d.r)*out+float64(d.t)*along
+			p, ok := m(float64(c.T)+0.5+t, float64(c.R)+0.5+row)
+			if g, in := r.at(p); !ok || !in || g < emptyShare*light {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// dotted tells whether a light square has a dot, and how light it is beside it;
+// false where that is not clear. The middle is held against the light about it
+// within the square, so that shade changes nothing.
+func (r greyRaster) dotted(m mapping, c card.Cell) (dot bool, light float64, clear bool) {
 	grey := func(dt, dr float64) float64 {
 		p, ok := m(float64(c.T)+0.5+dt, float64(c.R)+0.5+dr)
 		g, in := r.at(p)
@@ -195,28 +223,30 @@ func (r greyRaster) dotted(m mapping, c card.Cell) (dot, clear bool) {
 	inner := [5]float64{grey(0, 0), grey(in, 0), grey(-in, 0), grey(0, in), grey(0, -in)}
 	for _, g := range append(about[:], inner[:]...) {
 		if math.IsNaN(g) {
-			return false, false
+			return false, 0, false
 		}
 	}
 	light, centre := middle(about[:]), middle(inner[:])
 	dark := 0
-	for _, d := range [4][2]float64{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
-		if g := grey(d[0], d[1]); g < darkRatio*light && light-g >= minStep {
+	for _, d := range besides {
+		if g := grey(float64(d.t), float64(d.r)); g < darkRatio*light && light-g >= minStep {
 			dark++
 		}
 	}
 	if dark < darkNeighbours {
-		return false, false
+		return false, 0, false
 	}
-	least, most := about[0], about[0]
+	least, most, even := slices.Min(about[:]), slices.Max(about[:]), 0
 	for _, g := range about {
-		least, most = min(least, g), max(most, g)
+		if g >= evenShare*most {
+			even++
+		}
 	}
 	switch {
 	case centre < dottedShare*least && least-centre >= minStep:
-		return true, true
-	case centre >= emptyShare*most && least >= evenShare*most:
-		return false, true
+		return true, light, true
+	case centre >= emptyShare*most && even >= leastEven:
+		return false, light, true
 	}
-	return false, false
+	return false, 0, false
 }
