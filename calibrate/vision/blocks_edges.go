@@ -190,7 +190,7 @@ func mappingOf(p *calibrate.Plane) (mapping, bool) {
 func (l blockLattice) coarse(camera calibrate.Camera, factor float64) (*calibrate.Plane, bool) {
 	var marks []calibrate.Mark
 	for _, c := range l.order {
-		for k, o := range [4]cell{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
+		for k, o := range cellCorners {
 			at := fullPx(l.blocks[c].corner[k], factor)
 			marks = append(marks, calibrate.Mark{
 				At:  calibrate.Point{XPx: at.x, YPx: at.y},
