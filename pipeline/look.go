@@ -121,7 +121,7 @@ func (t *task) lookStands() bool {
 	if t.r.has("look", true) {
 		return true // there was nothing to write
 	}
-	for _, path := range []string{t.marksPath(), t.previewPath()} {
+	for _, path := range []string{t.marksPath(), t.previewPath(), t.smallPath()} {
 		if _, err := os.Stat(path); path != "" && err != nil {
 			return false
 		}
@@ -143,9 +143,17 @@ func (t *task) previewPath() string {
 	return t.season.paper(previewFile(t.r.name()))
 }
 
-// look has the child find every reference in the photo and write a preview.
+func (t *task) smallPath() string {
+	if t.season == nil {
+		return ""
+	}
+	return t.season.paper(smallFile(t.r.name()))
+}
+
+// look has the child find every reference in the photo and write its two
+// reduced pictures.
 func (t *task) look(ctx context.Context) error {
-	t.found, t.r.Counted, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, nil, true
+	t.found, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, true
 	refs := t.looked()
 	if len(refs) == 0 && t.season == nil {
 		return nil
@@ -155,8 +163,8 @@ func (t *task) look(ctx context.Context) error {
 		return fmt.Errorf("hash %q: %w", t.r.Photo.SHA256, err)
 	}
 	request := look.LookRequest{Source: t.source(), References: refs, Placards: t.season != nil, Seed: seed, Considered: t.considered}
-	if path := t.previewPath(); path != "" {
-		request.Preview = keep.TempFor(path)
+	if t.season != nil {
+		request.Preview, request.Small = keep.TempFor(t.previewPath()), keep.TempFor(t.smallPath())
 	}
 	reply, err := t.child.Ask(ctx, look.Request{Look: &request})
 	if err == nil && (reply.Look == nil || len(reply.Look.Found) != len(refs)) {
@@ -181,11 +189,8 @@ func (t *task) look(ctx context.Context) error {
 		return nil
 	}
 	t.found, t.r.Codes, t.r.Content = reply.Look.Found, reply.Look.Codes, &reply.Look.Content
-	for _, f := range t.found {
-		t.r.Counted = append(t.r.Counted, f.Counted)
-	}
-	if request.Preview != "" {
-		if err := keep.Commit(request.Preview, t.previewPath()); err != nil {
+	if t.season != nil {
+		if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath())); err != nil {
 			return err
 		}
 	}

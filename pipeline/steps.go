@@ -49,7 +49,7 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 8, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "look", recipe: 9, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
 	{name: "fit", recipe: 4, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
@@ -73,7 +73,6 @@ var seasonSteps = []struct {
 }{
 	{"tidy", (*Season).tidy},
 	{"audit", (*Season).audit},
-	{"small pictures", (*Season).smalls},
 	{"packets", (*Season).packets},
 	{"labels", (*Season).labels},
 	{"truck list", (*Season).truckList},
@@ -106,8 +105,8 @@ type task struct {
 	didLook    bool            // looked at in this pass
 	count      bool            // of a folder that is counted only
 
-	before, beforeAll string // the record as it stands on the disk: what was learned, and all of it
-	r                 *Record
+	before []byte // the record as it was kept before these steps
+	r      *Record
 }
 
 // through takes the task through the steps. Faults of the photo become notes;

@@ -15,10 +15,7 @@ import (
 // ErrUnwritten says that a plate or preview could not be written.
 var ErrUnwritten = errors.New("not written")
 
-const (
-	plateQuality   = 92
-	previewQuality = 82
-)
+const plateQuality = 92
 
 // Encode writes the canvas as a JPEG that carries its print resolution and
 // the photo's colour profile, and nothing else of the photo.
@@ -35,11 +32,6 @@ func (c *Canvas) Encode(p *Picture, path, format string, dpi float64) error {
 		return encodeTIFF(bgr, path, dpi)
 	}
 	return encode(p, bgr, path, plateQuality, dpi, c.Comment)
-}
-
-// Preview writes the upright photo at 1600 px at most.
-func Preview(p *Picture, path string) error {
-	return encode(p, p.preview(), path, previewQuality, 150, "")
 }
 
 func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64, comment string) error {

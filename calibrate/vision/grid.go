@@ -88,13 +88,8 @@ func gridSegments(p *Picture) (segs []segment, factor float64) {
 	w, h := p.Size()
 	factor = max(1, float64(max(w, h))/gridLookingPx)
 	size := image.Pt(max(1, int(float64(w)/factor+0.5)), max(1, int(float64(h)/factor+0.5)))
-	small := gocv.NewMat()
+	small := p.means(size)
 	defer small.Close()
-	if factor > 1 {
-		gocv.Resize(p.Colour, &small, size, 0, 0, gocv.InterpolationArea)
-	} else {
-		p.Colour.CopyTo(&small)
-	}
 	bgr, err := small.DataPtrUint8()
 	if err != nil || len(bgr) != 3*size.X*size.Y {
 		return nil, factor

@@ -14,7 +14,7 @@ import (
 // A Picture is a JPEG to be placed.
 type Picture struct {
 	JPEG    []byte
-	PxPerCm float64 // of the thing shown; 0: no scale
+	PxPerCm float64 // of the thing shown, by its scale bar; 0: no scale
 
 	// MostWideMm and MostTallMm bound it on paper; 0: the sheet's width, and an empty page less 12 mm for a heading and
 	// the ratio.
@@ -79,9 +79,9 @@ func (s *Sheets) Picture(p Picture) {
 
 func ratioText(n float64) string {
 	if n == 1 {
-		return "printed 1:1, life size at the level of the reference"
+		return "printed 1:1, life size at the level that its scale bar holds for"
 	}
-	return fmt.Sprintf("printed 1:%g, 10 mm here are %.4g mm at the level of the reference", n, 10*n)
+	return fmt.Sprintf("printed 1:%g, 10 mm here are %.4g mm at the level that its scale bar holds for", n, 10*n)
 }
 
 // registered checks a JPEG and hands it to the PDF once.
