@@ -3,6 +3,7 @@ package card
 import (
 	"errors"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -103,7 +104,7 @@ func (r Reading) bared() Reading {
 	}
 	for _, s := range r.Lights {
 		for _, c := range []Cell{{s.T - 1, s.R}, {s.T + 1, s.R}, {s.T, s.R - 1}, {s.T, s.R + 1}} {
-			if c.T < lo.T || c.T > hi.T || c.R < lo.R || c.R > hi.R {
+			if (c.T < lo.T || c.T > hi.T || c.R < lo.R || c.R > hi.R) && !slices.Contains(r.Bare, c) {
 				r.Bare = append(r.Bare, c)
 			}
 		}

@@ -39,7 +39,7 @@ func (r greyRaster) reading(m mapping, l blockLattice) (out card.Reading) {
 			for _, d := range besides {
 				o := card.Cell{T: c.T + d.t, R: c.R + d.r}
 				beyond := o.T < lo.t || o.T > hi.t || o.R < lo.r || o.R > hi.r
-				if beyond && r.bare(m, c, d, light) {
+				if beyond && !slices.Contains(out.Bare, o) && r.bare(m, c, d, light) {
 					out.Bare = append(out.Bare, o)
 				}
 			}
