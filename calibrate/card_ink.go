@@ -12,6 +12,13 @@ const (
 	inkLeast   = 6    // half sides that tell it; fewer: all of the card's do
 )
 
+// FitSquares makes the plane of dark squares that alternate with light ones, of a
+// card or a tile, from marks on their sides as [FitCard] wants them, in units of
+// which squareCm are a square's side. It does not judge the plane.
+func FitSquares(camera Camera, marks []Mark, squareCm float64) (*Plane, error) {
+	return fitCard(Reference{}, camera, marks, squareCm)
+}
+
 // fitCard fits the plane, and how far the sides of dark squares lie outwards of
 // their places: ink spreads by so much on the paper, light by so much in the
 // photo, more in the sun than in the shade and the way the phone moved.

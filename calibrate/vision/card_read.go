@@ -16,6 +16,7 @@ const (
 	minCardBlocks = 6   // dark squares found as patches
 	cardRounds    = 3   // fits to all dark squares once the card is known
 	cardEdgeOff   = 0.2 // squares: farther off its place a side is something else
+	leastSides    = 5   // of a square's eight half sides: with fewer in place it is hidden, or no square
 )
 
 // A cardSeen is one of our cards or tiles in a picture, or something so like
@@ -77,6 +78,9 @@ func (r greyRaster) card(f card.Family, l blockLattice, quads []quad, camera cal
 		plane = next
 	}
 	seen.marks = edgeMarks(edges, f.SquareMm/10)
+	if fine, err := calibrate.FitSquares(camera, edgeMarks(edges, 1), 1); err == nil {
+		plane = fine
+	}
 	m, ok := mappingOf(plane)
 	seen.plane = m
 	wide, tall := float64(f.Columns), float64(f.Rows)
@@ -139,11 +143,15 @@ func placed(p *calibrate.Plane, at card.Placement) (*calibrate.Plane, bool) {
 	return &q, true
 }
 
-// cardEdges looks for the sides of all of a card's dark squares, and keeps those near their place.
-func (r greyRaster) cardEdges(f card.Family, m mapping) []edgeSeen {
-	var cells []cell
+// cardEdges looks for the sides of all of a card's dark squares, and keeps those
+// near their place of squares that show most of theirs: where the card is hidden,
+// or the plane goes astray beyond what was seen of it, some lie near by chance.
+func (r greyRaster) cardEdges(f card.Family, m mapping) (kept []edgeSeen) {
 	for _, c := range f.DarkCells() {
-		cells = append(cells, cell{c.T, c.R})
+		own := slices.DeleteFunc(r.edges(m, []cell{{c.T, c.R}}, 0.3), func(e edgeSeen) bool { return !(math.Abs(e.off) < cardEdgeOff) })
+		if len(own) >= leastSides {
+			kept = append(kept, own...)
+		}
 	}
-	return slices.DeleteFunc(r.edges(m, cells, 0.3), func(e edgeSeen) bool { return !(math.Abs(e.off) < cardEdgeOff) })
+	return kept
 }
