@@ -18,16 +18,16 @@ type fitting struct {
 
 // normal sums the weighted normal equations and half the cost. sigma is the
 // marks' standard uncertainty in px, which weighs the prior against them.
-func (f *fitting) normal(s state, sigma float64) (a *mat.SymDense, b *mat.VecDense, cost float64) {
-	var left [params][params]float64
-	var right [params]float64
+//
+// Of a the upper triangle is filled.
+func (f *fitting) normal(s state, sigma float64) (a square, b [params]float64, cost float64) {
 	add := func(r *row, weight float64) {
 		cost += weight * r.miss * r.miss
 		for i := range params {
 			by := weight * r.by[i]
-			right[i] += by * r.miss
+			b[i] += by * r.miss
 			for j := i; j < params; j++ {
-				left[i][j] += by * r.by[j]
+				a[i][j] += by * r.by[j]
 			}
 		}
 	}
@@ -51,12 +51,6 @@ func (f *fitting) normal(s state, sigma float64) (a *mat.SymDense, b *mat.VecDen
 	for _, r := range f.believed(s, sigma) {
 		add(&r, 1)
 	}
-	a, b = mat.NewSymDense(params, nil), mat.NewVecDense(params, right[:])
-	for i := range params {
-		for j := i; j < params; j++ {
-			a.SetSym(i, j, left[i][j])
-		}
-	}
 	return a, b, cost
 }
 
@@ -66,12 +60,11 @@ func (f *fitting) descend(s state, sigma, until float64) state {
 	a, b, cost := f.normal(s, sigma)
 	damping := 1e-3
 	for range 60 {
-		damped := mat.NewSymDense(params, nil)
-		damped.CopySym(a)
+		damped := a
 		for i := range params {
-			damped.SetSym(i, i, a.At(i, i)*(1+damping)+1e-300)
+			damped[i][i] = a[i][i]*(1+damping) + 1e-300
 		}
-		step, ok := solve(damped, b)
+		step, ok := solve(&damped, &b)
 		if !ok {
 			return s
 		}
@@ -97,44 +90,75 @@ func (f *fitting) descend(s state, sigma, until float64) state {
 	return s
 }
 
-// solve solves a x = b for a symmetric positive definite a, scaled to a unit
-// diagonal first, since the eight elements differ by orders of magnitude.
-func solve(a *mat.SymDense, b *mat.VecDense) (x [params]float64, ok bool) {
-	scaled, d, ok := unitDiagonal(a)
-	if !ok {
-		return x, false
-	}
-	var chol mat.Cholesky
-	if !chol.Factorize(scaled) {
-		return x, false
-	}
-	rhs := mat.NewVecDense(params, nil)
+// solve solves a x = b for a symmetric positive definite a, of which the upper
+// triangle is given, scaled to a unit diagonal first, since the eight elements
+// differ by orders of magnitude. By Cholesky's factors (Golub and Van Loan,
+// Matrix Computations, 4th edition, algorithm 4.2.2); a descent takes dozens of
+// these, so they are made in place. false: a pivot says that a is singular to
+// the last digits.
+func solve(a *square, b *[params]float64) (x [params]float64, ok bool) {
+	var d [params]float64 // one over the root of the diagonal
 	for i := range params {
-		rhs.SetVec(i, b.AtVec(i)/d[i])
+		if !(a[i][i] > 0) || math.IsInf(a[i][i], 0) {
+			return x, false
+		}
+		d[i] = 1 / math.Sqrt(a[i][i])
 	}
-	var out mat.VecDense
-	if err := chol.SolveVecTo(&out, rhs); err != nil {
-		return x, false
+	var l square // the lower factor, with one over its diagonal
+	for j := range params {
+		for i := j; i < params; i++ {
+			sum := a[j][i] * d[i] * d[j]
+			for k := range j {
+				sum -= l[i][k] * l[j][k]
+			}
+			if i > j {
+				l[i][j] = sum * l[j][j]
+				continue
+			}
+			if !(sum > leastPivot) {
+				return x, false
+			}
+			l[j][j] = 1 / math.Sqrt(sum)
+		}
 	}
 	for i := range params {
-		x[i] = out.AtVec(i) / d[i]
+		sum := b[i] * d[i]
+		for k := range i {
+			sum -= l[i][k] * x[k]
+		}
+		x[i] = sum * l[i][i]
+	}
+	for i := params - 1; i >= 0; i-- {
+		sum := x[i]
+		for k := i + 1; k < params; k++ {
+			sum -= l[k][i] * x[k]
+		}
+		x[i] = sum * l[i][i]
+	}
+	for i := range params {
+		x[i] *= d[i]
 	}
 	return x, true
 }
 
-func unitDiagonal(a *mat.SymDense) (*mat.SymDense, [params]float64, bool) {
-	var d [params]float64
+// leastPivot is the least square of a pivot of a matrix of unit diagonal that
+// is more than what is lost in rounding.
+const leastPivot = 1e-16
+
+// unitDiagonal scales a, of which the upper triangle is given, to a unit
+// diagonal; d is by what.
+func unitDiagonal(a *square) (scaled *mat.SymDense, d [params]float64, ok bool) {
 	for i := range params {
-		v := a.At(i, i)
+		v := a[i][i]
 		if !(v > 0) || math.IsInf(v, 0) {
 			return nil, d, false
 		}
 		d[i] = math.Sqrt(v)
 	}
-	scaled := mat.NewSymDense(params, nil)
+	scaled = mat.NewSymDense(params, nil)
 	for i := range params {
 		for j := i; j < params; j++ {
-			scaled.SetSym(i, j, a.At(i, j)/d[i]/d[j])
+			scaled.SetSym(i, j, a[i][j]/d[i]/d[j])
 		}
 	}
 	return scaled, d, true
@@ -145,7 +169,7 @@ func unitDiagonal(a *mat.SymDense) (*mat.SymDense, [params]float64, bool) {
 // an element open.
 func (f *fitting) inverse(s state, sigma float64) (inverse *mat.SymDense, d [params]float64, ok bool) {
 	a, _, _ := f.normal(s, sigma)
-	scaled, d, ok := unitDiagonal(a)
+	scaled, d, ok := unitDiagonal(&a)
 	if !ok {
 		return nil, d, false
 	}

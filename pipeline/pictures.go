@@ -2,8 +2,8 @@ package pipeline
 
 import "path/filepath"
 
-// previewFile and smallFile are the pictures of the record of a name, below
-// paper/: to look at, and for contact sheets and day pages.
+// previewFile and smallFile are the pictures that look makes of the photo of
+// the record of a name, below paper/.
 func previewFile(name string) string { return "previews/" + name + ".jpg" }
 
 func smallFile(name string) string { return "previews/" + name + ".small.jpg" }
@@ -12,7 +12,7 @@ func smallFile(name string) string { return "previews/" + name + ".small.jpg" }
 type Pictures struct {
 	Original string // the phone's own
 	Preview  string // upright, reduced
-	Small    string // for lists
+	Small    string // smaller still, for contact sheets and day pages
 	Plate    string // the first
 }
 

@@ -165,20 +165,18 @@ func (t *task) scaleWords(p *look.Plate, number string, plane *calibrate.Plane, 
 		return
 	}
 	thing := thingOf(sighting.Reference.Kind)
-	relU, share, where := own.U/own.Value, 1.0, "at the level of the "+thing+" only"
-	if bone := t.bone(number); bone != nil && bone.Cm != 0 {
+	relU, share, where, below := own.U/own.Value, 1.0, "at the level of the "+thing+" only", figure.WhatBelow(plane)
+	if bone := t.bone(number); bone != nil {
 		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv, own.Value); ok {
-			share, relU = s, rel
-			where = fmt.Sprintf("on bone (bone %s)", bone.Below(thing))
+			share, relU, below = s, rel, ""
+			where = fmt.Sprintf("on bone (%s)", bone.Below(thing))
 		}
 	}
+	p.Picture.PrintDPI *= share // a round ratio by the scale bar
 	bar := overlay.RoundBar(p.Picture.PxPerCm*share, p.Picture.WidthPx)
 	p.Bar = &bar
-	p.Headline = fmt.Sprintf("100 mm = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
-	p.Small = fmt.Sprintf("photo: %s px/cm (k = 2) in the middle of the %s", own, thing)
-	if share == 1 {
-		p.Small += "; " + figure.WhatBelow(plane)
-	}
+	p.Headline = fmt.Sprintf("100 mm by this bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
+	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", below, fmt.Sprintf("photo: %s px/cm in the middle of the %s", own, thing)), "; ")
 	for _, c := range plane.Corners {
 		x, y := figure.Lay{Picture: p.Picture}.OfPlane(c[0], c[1])
 		p.Outline = append(p.Outline, [2]float64{x, y})

@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 6
+const Protocol = 7
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -67,8 +67,8 @@ type LookRequest struct {
 	Source     Source                `json:"source"`
 	References []calibrate.Reference `json:"references"`
 	Placards   bool                  `json:"placards,omitempty"`   // look for codes of placards too
-	Preview    string                `json:"preview,omitempty"`    // file to write a reduced upright JPEG to; empty: none
-	Small      string                `json:"small,omitempty"`      // file to write a still smaller one to; empty: none
+	Preview    string                `json:"preview,omitempty"`    // file to write a small upright JPEG to; empty: none
+	Small      string                `json:"small,omitempty"`      // file to write a still smaller one to, where there is a preview; empty: none
 	Seed       uint64                `json:"seed"`                 // for searches that draw at random; from the photo's hash
 	Considered bool                  `json:"considered,omitempty"` // tell what was considered where a reference is refused
 }

@@ -22,31 +22,32 @@ func ContentOf(p *Picture) (look.Content, error) {
 	if err != nil {
 		return look.Content{}, err
 	}
-	grey, err := meansOf(p.preview(), look.GreyCells)
-	if err != nil {
-		return look.Content{}, err
-	}
-	tint, err := meansOf(p.preview(), look.TintCells)
+	cells, err := contentCells(p, look.GreyCells)
 	if err != nil {
 		return look.Content{}, err
 	}
 	c := look.Content{Sharp: sharp}
-	for i := 0; i < len(grey); i += 3 {
-		c.Grey = append(c.Grey, grey[i])
+	for i := 0; i < len(cells); i += 3 {
+		c.Grey = append(c.Grey, cells[i])
 	}
+	const of = look.GreyCells / look.TintCells // each way
 	for plane := 1; plane < 3; plane++ {
-		for i := plane; i < len(tint); i += 3 {
-			c.Tint = append(c.Tint, tint[i])
+		for i := range look.TintCells * look.TintCells {
+			x, y, sum := i%look.TintCells*of, i/look.TintCells*of, of*of/2
+			for k := range of * of {
+				sum += int(cells[3*((y+k/of)*look.GreyCells+x+k%of)+plane])
+			}
+			c.Tint = append(c.Tint, byte(sum/(of*of)))
 		}
 	}
 	return c, nil
 }
 
-// meansOf is the mean of luma, Cr and Cb in n x n cells that cover the picture, row by row.
-func meansOf(bgr gocv.Mat, n int) ([]byte, error) {
+// contentCells is the mean of luma, Cr and Cb in n x n cells that cover the picture, row by row.
+func contentCells(p *Picture, n int) ([]byte, error) {
 	cells := gocv.NewMat()
 	defer cells.Close()
-	gocv.Resize(bgr, &cells, image.Pt(n, n), 0, 0, gocv.InterpolationArea)
+	gocv.Resize(p.halvedTo(finestCells*float64(n)), &cells, image.Pt(n, n), 0, 0, gocv.InterpolationArea)
 	gocv.CvtColor(cells, &cells, gocv.ColorBGRToYCrCb)
 	out := cells.ToBytes()
 	if len(out) != 3*n*n {
@@ -54,6 +55,9 @@ func meansOf(bgr gocv.Mat, n int) ([]byte, error) {
 	}
 	return out, nil
 }
+
+// finestCells is how many pixels a cell has along the picture's long side, at least.
+const finestCells = 20
 
 // sharpness is the variance of the Laplacian of the grey picture at sharpPx, lightly smoothed, to three digits.
 func sharpness(p *Picture) (float64, error) {

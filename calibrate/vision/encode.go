@@ -5,7 +5,6 @@ package vision
 import (
 	"errors"
 	"fmt"
-	"image"
 	"os"
 
 	"gocv.io/x/gocv"
@@ -16,56 +15,35 @@ import (
 // ErrUnwritten says that a plate or preview could not be written.
 var ErrUnwritten = errors.New("not written")
 
-const (
-	plateQuality   = 92
-	previewQuality = 82
-	smallQuality   = 75
-)
+const plateQuality = 92
 
 // Encode writes the canvas as a JPEG that carries its print resolution and
 // the photo's colour profile, and nothing else of the photo.
 //
 // format is that of [look.DrawRequest]; a TIFF carries no colour profile.
 func (c *Canvas) Encode(p *Picture, path, format string, dpi float64) error {
-	bgr := gocv.NewMat()
-	defer bgr.Close()
-	gocv.CvtColor(c.mat, &bgr, gocv.ColorRGBAToBGR)
 	switch format {
-	case "png":
-		return encodePNG(p, bgr, path, dpi)
-	case "tif", "tiff":
+	case "png", "tif", "tiff":
+		bgr := gocv.NewMat()
+		defer bgr.Close()
+		gocv.CvtColor(c.mat, &bgr, gocv.ColorRGBAToBGR)
+		if format == "png" {
+			return encodePNG(p, bgr, path, dpi)
+		}
 		return encodeTIFF(bgr, path, dpi)
 	}
-	return encode(p, bgr, path, plateQuality, dpi, c.Comment)
+	return encode(p, c.mat, path, plateQuality, dpi, c.Comment)
 }
 
-// Preview writes the upright photo at 1600 px at most.
-func Preview(p *Picture, path string) error {
-	return encode(p, p.preview(), path, previewQuality, 150, "")
-}
-
-// Small writes the upright photo at 320 px at most, for contact sheets and day pages.
-func Small(p *Picture, path string) error {
-	from := p.preview()
-	by := min(1, smallPx/float64(max(from.Cols(), from.Rows())))
-	m := gocv.NewMat()
-	defer m.Close()
-	gocv.Resize(from, &m, image.Pt(max(1, int(float64(from.Cols())*by+0.5)), max(1, int(float64(from.Rows())*by+0.5))), 0, 0, gocv.InterpolationArea)
-	return encode(p, m, path, smallQuality, 72, "")
-}
-
+// encode writes a JPEG of pixels as [encodeJPEG] takes them.
 func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64, comment string) error {
-	buffer, err := gocv.IMEncodeWithParams(gocv.JPEGFileExt, m, []int{int(gocv.IMWriteJpegQuality), quality})
+	jpeg, err := encodeJPEG(m, quality)
 	if err != nil {
 		return err
 	}
-	defer buffer.Close()
-	out, err := withResolution(buffer.GetBytes(), dpi, append(look.CommentSegment(comment), profileSegments(p.profile)...))
+	out, err := withResolution(jpeg, dpi, append(look.CommentSegment(comment), profileSegments(p.profile)...))
 	if err != nil {
 		return err
-	}
-	if len(out) == 0 {
-		return errors.New("nothing was encoded")
 	}
 	return written(path, out)
 }

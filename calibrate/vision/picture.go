@@ -25,7 +25,7 @@ type Picture struct {
 	Grey      gocv.Mat     // 8 bit, of the same size
 	small     *gocv.Mat    // grey at lookingPx, made on first use
 	factor    float64      // full size over small size
-	shown     *gocv.Mat    // in colour at previewPx, made on first use; nil where that is the picture itself
+	halved    []gocv.Mat   // Colour, halved again and again, made on first use; the first is Colour
 	reduced   []gocv.Mat   // the grey picture, halved again and again; the first is Grey
 	looked    []*blockPass // what each held; nil: not looked at
 	cardsSeen []cardSeen   // our cards in it
@@ -77,8 +77,18 @@ func decode(file []byte, s look.Source) (gocv.Mat, []byte, error) {
 	if s.Format == "heic" {
 		return decodeHEIF(file, s.MaxPixels)
 	}
-	if s.Format == "tiff" {
+	profile := colourProfile(file, s.Format)
+	switch s.Format {
+	case "tiff":
 		asStored(file)
+	case "jpeg":
+		w, h := s.WidthPx, s.HeightPx
+		if s.Orientation >= 5 { // lies on its side
+			w, h = h, w
+		}
+		if raw, ok := decodeJPEG(file, w, h); ok {
+			return raw, profile, nil
+		}
 	}
 	raw, err := gocv.IMDecode(file, gocv.IMReadColor|gocv.IMReadIgnoreOrientation)
 	if err != nil {
@@ -88,7 +98,7 @@ func decode(file []byte, s look.Source) (gocv.Mat, []byte, error) {
 		raw.Close()
 		return gocv.Mat{}, nil, ErrNotDecoded
 	}
-	return raw, colourProfile(file, s.Format), nil
+	return raw, profile, nil
 }
 
 // upright turns a picture as EXIF's orientation tag (0x0112) asks; it takes
@@ -159,46 +169,19 @@ func (p *Picture) Small() (gocv.Mat, float64) {
 	return *p.small, p.factor
 }
 
-// The long sides of the pictures that people are shown.
-const (
-	previewPx = 1600
-	smallPx   = 320
-)
-
-// preview is the picture in colour, reduced to at most 1600 px.
-func (p *Picture) preview() gocv.Mat {
-	w, h := p.Size()
-	f := float64(previewPx) / float64(max(w, h))
-	if f >= 1 {
-		return p.Colour
-	}
-	if p.shown == nil {
-		from := p.Colour
-		if by := int(1 / f); by > 1 && w%by == 0 && h%by == 0 { // means of whole pixels first, which takes a tenth of the time
-			from = gocv.NewMat()
-			defer from.Close()
-			gocv.Resize(p.Colour, &from, image.Pt(w/by, h/by), 0, 0, gocv.InterpolationArea)
-		}
-		m := gocv.NewMat()
-		gocv.Resize(from, &m, image.Pt(max(1, int(float64(w)*f+0.5)), max(1, int(float64(h)*f+0.5))), 0, 0, gocv.InterpolationArea)
-		p.shown = &m
-	}
-	return *p.shown
-}
-
 // Close frees the picture.
 func (p *Picture) Close() {
 	p.Colour.Close()
 	p.Grey.Close()
 	p.coarse.close()
-	for _, m := range []*gocv.Mat{p.small, p.shown} {
-		if m != nil {
-			m.Close()
-		}
+	if p.small != nil {
+		p.small.Close()
 	}
-	for i := range p.reduced {
-		if i > 0 {
-			p.reduced[i].Close()
+	for _, all := range [][]gocv.Mat{p.reduced, p.halved} {
+		for i := range all {
+			if i > 0 {
+				all[i].Close()
+			}
 		}
 	}
 }

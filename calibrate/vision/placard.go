@@ -31,7 +31,7 @@ func Placards(p *Picture) (codes []look.Code) {
 	}
 	for _, pass := range p.passes() {
 		held := p.blocksOf(pass)
-		for _, c := range full.codes(full.patterns(held.quads, camera, float64(held.factor)), camera) {
+		for _, c := range full.codes(full.patterns(held.quads, float64(held.factor)), camera) {
 			add(c)
 		}
 		if len(codes) > 0 {

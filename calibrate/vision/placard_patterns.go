@@ -6,8 +6,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-
-	"fieldjacket/calibrate"
 )
 
 // A finderPattern is one of the three large squares of a QR code (ISO/IEC
@@ -29,7 +27,7 @@ const (
 )
 
 // patterns finds the finder patterns among the dark patches of one reduction.
-func (r greyRaster) patterns(quads []quad, camera calibrate.Camera, factor float64) []finderPattern {
+func (r greyRaster) patterns(quads []quad, factor float64) []finderPattern {
 	var found []finderPattern
 	for _, q := range quads {
 		for i := range q.corner {
@@ -42,8 +40,8 @@ func (r greyRaster) patterns(quads []quad, camera calibrate.Camera, factor float
 			continue
 		}
 		p := finderPattern{core: q, modules: math.Sqrt(a*b) / 3, good: r.profiles(evenly(q))}
-		if m, ok := squareOf(q, camera); ok && p.good < patternProfiles {
-			p.good = max(p.good, r.profiles(m))
+		if p.good < patternProfiles {
+			p.good = max(p.good, r.profiles(squareOf(q)))
 		}
 		if p.good >= leastProfiles {
 			found = append(found, p)
@@ -70,17 +68,20 @@ func evenly(q quad) mapping {
 }
 
 // squareOf maps the modules of a finder pattern by the corners of its core,
-// which lie at 2 and 5: of a large one, seen at a slant.
-func squareOf(q quad, camera calibrate.Camera) (mapping, bool) {
-	var marks []calibrate.Mark
-	for i, c := range [4][2]float64{{2, 2}, {5, 2}, {5, 5}, {2, 5}} {
-		marks = append(marks, calibrate.Mark{At: calibrate.Point{XPx: q.corner[i].x, YPx: q.corner[i].y}, UCm: c[0], VCm: c[1]})
+// which lie at 2 and 5: of a large one, seen at a slant. Four corners fix a
+// homography (Heckbert, Fundamentals of Texture Mapping and Image Warping,
+// Berkeley 1989, section 2.2.3); every dark patch is tried, so no fit is made.
+func squareOf(q quad) mapping {
+	a, b, c, d := q.corner[0], q.corner[1], q.corner[2], q.corner[3]
+	along, across, skew := b.minus(c), d.minus(c), a.minus(b).plus(c.minus(d))
+	det := along.cross(across)
+	g, h := skew.cross(across)/det, along.cross(skew)/det
+	e, f := b.times(1+g).minus(a), d.times(1+h).minus(a)
+	return func(u, v float64) (place, bool) {
+		u, v = (u-2)/3, (v-2)/3
+		w := 1 + g*u + h*v
+		return a.plus(e.times(u)).plus(f.times(v)).times(1 / w), w > 1e-9 // not where the corners fix nothing
 	}
-	p, _, err := calibrate.Fit(calibrate.Reference{}, camera, marks, calibrate.FitOptions{FloorPx: 1, Rounds: 1})
-	if err != nil {
-		return nil, false
-	}
-	return mappingOf(p)
 }
 
 // profiles counts the profiles outwards over the core's sides that go dark,

@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/card"
 	"fieldjacket/calibrate/placard"
 )
@@ -113,7 +114,7 @@ func TestPanelIsReadByTheCardsPlane(t *testing.T) {
 		alone := 0
 		for _, pass := range p.passes() {
 			held := p.blocksOf(pass)
-			alone += len(full.codes(full.patterns(held.quads, p.Camera(), float64(held.factor)), p.Camera()))
+			alone += len(full.codes(full.patterns(held.quads, float64(held.factor)), p.Camera()))
 		}
 		codes := Placards(p)
 		if len(codes) != 1 || codes[0].Text != placard.Prefix+"VC 14" {
@@ -123,5 +124,31 @@ func TestPanelIsReadByTheCardsPlane(t *testing.T) {
 			t.Errorf("dirt %t: %d codes read by their own squares", dirt, alone)
 		}
 		p.Close()
+	}
+}
+
+// TestSquareOf: a core's four corners fix the same homography as a fit to them, also outside it, and corners on a line fix none.
+func TestSquareOf(t *testing.T) {
+	camera := calibrate.Camera{WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}
+	at := [4][2]float64{{2, 2}, {5, 2}, {5, 5}, {2, 5}}
+	q := quad{corner: [4]place{{800, 500}, {861, 512}, {874, 570}, {790, 566}}}
+	var marks []calibrate.Mark
+	for i, c := range q.corner {
+		marks = append(marks, calibrate.Mark{At: calibrate.Point{XPx: c.x, YPx: c.y}, UCm: at[i][0], VCm: at[i][1]})
+	}
+	plane, _, err := calibrate.Fit(calibrate.Reference{}, camera, marks, calibrate.FitOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, _ := mappingOf(plane)
+	for _, p := range [][2]float64{{2, 2}, {5, 2}, {5, 5}, {2, 5}, {0, 0}, {7.5, 3}, {3.5, 7.5}} {
+		a, ok := want(p[0], p[1])
+		b, in := squareOf(q)(p[0], p[1])
+		if !ok || !in || a.minus(b).size() > 1e-3 {
+			t.Errorf("module (%g, %g): at %v, by a fit at %v", p[0], p[1], b, a)
+		}
+	}
+	if m, ok := squareOf(quad{corner: [4]place{{0, 0}, {1, 1}, {2, 2}, {3, 3}}})(4, 4); ok {
+		t.Errorf("four corners on a line put a module at %v", m)
 	}
 }

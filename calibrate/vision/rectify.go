@@ -152,6 +152,9 @@ func coarser(p *Picture, source func(x, y float64) calibrate.Point, picture look
 	if p.coarse.by == by {
 		return reduced{p.coarse.mat, by, false}
 	}
+	if m := p.halvedTo(float64(max(w, h)) / by); m.Cols()*int(by) == w && m.Rows()*int(by) == h {
+		return reduced{m, by, false}
+	}
 	m := gocv.NewMat()
 	gocv.Resize(p.Colour, &m, image.Pt(int(math.Ceil(float64(w)/by)), int(math.Ceil(float64(h)/by))), 0, 0, gocv.InterpolationArea)
 	if by < keptFrom {

@@ -52,13 +52,8 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 		return look.Reply{}, err
 	}
 	if r.Preview != "" {
-		if err := vision.Preview(p, r.Preview); err != nil {
+		if err := vision.Preview(p, r.Preview, r.Small); err != nil {
 			return look.Reply{}, fmt.Errorf("preview: %w", err)
-		}
-	}
-	if r.Small != "" {
-		if err := vision.Small(p, r.Small); err != nil {
-			return look.Reply{}, fmt.Errorf("small picture: %w", err)
 		}
 	}
 	p.Telling = r.Considered

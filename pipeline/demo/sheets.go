@@ -60,7 +60,7 @@ V1,25,vial,found,,,,,,,,,,,,
 	"setups": `setup,jackets,pitch_cm,cells,plane,depth_to_bone_cm
 S1,21,10,7x6,level,4.3
 S2,24,10,7x6,level,4.3
-S3,21,,,level,1.3
+S3,21,,,level,
 `,
 	"localities": `locality,name,position,datum,position_source,position_u_m,altitude_m,formation,age,landowner,permit,permit_until
 QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,invented beds,not dated,invented holding,X-000,2026-12-31

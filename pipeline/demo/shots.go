@@ -89,7 +89,7 @@ const damaged = "rka/jacket 23A/bone/IMG_0422.JPG"
 // boardCm is how high the board's face lies over the ground's mean level,
 // stringsCm how high the strings run, and axisCm how high the long bones' axes
 // lie: the crest of their shafts comes to 1.3 cm below the board and 4.3 cm
-// below the strings, which is what the set-ups were taped to.
+// below the strings, which is what the set-ups of strings were taped to.
 const (
 	boardCm   = 6
 	stringsCm = 9

@@ -58,7 +58,8 @@ func TestDeclination(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "declination", deg, -13.6891, 0.001)
-	// The error model of the WMM2025 report, sqrt(0.26² + (5417/H)²) for one standard deviation.
+	// The model's own error model, sqrt(0.26² + (5417/H)²) for one standard deviation: wmm/uncertainty.py in the repository
+	// CIRES-Geomagnetism/wmm, at ed8bc33 (2025).
 	near(t, "uncertainty", u, 2*math.Sqrt(0.26*0.26+math.Pow(5417/20727., 2)), 1e-4)
 
 	for name, at := range map[string]struct {
