@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"image"
 	"image/color"
-	"image/draw"
 	"image/jpeg"
 	"math"
 	"strings"
@@ -40,8 +39,7 @@ func TestTilesMakeThePlateAgain(t *testing.T) {
 		}
 		covered := make([]bool, w*h)
 		for i, tile := range tiles {
-			page := image.NewGray(pages[i+1].Bounds())
-			draw.Draw(page, page.Rect, pages[i+1], page.Rect.Min, draw.Src)
+			page := pages[i+1]
 			atX, atY := int(math.Round(tile.AtX*perMm)), int(math.Round(tile.AtY*perMm))
 			sum, n := 0.0, 0
 			for y := 2; y < int(tile.Height*perMm)-2; y++ {
