@@ -187,3 +187,28 @@ func TestCardIsFound(t *testing.T) {
 		}
 	}
 }
+
+// smallCard is a card in a small picture, most often under more hardships than
+// it is promised to bear.
+func smallCard(seed uint64) cardCase {
+	rng := rand.New(rand.NewPCG(seed, 0x736d616c))
+	c := cardCase{width: 320, height: 240, number: 1 + rng.IntN(card.Cards.Count())}
+	c.viewCm = 16 + 18*rng.Float64() // a square takes 11 to 24 px
+	c.tiltDeg, c.mud, c.halfShade = 55*rng.Float64(), 0.3*rng.Float64(), rng.IntN(2) == 0
+	if rng.IntN(2) == 0 {
+		c.motionPx = 6 * rng.Float64()
+	}
+	return c
+}
+
+// TestHalfHiddenCardsLieWhereTheyLie: cards half under mud or half in the sun,
+// whose planes went astray by a square beyond what is seen of them when chance
+// sides in the mud carried the fit, or one spread of ink for the whole card.
+func TestHalfHiddenCardsLieWhereTheyLie(t *testing.T) {
+	for _, seed := range []uint64{100164, 100592, 110974, 111111} {
+		c := smallCard(seed)
+		if got := tryCard(t, cardScene(seed, c), c.motionPx); !got.found || got.wrong != "" {
+			t.Errorf("seed %d, %+v: %+v", seed, c, got)
+		}
+	}
+}

@@ -22,30 +22,28 @@ const plateQuality = 92
 //
 // format is that of [look.DrawRequest]; a TIFF carries no colour profile.
 func (c *Canvas) Encode(p *Picture, path, format string, dpi float64) error {
-	bgr := gocv.NewMat()
-	defer bgr.Close()
-	gocv.CvtColor(c.mat, &bgr, gocv.ColorRGBAToBGR)
 	switch format {
-	case "png":
-		return encodePNG(p, bgr, path, dpi)
-	case "tif", "tiff":
+	case "png", "tif", "tiff":
+		bgr := gocv.NewMat()
+		defer bgr.Close()
+		gocv.CvtColor(c.mat, &bgr, gocv.ColorRGBAToBGR)
+		if format == "png" {
+			return encodePNG(p, bgr, path, dpi)
+		}
 		return encodeTIFF(bgr, path, dpi)
 	}
-	return encode(p, bgr, path, plateQuality, dpi, c.Comment)
+	return encode(p, c.mat, path, plateQuality, dpi, c.Comment)
 }
 
+// encode writes a JPEG of pixels as [encodeJPEG] takes them.
 func encode(p *Picture, m gocv.Mat, path string, quality int, dpi float64, comment string) error {
-	buffer, err := gocv.IMEncodeWithParams(gocv.JPEGFileExt, m, []int{int(gocv.IMWriteJpegQuality), quality})
+	jpeg, err := encodeJPEG(m, quality)
 	if err != nil {
 		return err
 	}
-	defer buffer.Close()
-	out, err := withResolution(buffer.GetBytes(), dpi, append(look.CommentSegment(comment), profileSegments(p.profile)...))
+	out, err := withResolution(jpeg, dpi, append(look.CommentSegment(comment), profileSegments(p.profile)...))
 	if err != nil {
 		return err
-	}
-	if len(out) == 0 {
-		return errors.New("nothing was encoded")
 	}
 	return written(path, out)
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"image"
 	"math/rand/v2"
-	"slices"
 
 	"gocv.io/x/gocv"
 
@@ -94,38 +93,59 @@ func gridSegments(p *Picture) (segs []segment, factor float64) {
 	if err != nil || len(bgr) != 3*size.X*size.Y {
 		return nil, factor
 	}
-	plane := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1)
+	plane, blurred, light := gocv.NewMatWithSize(size.Y, size.X, gocv.MatTypeCV32FC1), gocv.NewMat(), gocv.NewMat()
 	defer plane.Close()
-	blurred := gocv.NewMat()
 	defer blurred.Close()
+	defer light.Close()
 	out, err := plane.DataPtrFloat32()
 	if err != nil || 3*len(out) != len(bgr) {
 		return nil, factor
 	}
-	var light []float32
-	maps := newRidgeMaps(size.X, size.Y)
+	strengths, rest := nothing(3*size.Y, size.X, gocv.MatTypeCV32FC1), nothing(6*size.Y, size.X, gocv.MatTypeCV8UC1)
+	defer strengths.Close()
+	defer rest.Close()
+	z, err := strengths.DataPtrFloat32()
+	if err != nil {
+		return nil, factor
+	}
+	degKind, err := rest.DataPtrUint8()
+	if err != nil {
+		return nil, factor
+	}
+	maps := newRidgeMaps(size.X, size.Y, z, degKind[:len(z)], degKind[len(z):])
 	for channel := range logChannels {
 		logPlane(bgr, channel, out)
 		for _, sigma := range []float64{1, 2} {
+			into := &blurred
+			if channel == 0 && sigma == 1 {
+				into = &light
+			}
 			side := int(6*sigma) + 1
-			gocv.GaussianBlur(plane, &blurred, image.Pt(side, side), sigma, sigma, gocv.BorderReflect101)
-			flat, err := blurred.DataPtrFloat32()
+			gocv.GaussianBlur(plane, into, image.Pt(side, side), sigma, sigma, gocv.BorderReflect101)
+			flat, err := into.DataPtrFloat32()
 			if err != nil || len(flat) != len(out) {
 				return nil, factor
 			}
 			maps.add(channel, flat)
-			if light == nil {
-				light = slices.Clone(flat)
-			}
 		}
 	}
 	for _, m := range []*ridgeMap{maps.light, maps.dark, maps.colour} {
 		segs = append(segs, m.segments()...)
 	}
+	lightness, err := light.DataPtrFloat32()
+	if err != nil {
+		return nil, factor
+	}
 	for i := range segs {
 		if segs[i].kind == darker {
-			segs[i].follows = segs[i].follow(light, size.X, size.Y)
+			segs[i].follows = segs[i].follow(lightness, size.X, size.Y)
 		}
 	}
 	return segs, factor
+}
+
+// nothing is a matrix of zeros. It is OpenCV's memory, which a child goes on
+// using from photo to photo: Go's is given back to the system in between.
+func nothing(rows, cols int, kind gocv.MatType) gocv.Mat {
+	return gocv.NewMatWithSizeFromScalar(gocv.NewScalar(0, 0, 0, 0), rows, cols, kind)
 }

@@ -28,11 +28,15 @@ type hit struct {
 
 // coarse fits a lattice to the segments from a first guess, sorting them to
 // lines anew with a narrower tolerance each time; then a lattice all of whose
-// lines have every second (third ...) number is made larger.
-func coarse(all []ray, f frame, camera calibrate.Camera, start [9]float64) (*lattice, bool) {
+// lines have every second (third ...) number is made larger. One that comes to
+// have the lines of a lattice found before is that one: no more is done.
+func coarse(all []ray, f frame, camera calibrate.Camera, start [9]float64, found []*lattice) (*lattice, bool) {
 	l := &lattice{plane: &calibrate.Plane{Camera: camera, Homography: start}}
 	l.level, _ = l.plane.At(0)
 	for i, tol := range []float64{0.25, 0.15, 0.1} {
+		if known := slices.IndexFunc(found, l.same); known >= 0 {
+			return found[known], true
+		}
 		l.sort(all, f, tol)
 		if _, ok := l.box(); i == 0 && !ok {
 			return nil, false // not even loosely

@@ -30,7 +30,7 @@ func lattices(all []ray, f frame, camera calibrate.Camera, focalKnown bool, rng 
 			if !ok {
 				continue
 			}
-			l, ok := coarse(all, f, camera, start)
+			l, ok := coarse(all, f, camera, start, found)
 			if !ok || l.score == 0 {
 				continue
 			}

@@ -25,9 +25,15 @@ func logPixel(bgr []uint8) (l, c1, c2 float32) {
 // logPlane fills out, one float a pixel, with one channel of BGR bytes.
 func logPlane(bgr []uint8, channel int, out []float32) {
 	for i := range out {
-		var v [logChannels]float32
-		v[0], v[1], v[2] = logPixel(bgr[3*i : 3*i+3 : 3*i+3])
-		out[i] = v[channel]
+		l, c1, c2 := logPixel(bgr[3*i : 3*i+3 : 3*i+3])
+		switch channel {
+		case 0:
+			out[i] = l
+		case 1:
+			out[i] = c1
+		case 2:
+			out[i] = c2
+		}
 	}
 }
 
@@ -42,7 +48,7 @@ type ridgeMap struct {
 }
 
 // A ridgeKind is what tells a line from its surroundings.
-type ridgeKind uint8
+type ridgeKind = uint8
 
 // Lighter and darker; redder, greener, yellower, bluer.
 const (
@@ -56,16 +62,17 @@ const (
 	ridgeKinds
 )
 
-func newRidgeMap(w, h int) *ridgeMap {
-	return &ridgeMap{w, h, make([]float32, w*h), make([]uint8, w*h), make([]ridgeKind, w*h)}
-}
-
 // A ridgeMaps holds the three that are kept apart: a light string's shadow is
 // a dark line beside it, and often one of another colour.
 type ridgeMaps struct{ light, dark, colour *ridgeMap }
 
-func newRidgeMaps(w, h int) ridgeMaps {
-	return ridgeMaps{newRidgeMap(w, h), newRidgeMap(w, h), newRidgeMap(w, h)}
+// newRidgeMaps lays the three over memory for three pictures, which must be zero.
+func newRidgeMaps(w, h int, z []float32, deg, kind []uint8) ridgeMaps {
+	of := func(i int) *ridgeMap {
+		from, to := i*w*h, (i+1)*w*h
+		return &ridgeMap{w, h, z[from:to:to], deg[from:to:to], kind[from:to:to]}
+	}
+	return ridgeMaps{of(0), of(1), of(2)}
 }
 
 func (m ridgeMaps) of(kind ridgeKind) *ridgeMap {
@@ -104,12 +111,11 @@ func (m ridgeMaps) add(channel int, blurred []float32) {
 		u0, u1, m0, m1, l0, l1 := up[0], up[1], mid[0], mid[1], low[0], low[1]
 		for x := 2; x < len(up); x++ {
 			u2, m2, l2 := up[x], mid[x], low[x]
-			xx, yy, xy := m0-2*m1+m2, u1-2*m1+l1, (u0-u2-l0+l2)/4
-			// The strength is at most the matrix's norm; the eigenvalues are
-			// half the trace and half the root either side of it.
-			trace2, root2 := (xx+yy)*(xx+yy), (xx-yy)*(xx-yy)+4*xy*xy
-			if trace2+root2 >= 2*gate2 && root2 <= uneven2*trace2 && trace2 <= uneven2*root2 {
-				m.mark(channel, y*w+x-1, xx, yy, xy, gate)
+			twice := m1 + m1
+			xx, yy, xy4 := m0+m2-twice, u1+l1-twice, u0-u2-l0+l2
+			// The strength is at most the matrix's norm, which few pixels' reaches.
+			if xx*xx+yy*yy+xy4*xy4/8 >= gate2 {
+				m.mark(channel, y*w+x-1, xx, yy, xy4/4, gate)
 			}
 			u0, u1, m0, m1, l0, l1 = u1, u2, m1, m2, l1, l2
 		}
@@ -118,7 +124,13 @@ func (m ridgeMaps) add(channel int, blurred []float32) {
 
 // mark enters a pixel whose Hessian is that of a line.
 func (m ridgeMaps) mark(channel, p int, xx, yy, xy, gate float32) {
-	trace, root := xx+yy, float32(math.Sqrt(float64((xx-yy)*(xx-yy)+4*xy*xy)))
+	// The eigenvalues are half the trace and half the root either side of it.
+	trace, apart := xx+yy, xx-yy
+	trace2, root2 := trace*trace, apart*apart+4*xy*xy
+	if root2 > uneven2*trace2 || trace2 > uneven2*root2 {
+		return
+	}
+	root := float32(math.Sqrt(float64(root2)))
 	strength, kind := (root-trace)/2, lighter+ridgeKind(2*channel)
 	if trace > 0 {
 		strength, kind = (root+trace)/2, kind+1
@@ -132,12 +144,48 @@ func (m ridgeMaps) mark(channel, p int, xx, yy, xy, gate float32) {
 	}
 	into.z[p], into.kind[p] = z, kind
 	// Across the line the curvature is largest, along it smallest.
-	along := math.Atan2(float64(2*xy), float64(xx-yy)) * 90 / math.Pi
 	if trace > 0 {
-		along += 90
+		xy, apart = -xy, -apart
 	}
-	into.deg[p] = uint8((int(math.Floor(along+0.5)) + 360) % 180)
+	into.deg[p] = halfTurnDeg(2*xy, apart)
 }
+
+// halfTurnDeg is half the direction of (x, y), in whole degrees, 0 to 179.
+func halfTurnDeg(y, x float32) uint8 {
+	ax, ay := x, y
+	if ax < 0 {
+		ax = -ax
+	}
+	if ay < 0 {
+		ay = -ay
+	}
+	var half float32
+	if ay <= ax {
+		half = halfArcs[int(ay/ax*arcs+0.5)]
+	} else {
+		half = 45 - halfArcs[int(ax/ay*arcs+0.5)]
+	}
+	if x < 0 {
+		half = 90 - half
+	}
+	if y < 0 {
+		half = 180 - half
+	}
+	if half >= 179.5 {
+		return 0
+	}
+	return uint8(half + 0.5)
+}
+
+// halfArcs is half the angle, in degrees, whose tangent is so many parts of arcs.
+var halfArcs = func() (t [arcs + 1]float32) {
+	for i := range t {
+		t[i] = float32(math.Atan(float64(i)/arcs) * 90 / math.Pi)
+	}
+	return t
+}()
+
+const arcs = 1024
 
 // ridgeNoise is the standard deviation of the strength where nothing is, from
 // the median over a sparse sample of the picture.

@@ -77,8 +77,18 @@ func decode(file []byte, s look.Source) (gocv.Mat, []byte, error) {
 	if s.Format == "heic" {
 		return decodeHEIF(file, s.MaxPixels)
 	}
-	if s.Format == "tiff" {
+	profile := colourProfile(file, s.Format)
+	switch s.Format {
+	case "tiff":
 		asStored(file)
+	case "jpeg":
+		w, h := s.WidthPx, s.HeightPx
+		if s.Orientation >= 5 { // lies on its side
+			w, h = h, w
+		}
+		if raw, ok := decodeJPEG(file, w, h); ok {
+			return raw, profile, nil
+		}
 	}
 	raw, err := gocv.IMDecode(file, gocv.IMReadColor|gocv.IMReadIgnoreOrientation)
 	if err != nil {
@@ -88,7 +98,7 @@ func decode(file []byte, s look.Source) (gocv.Mat, []byte, error) {
 		raw.Close()
 		return gocv.Mat{}, nil, ErrNotDecoded
 	}
-	return raw, colourProfile(file, s.Format), nil
+	return raw, profile, nil
 }
 
 // upright turns a picture as EXIF's orientation tag (0x0112) asks; it takes
