@@ -36,6 +36,7 @@ func TestMagneticReport(t *testing.T) {
 		near(t, "y", f.eastNT, value(t, row, "y"), 0.0501)
 		near(t, "z", f.downNT, value(t, row, "z"), 0.0501)
 		near(t, "h", f.horizontalNT(), value(t, row, "h"), 0.0501)
+		near(t, "f", math.Hypot(f.horizontalNT(), f.downNT), value(t, row, "f"), 0.0501)
 		near(t, "inclination", math.Atan2(f.downNT, f.horizontalNT())*180/math.Pi, value(t, row, "inclination"), 0.00501)
 		near(t, "declination", math.Atan2(f.eastNT, f.northNT)*180/math.Pi, value(t, row, "declination"), 0.00501)
 		later := magneticField(lat, lon, altM, year+1)
