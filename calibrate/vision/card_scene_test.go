@@ -62,8 +62,15 @@ func opened(t testing.TB, img *image.RGBA, focal35Mm float64) *Picture {
 	if err != nil {
 		t.Fatal(err)
 	}
-	file, err := gocv.IMEncodeWithParams(gocv.JPEGFileExt, rgb, []int{gocv.IMWriteJpegQuality, 90})
-	rgb.Close()
+	return developed(t, rgb, 90, focal35Mm)
+}
+
+// developed is the picture that a photo of these pixels would be, once stored as
+// a JPEG of that quality and decoded; the pixels are closed.
+func developed(t testing.TB, pixels gocv.Mat, quality int, focal35Mm float64) *Picture {
+	t.Helper()
+	file, err := gocv.IMEncodeWithParams(gocv.JPEGFileExt, pixels, []int{gocv.IMWriteJpegQuality, quality})
+	pixels.Close()
 	if err != nil {
 		t.Fatal(err)
 	}
