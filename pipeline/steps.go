@@ -53,7 +53,7 @@ var photoSteps = []step{
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
 	{name: "fit", recipe: 4, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
-	{name: "draw", recipe: 3, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+	{name: "draw", recipe: 4, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
 // recodedSteps are those that depend on what a photo belongs to: the fit too,
