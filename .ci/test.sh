@@ -4,7 +4,8 @@
 #
 # Two runs: without cgo for everything but the vision packages, then with cgo for those. A package that passes prints one
 # line and the tests it skipped; one that fails prints all it said. Results are not taken from Go's test cache, which does
-# not see that the vision program or a tool outside has changed.
+# not see that the vision program or a tool outside has changed. A slow machine may take longer over a package than Go's ten
+# minutes.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 : "${FIELDJACKET_VISION:?names the built vision program; run make test}"
@@ -15,9 +16,9 @@ failed=0
 export FIELDJACKET_BROWSER="${FIELDJACKET_BROWSER:-$(command -v chromium || true)}"
 
 echo "Testing without OpenCV:"
-CGO_ENABLED=0 .ci/go.sh test -count=1 -v ./... 2>&1 | tee -a "$log" | awk -f .ci/report.awk || failed=1
+CGO_ENABLED=0 .ci/go.sh test -count=1 -timeout 30m -v ./... 2>&1 | tee -a "$log" | awk -f .ci/report.awk || failed=1
 echo "Testing what uses OpenCV:"
-CGO_ENABLED=1 .ci/go.sh test -count=1 -v ./calibrate/vision/... ./cmd/fieldjacket-vision/... 2>&1 | tee -a "$log" | awk -f .ci/report.awk || failed=1
+CGO_ENABLED=1 .ci/go.sh test -count=1 -timeout 30m -v ./calibrate/vision/... ./cmd/fieldjacket-vision/... 2>&1 | tee -a "$log" | awk -f .ci/report.awk || failed=1
 
 # Where there is no browser (see setup.sh) the page's tests in one are named once more, so that nobody takes them for passed.
 awk '/no browser: / { of_them++ } /--- SKIP: / && of_them > 0 { print "NOT RUN, no browser: " $3; of_them-- }' "$log"

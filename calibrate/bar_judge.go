@@ -86,14 +86,7 @@ func judgeBar(ref Reference, p *Plane, kept []Mark) error {
 	if scatter, limit := math.Sqrt(sum/max(1, n-3)), max(0.3, maxBarScatter*block); scatter > limit {
 		return Refuse(retakeBar, "bar: edges stand %.2f px off an even pitch, limit %.2f", scatter, limit)
 	}
-	length := level.variance(func(s state) float64 {
-		ua, va, okA := level.cm(s, a)
-		ub, vb, okB := level.cm(s, b)
-		if !okA || !okB {
-			return math.NaN()
-		}
-		return math.Hypot(ub-ua, vb-va)
-	})
+	length := level.variance(func(s state) float64 { return level.lengthCm(s, a, b) })
 	if u := 2 * math.Sqrt(length) / ref.BlockCm; !(u <= maxBarURel) {
 		return Refuse(retakeBar, "bar: the scale along it is uncertain by %.1f %%, limit %.1f %%", 100*u, 100*maxBarURel)
 	}

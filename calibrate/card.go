@@ -14,8 +14,6 @@ const (
 	minCardUsed   = 0.6   // share of the marks that carry the fit
 	maxCardMisfit = 0.02  // rms, of a square, where that is more than half a pixel
 	minCardPx     = 6     // side of a square
-	maxCardInk    = 0.08  // spread of ink or light over an edge, in squares
-	cardInkRounds = 4     //
 	measuredRel   = 0.002 // of the check line: half-width, where no tolerance is given (common practice, no source)
 	unmeasuredRel = 0.03  // the same for a card whose line nobody measured: printers shrink a page to fit by about this much (no source)
 	checkLineMm   = 100
@@ -102,67 +100,6 @@ func FitCard(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 		return nil, err
 	}
 	return p, p.judgeCard(len(marks), cardSquareCm*stretch)
-}
-
-// fitCard fits the plane and the spread of ink in turn.
-func fitCard(ref Reference, camera Camera, marks []Mark, squareCm float64) (*Plane, error) {
-	start, ok := gridStart(camera, marks)
-	if !ok {
-		return nil, Refuse(retakeCard, "card: its edges do not cross in a way that fixes a plane")
-	}
-	o := FitOptions{Start: &start}
-	moved, spread := marks, 0.0
-	for round := 1; ; round++ {
-		p, used, err := Fit(ref, camera, moved, o)
-		if err != nil {
-			return nil, Refuse(retakeCard, "card: %d marks on its squares do not fix a plane: %v", len(moved), err)
-		}
-		more := p.cardInk(moved, used)
-		if spread += more; math.Abs(spread) > maxCardInk*squareCm {
-			return nil, Refuse(retakeCard, "card: dark squares are %.0f %% wider than light ones, limit %.0f %%", 200*math.Abs(spread)/squareCm, 200*maxCardInk)
-		}
-		if round == cardInkRounds || math.Abs(more) < 1e-5*squareCm {
-			return p, nil
-		}
-		moved = make([]Mark, len(marks))
-		for i, m := range marks {
-			moved[i] = m
-			if m.Pins == PinsU {
-				moved[i].UCm += outwards(m) * spread
-			} else {
-				moved[i].VCm += outwards(m) * spread
-			}
-		}
-		o.Start, o.K1 = &p.Homography, p.K1
-	}
-}
-
-// outwards is +1 where the mark's dark square lies before its side and -1
-// where it lies behind: the way that ink moves the side.
-func outwards(m Mark) float64 {
-	if m.Edge&1 == 1 {
-		return 1
-	}
-	return -1
-}
-
-// cardInk is how far, in cm, the sides of dark squares lie outwards of their
-// places, the middle of all marks that carry the fit.
-func (p *Plane) cardInk(marks []Mark, used []bool) float64 {
-	level := Level{plane: p}
-	sum, n := 0.0, 0.0
-	for i, m := range marks {
-		u, v, ok := level.cm(level.state(), m.At)
-		if !used[i] || !ok {
-			continue
-		}
-		off := u - m.UCm
-		if m.Pins == PinsV {
-			off = v - m.VCm
-		}
-		sum, n = sum+outwards(m)*off, n+1
-	}
-	return sum / max(1, n)
 }
 
 // judgeCard refuses a plane that does not hold.

@@ -65,6 +65,47 @@ func TestCardIsTrueWhateverThePrinter(t *testing.T) {
 	}
 }
 
+// Light that spreads over edges, by more px in the sun than in the shade and
+// over a card that leans away, is not taken for a card that lies otherwise.
+func TestCardHalfInTheSun(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 16))
+	h := homography{0.03, 0.004, -0.2, -0.006, 0.021, -0.1, 0.002, 0.03, 1} // far squares three quarters as large
+	check := 100.0
+	marks := cardMarks(cardCamera, h, 1.2, 0, 0.05, rng)
+	view := cardCamera.view(state{h[0], h[1], h[2], h[3], h[4], h[5], h[6], h[7], 0, 1})
+	for i, m := range marks {
+		inwards := 2.0 // px
+		if m.UCm+m.VCm < 5 {
+			inwards = 0.5
+		}
+		du, dv := -m.side()*1e-3, 0.0
+		if m.Pins == PinsV {
+			du, dv = dv, du
+		}
+		u, v, ok := view.cm(m.At)
+		x, y, _ := h.apply(u+du, v+dv)
+		to := cardCamera.photo(x, y)
+		d := math.Hypot(to.XPx-m.At.XPx, to.YPx-m.At.YPx)
+		if !ok || d == 0 {
+			t.Fatal("a mark lies nowhere")
+		}
+		marks[i].At.XPx += inwards * (to.XPx - m.At.XPx) / d
+		marks[i].At.YPx += inwards * (to.YPx - m.At.YPx) / d
+	}
+	plane, err := FitCard(Reference{Kind: KindCard, CheckLineMm: &check}, cardCamera, marks)
+	if err != nil {
+		t.Fatal(err)
+	}
+	level, _ := plane.At(0)
+	for _, c := range [4][2]float64{{0, 0}, {13.2, 0}, {13.2, 8.4}, {0, 8.4}} {
+		x, y, _ := h.apply(c[0], c[1])
+		want := cardCamera.photo(x, y)
+		if got, ok := level.Photo(c[0], c[1]); !ok || math.Hypot(got.XPx-want.XPx, got.YPx-want.YPx) > 0.5 {
+			t.Errorf("the corner at (%g, %g) cm lies at %v, want %v", c[0], c[1], got, want)
+		}
+	}
+}
+
 // U of a length is 2 a/sqrt(3) of it (JCGM 100:2008, 4.3.7): a = 0.2 % where
 // the line was measured, 3 % where it was not, and what a tolerance gives.
 func TestCardNeverMeasuredIsLessSure(t *testing.T) {

@@ -87,20 +87,12 @@ func (l Level) PickedLengthCm(a, b Point, uPickPx float64) (Quantity, error) {
 	if _, _, err := l.Cm(b); err != nil {
 		return Quantity{}, err
 	}
-	length := func(s state, a, b Point) float64 {
-		ua, va, oka := l.cm(s, a)
-		ub, vb, okb := l.cm(s, b)
-		if !oka || !okb {
-			return math.NaN()
-		}
-		return math.Hypot(ub-ua, vb-va)
-	}
-	value := length(l.state(), a, b)
-	variance := l.variance(func(s state) float64 { return length(s, a, b) })
+	value := l.lengthCm(l.state(), a, b)
+	variance := l.variance(func(s state) float64 { return l.lengthCm(s, a, b) })
 	if uPickPx > 0 {
 		for _, d := range []Point{{1, 0}, {0, 1}} {
-			ga := length(l.state(), Point{a.XPx + d.XPx, a.YPx + d.YPx}, b) - value
-			gb := length(l.state(), a, Point{b.XPx + d.XPx, b.YPx + d.YPx}) - value
+			ga := l.lengthCm(l.state(), Point{a.XPx + d.XPx, a.YPx + d.YPx}, b) - value
+			gb := l.lengthCm(l.state(), a, Point{b.XPx + d.XPx, b.YPx + d.YPx}) - value
 			variance += (ga*ga + gb*gb) * uPickPx * uPickPx
 		}
 	}
@@ -115,6 +107,17 @@ func (l Level) PickedLengthCm(a, b Point, uPickPx float64) (Quantity, error) {
 		return Quantity{}, fmt.Errorf("length between (%g, %g) and (%g, %g) px: its uncertainty is not defined, too close to the plane's horizon", a.XPx, a.YPx, b.XPx, b.YPx)
 	}
 	return Quantity{value, u}, nil
+}
+
+// lengthCm is the distance on the level between two photo points for a state; not a number where one of them is not on it.
+func (l Level) lengthCm(s state, a, b Point) float64 {
+	from, ok := l.inverse(s)
+	ua, va, oka := l.back(from, s[8], a)
+	ub, vb, okb := l.back(from, s[8], b)
+	if !ok || !oka || !okb {
+		return math.NaN()
+	}
+	return math.Hypot(ub-ua, vb-va)
 }
 
 // uModelRel is the relative standard uncertainty of the model itself: what a

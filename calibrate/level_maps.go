@@ -44,15 +44,20 @@ func (l Level) homography(s state) (homography, bool) {
 
 // cm takes a photo point to the level for a state.
 func (l Level) cm(s state, p Point) (u, v float64, ok bool) {
-	h, ok := l.homography(s)
-	if !ok {
-		return 0, 0, false
-	}
-	from, ok := h.inverse()
+	from, ok := l.inverse(s)
 	if !ok {
 		return 0, 0, false
 	}
 	return l.back(from, s[8], p)
+}
+
+// inverse is the inverse of the level's homography for a state.
+func (l Level) inverse(s state) (homography, bool) {
+	h, ok := l.homography(s)
+	if !ok {
+		return h, false
+	}
+	return h.inverse()
 }
 
 // back takes a photo point to the level by the inverse of its homography.

@@ -3,7 +3,6 @@ package calibrate
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"fieldjacket/calibrate/card"
 )
@@ -139,8 +138,7 @@ func sizeOf(ref Reference, seen []tileOn) error {
 	if len(sizes) == 0 {
 		return nil
 	}
-	slices.Sort(sizes)
-	if s := sizes[len(sizes)/2]; s > tileSize || s < 1/tileSize {
+	if s := median(sizes); s > tileSize || s < 1/tileSize {
 		return Refuse("correct pitch_cm of the grid in season.toml, print the tiles at actual size, or retake it so that every string shows",
 			"grid: with strings %g cm apart the squares of its tiles are %.1f mm wide, but they were printed %.0f mm wide", ref.PitchCm, s*card.Tiles.SquareMm, card.Tiles.SquareMm)
 	}

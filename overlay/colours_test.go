@@ -1,6 +1,7 @@
 package overlay
 
 import (
+	"image"
 	"image/color"
 	"math"
 	"testing"
@@ -68,7 +69,7 @@ func TestColoursForDeuteranopes(t *testing.T) {
 		named[name] = strokes[s].c
 	}
 	for _, pair := range [][2]string{{"first", "second"}, {"first", "considered"}, {"second", "considered"}, {"first", "measured"}, {"second", "measured"},
-		{"considered", "measured"}, {"plane", "measured"}, {"plane", "first"}, {"plane", "second"}, {"used", "out"}, {"pointer", "used"}, {"pointer", "out"}, {"pointer", "first"}, {"pointer", "second"}} {
+		{"considered", "measured"}, {"plane", "measured"}, {"plane", "first"}, {"plane", "second"}, {"plane", "considered"}, {"used", "out"}, {"used", "first"}, {"used", "second"}, {"used", "plane"}, {"used", "measured"}, {"out", "second"}, {"pointer", "used"}, {"pointer", "out"}, {"pointer", "first"}, {"pointer", "second"}} {
 		got := asSeen(named[pair[0]], named[pair[1]])
 		t.Logf("%s, %s: %.0f", pair[0], pair[1], got)
 		if got < least {
@@ -78,5 +79,59 @@ func TestColoursForDeuteranopes(t *testing.T) {
 	// The measure itself: a red and a green of one lightness, far apart to most, are one colour here.
 	if got := asSeen(color.RGBA{R: 200, G: 90, B: 60, A: 255}, color.RGBA{R: 130, G: 130, B: 55, A: 255}); got >= least {
 		t.Errorf("red and green are %.1f apart: the measure is blind", got)
+	}
+}
+
+// As drawn, thin and aslant on every ground, each stroke still looks most like its own colour to a deuteranope along nearly all of it.
+func TestStrokesKeepTheirColours(t *testing.T) {
+	lines := []look.Stroke{look.StrokeFirst, look.StrokeSecond, look.StrokeConsidered, look.StrokeMeasured, look.StrokePlane}
+	for ground := range grounds {
+		for _, s := range lines {
+			o := look.Overlay{Picture: look.Picture{WidthPx: 900, HeightPx: 600}, Curves: []look.Curve{{Stroke: s, Through: [][2]float64{{50, 100}, {850, 330}}}}}
+			canvas := foundOn(o, ground)
+			if err := DrawFound(canvas, o); err != nil {
+				t.Fatal(err)
+			}
+			corner, own := FrameFound(o).Picture.Min, 0
+			const places = 200
+			for i := range places {
+				x, y := 52+float64(i)*796/places, 100+(2+float64(i)*796/places)*230/800
+				nearest, least := look.Stroke(""), math.Inf(1)
+				for dy := -1; dy <= 1; dy++ { // the pixel of the line's middle, not of its edge
+					for _, other := range lines {
+						if d := asSeen(canvas.RGBAAt(corner.X+int(x+0.5), corner.Y+int(y+0.5)+dy), strokes[other].c); d < least {
+							nearest, least = other, d
+						}
+					}
+				}
+				if nearest == s {
+					own++
+				}
+			}
+			t.Logf("%s on %s: %d of %d", s, ground, own, places)
+			if own < 95*places/100 {
+				t.Errorf("on %s the stroke %s looks like itself in %d of %d places", ground, s, own, places)
+			}
+		}
+	}
+}
+
+// A plate means nothing by colour: on grey ground all that is drawn is grey.
+func TestPlatesNeedNoColour(t *testing.T) {
+	p := scaledPlate()
+	p.Lines = []look.Line{{Through: [][2]float64{{160, 300}, {500, 220}, {830, 240}}, Text: "bone here: femur"}}
+	p.Stamp = "AS SEEN FROM FIELD BOTTOM, MIRRORED"
+	l := Frame(p)
+	canvas := onGround(l.Size, image.Rectangle{}, "light")
+	for i := range canvas.Pix {
+		canvas.Pix[i] = 150
+	}
+	if err := Draw(canvas, p); err != nil {
+		t.Fatal(err)
+	}
+	for i := 0; i < len(canvas.Pix); i += 4 {
+		if c := canvas.Pix[i : i+3]; c[0] != c[1] || c[1] != c[2] {
+			t.Fatalf("pixel (%d, %d) is %v", i/4%l.Size.X, i/4/l.Size.X, c)
+		}
 	}
 }

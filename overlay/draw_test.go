@@ -25,16 +25,21 @@ var grounds = map[string]func(x, y int) color.RGBA{
 	},
 }
 
-// plateOn gives a canvas with an invented picture of one ground in its place.
-func plateOn(p look.Plate, ground string) *image.RGBA {
-	l := Frame(p)
-	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
-	for y := l.Picture.Min.Y; y < l.Picture.Max.Y; y++ {
-		for x := l.Picture.Min.X; x < l.Picture.Max.X; x++ {
+// onGround gives a canvas whose picture is of one ground, and all else black.
+func onGround(size image.Point, picture image.Rectangle, ground string) *image.RGBA {
+	canvas := image.NewRGBA(image.Rectangle{Max: size})
+	for y := picture.Min.Y; y < picture.Max.Y; y++ {
+		for x := picture.Min.X; x < picture.Max.X; x++ {
 			canvas.SetRGBA(x, y, grounds[ground](x, y))
 		}
 	}
 	return canvas
+}
+
+// plateOn is the canvas of a plate.
+func plateOn(p look.Plate, ground string) *image.RGBA {
+	l := Frame(p)
+	return onGround(l.Size, l.Picture, ground)
 }
 
 func scaledPlate() look.Plate {
@@ -43,10 +48,10 @@ func scaledPlate() look.Plate {
 		Picture:  look.Picture{WidthPx: 960, HeightPx: 640, PxPerCm: 12, PrintDPI: 152.4},
 		Number:   "VC 07/26-B",
 		Heading:  "gridded, 12 March 2026",
-		Headline: "100 mm = 100.0 ± 1.4 mm on bone (bone 6 cm below the board)",
-		Small:    "photo: 21.43 ± 0.05 px/cm (k = 2) in the middle of the board; tilt 8°",
+		Headline: "100 mm by this bar = 100.0 ± 1.4 mm on bone (6 cm below the board)",
+		Small:    "± U (k = 2, about 95 %); photo: 21.43 ± 0.05 px/cm in the middle of the board",
 		Bar:      &bar,
-		North:    &look.North{ClockwiseFromUpDeg: 32, Text: "TRUE NORTH", Source: "edge of set-up 2, 118° true, by TK with a compass"},
+		North:    &look.North{ClockwiseFromUpDeg: 32, Text: "TRUE NORTH", Source: "± 4° (k = 2): edge of set-up 2, 118° true"},
 		Labels: []look.Label{
 			{XPx: 140, YPx: 320, Side: "left", Text: "A proximal"},
 			{XPx: 820, YPx: 260, Side: "right", Text: "B distal, broken off in the float block"},

@@ -9,15 +9,9 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
-// ground gives a canvas of one ground.
+// ground is a canvas of nothing else.
 func ground(name string, w, h int) *image.RGBA {
-	canvas := image.NewRGBA(image.Rect(0, 0, w, h))
-	for y := range h {
-		for x := range w {
-			canvas.SetRGBA(x, y, grounds[name](x, y))
-		}
-	}
-	return canvas
+	return onGround(image.Pt(w, h), image.Rect(0, 0, w, h), name)
 }
 
 // TestElements holds the bar, the double line and the ring on each ground.

@@ -1,8 +1,10 @@
 package overlay
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
@@ -14,11 +16,11 @@ const (
 	barTall   = 4.2
 	barEnds   = 16 // mm for the words over a bar's two ends, which stand out to its sides
 	barBlock  = lineEm*labelMm + 0.6 + barTall + 2
-	sheetMm   = 272 // a wider plate is cut into sheets
+	sheetMm   = 183 // the narrowest paper's room: a wider plate may be cut into sheets
 )
 
-// wordsWide is how wide the words below a picture run: where the plate will be cut into sheets, no wider than the narrowest
-// sheet, so that a line is not cut in two.
+// wordsWide is how wide the words below a picture run: where the plate may be cut into sheets, no wider than the first of the
+// narrowest paper, so that no line is cut in two.
 func wordsWide(width float64) float64 {
 	if width > sheetMm {
 		return widestMm - 2*edgeMm
@@ -45,10 +47,7 @@ func footOf(p look.Plate, width, barWide float64) *block {
 		northY += barBlock
 	}
 	right := b.north(p, width-northWide, northY)
-	for _, up := range p.Ups {
-		right = b.up(up, width-northWide, right+gapMm)
-	}
-	below := max(b.scale(p, y, left, barWide), right)
+	below := b.ups(p.Ups, b.scale(p, y, left, barWide), right, left)
 	b.rows(p.Rows, below+gapMm)
 	return b
 }
@@ -95,6 +94,23 @@ func (b *block) north(p look.Plate, x, y float64) float64 {
 	b.shape(func(d *pen) { d.north(x+northWide/2, middle, north.ClockwiseFromUpDeg) })
 	y = b.text(north.Text, x, y+tall, northWide, labelMm, letters.Bold)
 	return b.text(north.Source, x, y, northWide, smallMm, letters.Regular)
+}
+
+// ups sets the arrows that are not north, each where the block is least tall by then: side by side below the scale, which ends
+// at scaleY and is room mm wide, or below north, which ends at northY. It returns the y below everything.
+func (b *block) ups(all []look.North, scaleY, northY, room float64) float64 {
+	ends := map[float64]float64{b.width - northWide: northY} // where a column begins: its y so far
+	xs := []float64{b.width - northWide}
+	for x := 0.0; x+northWide <= room; x += northWide + columnGap {
+		ends[x], xs = scaleY, append(xs, x)
+	}
+	below := max(scaleY, northY)
+	for _, up := range all {
+		at := slices.MinFunc(xs, func(a, b float64) int { return cmp.Or(cmp.Compare(ends[a], ends[b]), cmp.Compare(a, b)) })
+		ends[at] = b.up(up, at, ends[at]+gapMm)
+		below = max(below, ends[at])
+	}
+	return below
 }
 
 // up sets a plain arrow with which of the ups it is, and whence.

@@ -26,7 +26,7 @@ var strokes = map[look.Stroke]struct {
 	c, border color.RGBA
 	wideMm    float64
 }{
-	look.StrokePlane:      {color.RGBA{R: 240, G: 240, B: 240, A: 255}, color.RGBA{R: 60, G: 60, B: 60, A: 255}, 0.14},
+	look.StrokePlane:      {color.RGBA{R: 240, G: 240, B: 240, A: 255}, color.RGBA{R: 60, G: 60, B: 60, A: 255}, 0.28},
 	look.StrokeFirst:      {color.RGBA{R: 230, G: 159, A: 255}, black, 0.3},
 	look.StrokeSecond:     {color.RGBA{R: 86, G: 180, B: 233, A: 255}, black, 0.3},
 	look.StrokeConsidered: {color.RGBA{R: 204, G: 121, B: 167, A: 255}, black, 0.3},

@@ -39,28 +39,22 @@ func found() look.Overlay {
 	return o
 }
 
-// onGround gives an overlay's canvas with a ground in its picture's place.
-func onGround(o look.Overlay, ground string) *image.RGBA {
+// foundOn is the canvas of an overlay.
+func foundOn(o look.Overlay, ground string) *image.RGBA {
 	l := FrameFound(o)
-	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
-	for y := l.Picture.Min.Y; y < l.Picture.Max.Y; y++ {
-		for x := l.Picture.Min.X; x < l.Picture.Max.X; x++ {
-			canvas.SetRGBA(x, y, grounds[ground](x, y))
-		}
-	}
-	return canvas
+	return onGround(l.Size, l.Picture, ground)
 }
 
 // TestFound holds whole overlays on three grounds.
 func TestFound(t *testing.T) {
 	for ground := range grounds {
 		t.Run(ground, func(t *testing.T) {
-			canvas := onGround(found(), ground)
+			canvas := foundOn(found(), ground)
 			if err := DrawFound(canvas, found()); err != nil {
 				t.Fatal(err)
 			}
 			golden(t, "found_"+ground, canvas)
-			again := onGround(found(), ground)
+			again := foundOn(found(), ground)
 			if err := DrawFound(again, found()); err != nil || !bytes.Equal(again.Pix, canvas.Pix) {
 				t.Errorf("drawn twice, the bytes differ (%v)", err)
 			}
@@ -75,7 +69,7 @@ func TestFoundStaysWithinItsPicture(t *testing.T) {
 	plain := o
 	plain.Curves, plain.Spots = nil, nil
 	o.Curves = append(o.Curves, look.Curve{Stroke: look.StrokeMeasured, Through: [][2]float64{{-5000, -5000}, {5000, 5000}}})
-	with, without := onGround(o, "light"), onGround(plain, "light")
+	with, without := foundOn(o, "light"), foundOn(plain, "light")
 	if err := DrawFound(with, o); err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +104,7 @@ func TestFoundRefuses(t *testing.T) {
 	} {
 		o := found()
 		c.change(&o)
-		if err := DrawFound(onGround(o, "light"), o); err == nil || !strings.Contains(err.Error(), c.want) {
+		if err := DrawFound(foundOn(o, "light"), o); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v, want an error with %q", name, err, c.want)
 		}
 	}

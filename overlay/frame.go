@@ -60,11 +60,12 @@ func arrange(p look.Plate) (arranged, error) {
 	if print := p.Picture.PrintDPI / 25.4; print > px {
 		px = min(print, mostEnlarg*px)
 	}
+	least := float64(leastMm)
 	if p.Picture.TrueSize && p.Picture.PrintDPI > 0 {
-		px = p.Picture.PrintDPI / 25.4
+		px, least = p.Picture.PrintDPI/25.4, widestMm // the words are as wide as every sheet, to leave it to the picture in height
 	}
 	a.PxPerMm = px
-	a.canvasWidth = max(leastMm, w/px+sides)
+	a.canvasWidth = max(least, w/px+sides)
 	a.head, a.foot = headOf(p, a.canvasWidth-2*edgeMm), footOf(p, a.canvasWidth-2*edgeMm, barPx(p.Bar)/px)
 
 	a.headY = edgeMm

@@ -69,7 +69,8 @@ type tag struct {
 	best, room, from float64
 }
 
-// spread puts the tags in order along a side from lo to hi, each as near to its best place as the others let it.
+// spread puts the tags in order along a side from lo to hi, so that they lie nearest to their best places in the sense of least
+// squares without meeting.
 func spread(tags []tag, lo, hi float64) error {
 	slices.SortStableFunc(tags, func(a, b tag) int {
 		switch {
@@ -87,15 +88,27 @@ func spread(tags []tag, lo, hi float64) error {
 	if total > hi-lo {
 		return fmt.Errorf("%d labels on the %s side need %.0f mm, the plate has %.0f mm: leave some out or shorten them", len(tags), tags[0].Side, total, hi-lo)
 	}
-	next := lo
+	// Where all stood one behind the other from 0 on, each would have to be moved by so much to stand best. Those that would
+	// overtake each other are moved together, by the mean of theirs.
+	type group struct{ sum, n float64 }
+	var groups []group
+	mean := func(g group) float64 { return g.sum / g.n }
+	at := 0.0
 	for i := range tags {
-		tags[i].from = max(tags[i].best-tags[i].room/2, next)
-		next = tags[i].from + tags[i].room + apartMm
+		tags[i].from = at
+		groups = append(groups, group{tags[i].best - tags[i].room/2 - at, 1})
+		at += tags[i].room + apartMm
+		for k := len(groups) - 1; k > 0 && mean(groups[k]) < mean(groups[k-1]); k-- {
+			groups[k-1] = group{groups[k-1].sum + groups[k].sum, groups[k-1].n + groups[k].n}
+			groups = groups[:k]
+		}
 	}
-	last := hi
-	for i := len(tags) - 1; i >= 0; i-- {
-		tags[i].from = min(tags[i].from, last-tags[i].room)
-		last = tags[i].from - apartMm
+	i := 0
+	for _, g := range groups {
+		for range int(g.n) {
+			tags[i].from += min(max(mean(g), lo), hi-total)
+			i++
+		}
 	}
 	return nil
 }

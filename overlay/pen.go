@@ -120,8 +120,8 @@ func (d *pen) doubleLine(through [][2]float64, closed bool) {
 }
 
 const (
-	darkMm  = 0.3
-	lightMm = 0.8
+	darkMm  = 0.35
+	lightMm = 1.0
 )
 
 // doubleLine does the same in canvas pixels.

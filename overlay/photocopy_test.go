@@ -75,6 +75,40 @@ func TestBarSurvivesThePhotocopier(t *testing.T) {
 	}
 }
 
+// On a poor photocopy a line on the picture is still a dark core between two light bands, whatever it lies on, and dashes still have
+// gaps. A line without its light bands would not show on dark rock.
+func TestLinesSurviveThePhotocopier(t *testing.T) {
+	const perMm, y = 8, 60
+	across := [][2]float64{{20, y}, {480, y}}
+	cross := func(copied *image.Gray, x0, x1 int) (core, bands float64) { // how dark the core is, how light what flanks it
+		const flank = 3 // px from the middle to within a band
+		return 1 - lightShare(copied, image.Rect(x0, y-1, x1, y+1)), (lightShare(copied, image.Rect(x0, y-flank, x1, y-flank+1)) + lightShare(copied, image.Rect(x0, y+flank-1, x1, y+flank))) / 2
+	}
+	for name := range grounds {
+		canvas := ground(name, 500, 120)
+		doubleLine(newPen(canvas, perMm).dc, across, false, perMm)
+		if core, bands := cross(photocopy(canvas, 3), 20, 480); core < leastContrast || bands < leastContrast {
+			t.Errorf("on %s a copied line is %.2f dark between %.2f light", name, core, bands)
+		}
+		dashed := ground(name, 500, 120)
+		newPen(dashed, perMm).dashed([][2]float64{{20, y}, {480, y}, {480, 500}, {20, 500}})
+		copied, dash, gap := photocopy(dashed, 4), float64(dashMm*perMm), float64(gapsMm*perMm)
+		for i := range 7 {
+			from := 20.5 + float64(i)*(dash+gap)
+			core, bands := cross(copied, int(from)+1, int(from+dash)-1)
+			emptyCore, emptyBands := cross(copied, int(from+dash)+1, int(from+dash+gap)-1)
+			if core < 0.8 || bands < 0.8 || emptyCore > 0.8 && emptyBands > 0.8 {
+				t.Errorf("on %s dash %d is %.2f dark between %.2f light, the gap behind it %.2f between %.2f", name, i+1, core, bands, emptyCore, emptyBands)
+			}
+		}
+	}
+	canvas := ground("dark", 500, 120) // the measure itself fails a line without light bands
+	stroke(newPen(canvas, perMm).dc, across, false, black, 0.35*perMm)
+	if _, bands := cross(photocopy(canvas, 3), 20, 480); bands >= leastContrast {
+		t.Errorf("a black line on dark ground passes: the measure is blind")
+	}
+}
+
 // The copied arrow still points north: its tip, the black half and the N keep their side.
 func TestArrowSurvivesThePhotocopier(t *testing.T) {
 	draw := func(deg float64) *image.RGBA {

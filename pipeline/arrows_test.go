@@ -77,9 +77,7 @@ func TestCardsArrowTellsNorth(t *testing.T) {
 			k.r.Sightings = k.r.Sightings[1:]
 		}
 		k.season.Register.Season.References = []register.Reference{{Reference: seen.Reference, Arrow: of}}
-		k.season.norths = func(*Record, string) figure.Norths {
-			return figure.Norths{DeclinationDeg: &calibrate.Quantity{Value: declination, U: 1}, ConvergenceDeg: &calibrate.Quantity{Value: convergence}, Source: "invented"}
-		}
+		k.season.norths = inventedNorths(declination, convergence)
 		plates := k.plates()
 		if len(plates) != 2 {
 			t.Fatalf("%d plates of a jacket that is turned over, want 2", len(plates))

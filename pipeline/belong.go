@@ -58,7 +58,7 @@ func (t *task) withdraw() error {
 	}
 	if !t.wanted() { // nothing that was seen counts; of a reduced copy it tells the next run which original it has
 		stages = append(stages, "look")
-		t.r.Counted, t.r.Codes, t.r.Content = nil, nil, nil
+		t.r.Codes, t.r.Content = nil, nil
 	}
 	for _, p := range t.r.Plates {
 		if err := t.season.remove(p.File); err != nil {

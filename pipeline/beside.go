@@ -3,6 +3,7 @@ package pipeline
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"fieldjacket/calibrate"
@@ -30,12 +31,26 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 		add("bone below", "CONTRADICTED. "+text)
 		t.doubts = append(t.doubts, text)
 	}
+	_, sighting := t.r.Plane()
+	kind, bone := sighting.Reference.Kind, t.bone(number)
 	u := t.season.setUp(t.r.Belongs, number)
-	if u != nil && len(u.DepthsToBone) > 0 {
-		add("bone below", figure.BySquare(plane, u.DepthsToBone))
-	}
-	if t.r.Belongs.View == register.ViewGridded {
-		add("parallax", figure.Parallax(plane, t.bone(number)))
+	strung := kind == calibrate.KindGrid
+	switch {
+	case t.r.Belongs.View == register.ViewJacketed: // it shows plaster
+	case strung:
+		bar := 0.0
+		if bone != nil {
+			bar = bone.Cm
+		}
+		add("bone below", figure.BySquare(plane, bar, t.depthsBySquare(u)))
+		add("parallax", figure.Parallax(plane, bone, thingOf(kind), strung))
+	default:
+		if u != nil && u.DepthToBoneCm != nil && bone == nil {
+			add("bone below", fmt.Sprintf("set-up %s says %g cm: that counts below strings, not below a %s. Say it of this photo", u.Name, *u.DepthToBoneCm, kind))
+		}
+		if t.r.Belongs.View == register.ViewGridded {
+			add("parallax", figure.Parallax(plane, bone, thingOf(kind), strung))
+		}
 	}
 	if u == nil || number == "" {
 		return rows
@@ -46,6 +61,21 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 		}
 	}
 	return rows
+}
+
+// depthsBySquare are a set-up's depths to bone square by square, and what a
+// person said of this photo, which goes before.
+func (t *task) depthsBySquare(u *register.SetUp) (out []register.SquareDepth) {
+	if u != nil {
+		out = slices.Clone(u.DepthsToBone)
+	}
+	for _, d := range t.heard.Depths {
+		if square := d.Value.Square; square != "" {
+			out = slices.DeleteFunc(out, func(o register.SquareDepth) bool { return o.Square == square })
+			out = append(out, register.SquareDepth{Square: square, DepthCm: d.Value.DepthCm})
+		}
+	}
+	return out
 }
 
 // bedRows echo how a find lay: strike and dip, plunge, height in section.

@@ -16,7 +16,7 @@ func (s *Season) labels(ctx context.Context, out *outcome) error {
 			continue
 		}
 		p.Made = s.registerMade() // labels show no photo
-		file := "labels/" + fileNumber(p.Jacket.Number) + ".pdf"
+		file := "labels/" + s.jacketFile(p.Jacket.Number) + ".pdf"
 		wanted[file] = hashOf(paperRecipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
 		if err := s.paperFile(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLabels(b, p) }); err != nil {
 			return err

@@ -104,15 +104,14 @@ func (t *task) draw(ctx context.Context) error {
 // errOther is the fault of a child that does not keep to the protocol.
 var errOther = errors.New("the vision program answered something else")
 
-// askDraw has a child draw to a temporary file, which is taken away where
-// that fails.
+// askDraw has a child draw to a temporary file. Where that fails, the caller
+// takes away what was begun.
 func askDraw(ctx context.Context, child *children.Child, r look.DrawRequest) (*look.DrawReply, error) {
 	reply, err := child.Ask(ctx, look.Request{Draw: &r})
 	if err == nil && reply.Draw == nil {
 		err = errOther
 	}
 	if err != nil {
-		_ = os.Remove(r.Out)
 		return nil, err
 	}
 	return reply.Draw, nil

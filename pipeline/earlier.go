@@ -7,8 +7,10 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
 
 	"fieldjacket/pipeline/keep"
 )
@@ -47,34 +49,46 @@ func (r *Record) learned() string {
 // records reads every record of earlier runs. One that cannot be read is left
 // out: its photo is simply looked at again.
 func (s *Season) records() (earlier, error) {
-	var out earlier
 	folder := s.paper("records")
 	names, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
-		return out, nil
+		return nil, nil
 	}
 	if err != nil {
 		return nil, err
 	}
-	for _, entry := range names {
-		if !strings.HasSuffix(entry.Name(), ".json") || strings.HasSuffix(entry.Name(), marksEnding) {
-			continue
-		}
-		path := filepath.Join(folder, entry.Name())
-		if info, err := entry.Info(); err != nil || info.Size() > recordBytes {
-			continue
-		}
-		text, err := os.ReadFile(path)
-		if err != nil {
-			continue
-		}
-		var r Record
-		if json.Unmarshal(text, &r) != nil || r.Photo.File == "" || r.name()+".json" != entry.Name() {
-			continue
-		}
-		out = append(out, &r)
+	names = slices.DeleteFunc(names, func(e os.DirEntry) bool {
+		return !strings.HasSuffix(e.Name(), ".json") || strings.HasSuffix(e.Name(), marksEnding)
+	})
+	out := make(earlier, len(names))
+	var wg sync.WaitGroup
+	workers := runtime.GOMAXPROCS(0)
+	for w := range workers {
+		wg.Go(func() {
+			for i := w; i < len(names); i += workers {
+				out[i] = readRecord(folder, names[i])
+			}
+		})
 	}
-	return out, nil
+	wg.Wait()
+	return slices.DeleteFunc(out, func(r *Record) bool { return r == nil }), nil
+}
+
+// readRecord is the record in a file; nil: it cannot be read.
+func readRecord(folder string, entry os.DirEntry) *Record {
+	if info, err := entry.Info(); err != nil || info.Size() > recordBytes {
+		return nil
+	}
+	text, err := os.ReadFile(filepath.Join(folder, entry.Name()))
+	if err != nil {
+		return nil
+	}
+	var r Record
+	if json.Unmarshal(text, &r) != nil || r.Photo.File == "" || r.name()+".json" != entry.Name() {
+		return nil
+	}
+	r.kept = text
+	return &r
 }
 
 // markCopies tells files that hold the same bytes from the first of them, in
@@ -125,7 +139,7 @@ func (s *Season) adopt(tasks []*task, earlier earlier) error {
 				return err
 			}
 		}
-		t.r.Counted, t.r.Codes, t.r.Content, t.r.Sightings = old.Counted, old.Codes, old.Content, old.Sightings
+		t.r.Codes, t.r.Content, t.r.Sightings = old.Codes, old.Content, old.Sightings
 		for _, stage := range []string{"look", "fit"} {
 			t.r.Keys[stage] = old.Keys[stage]
 			for _, n := range old.Notes {

@@ -12,9 +12,9 @@ import (
 
 const (
 	platePx   = 3000 // the long side of a plate's picture, at most,
-	steepPx   = 4500 // or this, so that a steep view keeps half the photo's fineness at the reference
+	steepPx   = 5400 // or this, so that a steep view keeps half the photo's fineness at the reference
 	unscaled  = 2000 // the long side for a photo without scale
-	mostTimes = 2.5  // a plate is this many times longer than the ground of a photo taken from straight above, at most
+	mostTimes = 3    // a plate is this many times longer than the ground of a photo taken from straight above, at most
 	printCm   = 16   // a plate's picture is printed this wide at most, its margins beside it
 	printTall = 15   // and this tall
 )
@@ -26,7 +26,9 @@ var ratios = []float64{1, 2, 5, 10, 20, 50, 100}
 // reference's plane: upright as the photo is, at a round number of pixels per
 // centimetre no finer than the photo, and never mirrored. Towards the horizon
 // ground takes a plate without end: what was seen coarsest is left out where
-// the plate would grow longer than mostTimes.
+// the plate would grow longer than mostTimes. Up to a tilt of 40 degrees
+// nothing is, with the lens of a phone (24 mm or longer), however it was turned
+// about its own axis; beyond, a corner may look to the horizon.
 func scaledPicture(plane *calibrate.Plane) (look.Picture, bool) {
 	level, err := plane.At(0)
 	if err != nil {
@@ -117,24 +119,48 @@ func extent(level calibrate.Level, plane *calibrate.Plane, mostCm float64, turn 
 		lo, hi = [2]float64{min(lo[0], x), min(lo[1], y)}, [2]float64{max(hi[0], x), max(hi[1], y)}
 	}
 	type place struct{ x, y, fine float64 }
-	var places []place
 	const steps = 48
 	w, h := float64(plane.Camera.WidthPx-1), float64(plane.Camera.HeightPx-1)
+	at := func(i, j int) (p place, u, v float64, ok bool) {
+		u, v, err := level.Cm(calibrate.Point{XPx: w * float64(i) / steps, YPx: h * float64(j) / steps})
+		if err == nil {
+			p.x, p.y = turn(u, v)
+		}
+		return p, u, v, err == nil
+	}
+	with := func(lo, hi [2]float64, p place) (wider, taller [2]float64, fits bool) {
+		wider = [2]float64{min(lo[0], p.x), min(lo[1], p.y)}
+		taller = [2]float64{max(hi[0], p.x), max(hi[1], p.y)}
+		return wider, taller, max(taller[0]-wider[0], taller[1]-wider[1]) <= mostCm
+	}
+	// Where the photo's rim lies on the plane and fits, all within it does.
+	rimLo, rimHi, whole := lo, hi, true
+	for i := 0; i <= steps && whole; i++ {
+		for _, ij := range [][2]int{{i, 0}, {i, steps}, {0, i}, {steps, i}} {
+			p, _, _, ok := at(ij[0], ij[1])
+			fits := false
+			if ok {
+				rimLo, rimHi, fits = with(rimLo, rimHi, p)
+			}
+			whole = whole && ok && fits
+		}
+	}
+	if whole {
+		return rimLo, rimHi
+	}
+	var places []place
 	for i := range steps + 1 {
 		for j := range steps + 1 {
-			u, v, err := level.Cm(calibrate.Point{XPx: w * float64(i) / steps, YPx: h * float64(j) / steps})
-			if err != nil {
-				continue
+			if p, u, v, ok := at(i, j); ok {
+				p.fine = fineness(level, u, v)
+				places = append(places, p)
 			}
-			x, y := turn(u, v)
-			places = append(places, place{x, y, fineness(level, u, v)})
 		}
 	}
 	slices.SortStableFunc(places, func(a, b place) int { return cmp.Compare(b.fine, a.fine) })
 	for _, p := range places {
-		wider := [2]float64{min(lo[0], p.x), min(lo[1], p.y)}
-		taller := [2]float64{max(hi[0], p.x), max(hi[1], p.y)}
-		if max(taller[0]-wider[0], taller[1]-wider[1]) > mostCm {
+		wider, taller, fits := with(lo, hi, p)
+		if !fits {
 			break
 		}
 		lo, hi = wider, taller

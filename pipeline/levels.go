@@ -7,6 +7,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/register"
 )
 
 // leastBelowCm is how far a card lies below the strings before it counts as
@@ -79,7 +80,8 @@ func levelTexts(all []Level) (out []string) {
 // bone is how far the bone lies below the reference of the photo's plates: as
 // a person said of this photo; below strings as the sheet says of the set-up;
 // else as far as a card that is seen with them, since cards are laid as high as
-// the bone's upper side. nil: not known.
+// the bone's upper side. nil: not known, or the photo shows plaster and no bone,
+// or bone that lies no longer as it did under the strings that it was taped from.
 func (t *task) bone(number string) *figure.Depth {
 	for _, d := range t.heard.Depths {
 		if d.Value.Square == "" {
@@ -90,7 +92,10 @@ func (t *task) bone(number string) *figure.Depth {
 	if sighting != nil && sighting.Reference.Kind != calibrate.KindGrid {
 		return nil // a set-up's depth counts from the strings
 	}
-	if s := t.season.setUp(t.r.Belongs, number); s != nil && s.DepthToBoneCm != nil {
+	if t.r.Belongs.View == register.ViewJacketed {
+		return nil
+	}
+	if s := t.season.setUp(t.r.Belongs, number); s != nil && s.DepthToBoneCm != nil && (!t.away() || t.r.Belongs.SetUp != "") {
 		return &figure.Depth{Cm: *s.DepthToBoneCm}
 	}
 	return t.boneByCard(sighting)

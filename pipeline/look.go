@@ -150,9 +150,10 @@ func (t *task) smallPath() string {
 	return t.season.paper(smallFile(t.r.name()))
 }
 
-// look has the child find every reference in the photo and write a preview.
+// look has the child find every reference in the photo and write its two
+// reduced pictures.
 func (t *task) look(ctx context.Context) error {
-	t.found, t.r.Counted, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, nil, true
+	t.found, t.r.Codes, t.r.Content, t.didLook = nil, nil, nil, true
 	refs := t.looked()
 	if len(refs) == 0 && t.season == nil {
 		return nil
@@ -188,9 +189,6 @@ func (t *task) look(ctx context.Context) error {
 		return nil
 	}
 	t.found, t.r.Codes, t.r.Content = reply.Look.Found, reply.Look.Codes, &reply.Look.Content
-	for _, f := range t.found {
-		t.r.Counted = append(t.r.Counted, f.Counted)
-	}
 	if t.season != nil {
 		if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath())); err != nil {
 			return err

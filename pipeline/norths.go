@@ -7,16 +7,27 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
+// uTypedDeg is the expanded uncertainty of a declination that a person typed
+// for the whole season, read off a chart or a page (common practice, no source).
+const uTypedDeg = 1
+
 // northsOf is how the norths lie to each other at a jacket's finds on the day
-// of the photo. A grid's convergence is known only where the position was
-// typed on the grid meant; another grid's north stays what it is.
-func (s *Season) northsOf(r *Record, jacket string) figure.Norths {
-	place, onGrid, altitudeM, ok := s.placeOf(jacket)
-	if !ok || r.Capture == nil || r.Capture.Local == nil {
-		return figure.Norths{}
+// of the photo. The season's typed declination counts for the years that the
+// magnetic model does not cover. A grid's convergence is known only where the
+// position was typed on the grid meant; another grid's north stays what it is.
+func (s *Season) northsOf(r *Record, jacket string) (n figure.Norths) {
+	if r.When == nil {
+		return n
 	}
-	var n figure.Norths
-	if deg, u, err := locate.Declination(place.LatDeg, place.LonDeg, altitudeM, r.Capture.Local.At(0)); err == nil {
+	day := r.When.Local.At(0)
+	if typed := s.Register.Season.DeclinationDeg; typed != nil && !locate.ModelCovers(day) {
+		n.DeclinationDeg, n.Source = &calibrate.Quantity{Value: *typed, U: uTypedDeg}, "typed in season.toml"
+	}
+	place, onGrid, altitudeM, ok := s.placeOf(jacket)
+	if !ok {
+		return n
+	}
+	if deg, u, err := locate.Declination(place.LatDeg, place.LonDeg, altitudeM, day); err == nil {
 		n.DeclinationDeg, n.Source = &calibrate.Quantity{Value: deg, U: u}, "World Magnetic Model 2025"
 	}
 	if u, ok := place.UTM(); ok && onGrid {

@@ -140,8 +140,11 @@ func tiledAngle(told *calibrate.Tiled) string {
 }
 
 // away tells whether the block lies no longer as it did where it was found.
-func (t *task) away() bool {
-	return t.r.Belongs.View == register.ViewUnderside || slices.Contains(awayViews, t.r.Belongs.View)
+func (t *task) away() bool { return moved(t.r.Belongs.View) }
+
+// moved tells whether a view shows a block that lies no longer as it did.
+func moved(v register.View) bool {
+	return v == register.ViewUnderside || slices.Contains(awayViews, v)
 }
 
 // unseenCard is why a card that is always laid at the origin corner is not

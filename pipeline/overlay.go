@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"os"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -29,6 +30,7 @@ type Overlay struct {
 // overlay has the child draw what was found in the photo.
 func (t *task) overlay(ctx context.Context, o Overlay) error {
 	out := keep.TempFor(o.Path)
+	defer os.Remove(out) // where it was not put in place
 	drawing := t.drawing(o.Segments)
 	if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Overlay: &drawing, Out: out}); err != nil {
 		return fmt.Errorf("overlay %s: %w", o.Path, err)

@@ -90,7 +90,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: made.Stamp == fromBottom,
-		PxPerCm:  made.Picture.PxPerCm,
+		PxPerCm:  scalePxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
 		Chosen:   r.Belongs.Chosen,

@@ -10,7 +10,7 @@ import (
 
 // paperRecipe is raised whenever packets, records or day pages come out
 // otherwise for the same input.
-const paperRecipe = 8
+const paperRecipe = 9
 
 // tidy takes away the records, plates and previews of photos that are no
 // longer there.
@@ -62,7 +62,7 @@ func (s *Season) packets(ctx context.Context, out *outcome) error {
 		}
 		packet := s.packet(jacket, j, out.records)
 		out.papers = append(out.papers, packet)
-		file := "packets/" + fileNumber(j.Number) + ".pdf"
+		file := "packets/" + s.jacketFile(j.Number) + ".pdf"
 		wanted[file] = hashOf(paperRecipe, packet, plateKeys(j.Number, out.records))
 		if err := s.paperFile(ctx, file, wanted[file], &out.summary.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
 			return err
@@ -74,6 +74,10 @@ func (s *Season) packets(ctx context.Context, out *outcome) error {
 // localities writes the confidential record of each locality.
 func (s *Season) localities(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
+	var all []string
+	for _, l := range s.Register.Localities {
+		all = append(all, l.Number)
+	}
 	for _, l := range s.Register.Localities {
 		record := paperwork.Locality{Made: s.made(out.records), Paper: s.sheetPaper(), Season: s.Register.Season, Locality: l}
 		for _, f := range s.Register.Finds {
@@ -82,7 +86,7 @@ func (s *Season) localities(ctx context.Context, out *outcome) error {
 			}
 		}
 		record.Carried = s.Register.CarriedAt(l.Number)
-		file := "locality/" + fileNumber(l.Number) + ".pdf"
+		file := "locality/" + fileNumber(l.Number, all) + ".pdf"
 		wanted[file] = hashOf(paperRecipe, record)
 		if err := s.paperFile(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, record) }); err != nil {
 			return err

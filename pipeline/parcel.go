@@ -63,7 +63,7 @@ func (s *Season) parcel(p paperwork.Packet, now map[string]string, dir string) (
 		setUps = append(setUps, u.Name)
 	}
 	c.Words = s.carriedWords(c.Number, files, setUps)
-	c.Folder = filepath.Join(dir, register.EarlierFolder, safe(c.From), fileNumber(c.Number))
+	c.Folder = filepath.Join(dir, register.EarlierFolder, safe(c.From), s.jacketFile(p.Jacket.Number))
 	kept := pictures{Audit: p.Audit, Files: p.Files}
 	for _, plate := range p.Plates {
 		plate.Path, plate.Preview, plate.Small = out.copied(plate.Path), out.copied(plate.Preview), out.copied(plate.Small)

@@ -52,6 +52,9 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	edge, squares := t.edge(p, u, marks, sighting)
 	var north *figure.Sense
 	var why string
+	if t.away() && edge != nil {
+		edge, p.NoNorth = nil, "NO BEARING: the block lies no longer where it was found, whatever set-up "+edge.SetUp+" says"
+	}
 	norths := t.norths(number)
 	arrows, untold := t.arrows(marks)
 	if untold != "" {
@@ -61,9 +64,9 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	case underside:
 		p.NoNorth = "NO BEARING: the block is turned over; bearings of the field do not hold"
 	case u != nil && u.Plane == "vertical":
-		p.NoNorth = "NO BEARING: a vertical face"
-		if face := figure.Face(lay, edge, norths); face != "" {
-			p.Rows = append(p.Rows, look.Row{Name: "face", Text: face})
+		p.NoNorth = "VERTICAL FACE: " + figure.Face(lay, edge, norths)
+		if len(marks.Ups) == 0 {
+			p.NoNorth += ". Nobody marked field top or way up"
 		}
 	case len(arrows) > 0 || edge != nil:
 		if north, why = figure.North(lay, arrows, edge, norths); north != nil {
@@ -80,7 +83,7 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		}
 	}
 	toEnd, twice := t.endArrow()
-	labels, against := figure.Ends(lay, t.season.Register.FindsOf(number), marks.Ends, toEnd, north)
+	labels, against := figure.Ends(lay, t.season.Register.FindsOf(number), marks.Ends, toEnd, north, squares.squares)
 	against = append(against, nonEmpty(twice)...)
 	if toEnd != nil && len(t.season.Register.FindsOf(number)) > 1 {
 		p.Rows = append(p.Rows, look.Row{Name: "ends", Text: "not drawn by " + toEnd.From + ": the jacket holds several finds"})
@@ -170,13 +173,14 @@ const tapeRow = "tape check"
 // tapeRows holds tape checks against the plate and counts them.
 func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
 	var level figure.Depth
+	on := "; held at the level of the reference, since how deep the bone lies is not known"
 	if bone := t.bone(number); bone != nil {
-		level = *bone
+		level, on = *bone, ""
 	}
 	checks := figure.Checks(plane, level, marks.Tapes)
 	within := 0
 	for _, c := range checks {
-		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String())})
+		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String() + on)})
 		if c.Within {
 			within++
 		} else {

@@ -118,9 +118,7 @@ func TestPlatesTellTheTruth(t *testing.T) {
 		}
 		k := testTask(l.plane, &marks, register.SetUp{Name: "S1", EdgeBearingDeg: &typed, BearingNorth: of, Cells: &register.Cells{Across: 10, Down: 10}},
 			register.Find{FieldNumber: "14", EndA: "proximal", EndB: "distal", AxisBearingAToBDeg: &axis, BearingNorth: register.NorthTrue})
-		k.season.norths = func(*Record, string) figure.Norths {
-			return figure.Norths{DeclinationDeg: &calibrate.Quantity{Value: declination, U: 1}, ConvergenceDeg: &calibrate.Quantity{Value: convergence}, Source: "invented"}
-		}
+		k.season.norths = inventedNorths(declination, convergence)
 		plates := k.plates()
 		if len(plates) != 2 {
 			t.Fatalf("%d plates of a jacket that is turned over, want 2", len(plates))
@@ -188,6 +186,13 @@ func TestPlatesTellTheTruth(t *testing.T) {
 			t.Fatalf("ends swapped: %t, doubts %q", swapped, k.doubts)
 		}
 	})
+}
+
+// inventedNorths are the same everywhere and on every day.
+func inventedNorths(declinationDeg, convergenceDeg float64) func(*Record, string) figure.Norths {
+	return func(*Record, string) figure.Norths {
+		return figure.Norths{DeclinationDeg: &calibrate.Quantity{Value: declinationDeg, U: 1}, ConvergenceDeg: &calibrate.Quantity{Value: convergenceDeg}, Source: "invented"}
+	}
 }
 
 // testTask is a gridded photo of jacket 14, lifted, in set-up S1.

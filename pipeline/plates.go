@@ -3,6 +3,7 @@ package pipeline
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -55,7 +56,7 @@ func (t *task) plates() []Plate {
 func (t *task) plateFile(number string, mirrored bool) string {
 	folder, first := "unassigned", "no-jacket"
 	if number != "" {
-		folder = fileNumber(number)
+		folder = t.season.jacketFile(number)
 		first = folder
 	}
 	view, date := "no-view", "undated"
@@ -72,10 +73,20 @@ func (t *task) plateFile(number string, mirrored bool) string {
 	return fmt.Sprintf("plates/%s/%s_%s_%s_%s.jpg", folder, first, view, date, name)
 }
 
-// fileNumber is a jacket's number as a part of a file name. Numbers that
-// differ only in what a file name cannot hold get different names.
-func fileNumber(number string) string {
-	if s := safe(number); s == number && s != "unassigned" {
+// jacketFile is a jacket's number as a part of a file name.
+func (s *Season) jacketFile(number string) string {
+	var all []string
+	for _, j := range s.Register.Jackets {
+		all = append(all, j.Number)
+	}
+	return fileNumber(number, all)
+}
+
+// fileNumber is a number as a part of a file name. Of all numbers beside it those that differ only in what a file name cannot
+// hold, or in capitals, which many disks do not tell apart, get different names.
+func fileNumber(number string, all []string) string {
+	twin := func(other string) bool { return other != number && strings.EqualFold(other, number) }
+	if s := safe(number); s == number && !strings.EqualFold(s, "unassigned") && !slices.ContainsFunc(all, twin) {
 		return s
 	}
 	return safe(number) + "~" + hashOf(number)[:4]
@@ -154,20 +165,18 @@ func (t *task) scaleWords(p *look.Plate, number string, plane *calibrate.Plane, 
 		return
 	}
 	thing := thingOf(sighting.Reference.Kind)
-	relU, share, where := own.U/own.Value, 1.0, "at the level of the "+thing+" only"
-	if bone := t.bone(number); bone != nil && bone.Cm != 0 {
+	relU, share, where, below := own.U/own.Value, 1.0, "at the level of the "+thing+" only", figure.WhatBelow(plane)
+	if bone := t.bone(number); bone != nil {
 		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv, own.Value); ok {
-			share, relU = s, rel
-			where = fmt.Sprintf("on bone (bone %s)", bone.Below(thing))
+			share, relU, below = s, rel, ""
+			where = fmt.Sprintf("on bone (%s)", bone.Below(thing))
 		}
 	}
+	p.Picture.PrintDPI *= share // a round ratio by the scale bar
 	bar := overlay.RoundBar(p.Picture.PxPerCm*share, p.Picture.WidthPx)
 	p.Bar = &bar
-	p.Headline = fmt.Sprintf("100 mm = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
-	p.Small = fmt.Sprintf("photo: %s px/cm (k = 2) in the middle of the %s", own, thing)
-	if share == 1 {
-		p.Small += "; " + figure.WhatBelow(plane)
-	}
+	p.Headline = fmt.Sprintf("100 mm by this bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
+	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", below, fmt.Sprintf("photo: %s px/cm in the middle of the %s", own, thing)), "; ")
 	for _, c := range plane.Corners {
 		x, y := figure.Lay{Picture: p.Picture}.OfPlane(c[0], c[1])
 		p.Outline = append(p.Outline, [2]float64{x, y})

@@ -135,7 +135,7 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 
 // atScale lays a plate out to be printed at 1:N.
 func atScale(p look.Plate, o PlateOptions) (out look.Plate, n, dpi float64, err error) {
-	if !(p.Picture.PxPerCm > 0) {
+	if !(scalePxPerCm(p) > 0) {
 		return p, 0, 0, errors.New("the plate has no scale to be printed at")
 	}
 	if o.Pale {
@@ -164,10 +164,18 @@ func atScale(p look.Plate, o PlateOptions) (out look.Plate, n, dpi float64, err 
 	return enlarged(p, n, dpi), n, dpi, nil
 }
 
-// enlarged is a plate whose picture has the resolution that 1:n at dpi asks
-// for.
+// scalePxPerCm is a plate's scale at the level that its bar holds for; 0: none.
+func scalePxPerCm(p look.Plate) float64 {
+	if p.Bar == nil {
+		return 0
+	}
+	return p.Bar.PxPerCm
+}
+
+// enlarged is a plate whose picture has the resolution that 1:n at dpi asks for
+// at the level of its scale bar.
 func enlarged(p look.Plate, n, dpi float64) look.Plate {
-	k := dpi / 2.54 / n / p.Picture.PxPerCm // new pixels for each of the plate's own
+	k := dpi / 2.54 / n / scalePxPerCm(p) // new pixels for each of the plate's own
 	at := func(px float64) float64 { return (px+0.5)*k - 0.5 }
 	enlarge := func(pic *look.Picture) {
 		f := pic.From

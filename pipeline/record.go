@@ -1,8 +1,10 @@
 package pipeline
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -23,7 +25,6 @@ type Record struct {
 	When      *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
 	Where     *Where               `json:"where,omitempty"`     // locate; nil: no place is known
 	Codes     []look.Code          `json:"codes,omitempty"`     // look
-	Counted   []string             `json:"counted,omitempty"`   // look: per reference, what was counted
 	Content   *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
 	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
 	Levels    []Level              `json:"levels,omitempty"`    // fit: depths between references that were scaled
@@ -41,6 +42,8 @@ type Record struct {
 
 	// New marks a photo that no run has seen yet.
 	New bool `json:"-"`
+
+	kept []byte // as it stands on the disk; nil: it does not
 }
 
 // A Plate is one finished figure of a photo.
@@ -110,7 +113,18 @@ func (r *Record) Phone() phones.Phone {
 // file, no copy of another, in no folder that is counted only.
 func (r *Record) ToSort() bool { return !r.NotPhoto() && !r.copied() && !r.counted() }
 
-// copied tells whether another file stands for this one: the same bytes, or the original of a reduced copy.
+// Aside is why the photo counts as none of its own: another file stands for it (the same bytes, or the original of a reduced
+// copy), or it lies in a folder that is counted only; "": it counts.
+func (r *Record) Aside() string {
+	for _, n := range r.Notes {
+		if n.Stage == "copy" || n.Stage == "count" {
+			return n.Text
+		}
+	}
+	return ""
+}
+
+// copied tells whether another file stands for this one.
 func (r *Record) copied() bool { return r.has("copy", false) }
 
 // counted tells whether the photo lies in a folder that is counted only.
@@ -192,7 +206,8 @@ func stem(file string) string {
 }
 
 // safe keeps letters, digits, dots, dashes and underscores of a text, puts a
-// dash for each run of others, and cuts it to 60 bytes. It is not one-to-one.
+// dash for each run of others, and cuts it to 60 bytes. What Windows keeps for
+// its devices gets an x in front. It is not one-to-one.
 func safe(text string) string {
 	var b strings.Builder
 	gap := false
@@ -211,18 +226,29 @@ func safe(text string) string {
 			break
 		}
 	}
-	out := strings.TrimLeft(strings.Trim(b.String(), "."), "-") // no tool takes it for an option
+	out := strings.TrimRight(strings.TrimLeft(b.String(), ".-"), ".") // hidden nowhere, and no tool takes it for an option
 	if out == "" {
 		return "x"
+	}
+	if first, _, _ := strings.Cut(out, "."); device.MatchString(first) {
+		return "x-" + out
 	}
 	return out
 }
 
-// save writes the record whole or not at all.
+// device is a name that Windows keeps for a device, whatever stands behind a dot: Microsoft Learn, "Naming Files, Paths, and
+// Namespaces", naming conventions.
+var device = regexp.MustCompile(`^(?i:con|prn|aux|nul|com[0-9]|lpt[0-9])$`)
+
+// save writes the record whole or not at all, where it does not stand so already.
 func (s *Season) save(r *Record) error {
-	text, err := json.MarshalIndent(r, "", " ")
+	text, err := json.Marshal(r)
 	if err != nil {
 		return fmt.Errorf("%s: record: %w", r.Photo.File, err)
 	}
-	return keep.Bytes(s.paper("records", r.name()+".json"), 0o644, append(text, '\n'))
+	if text = append(text, '\n'); bytes.Equal(text, r.kept) {
+		return nil
+	}
+	r.kept = text
+	return keep.Bytes(s.paper("records", r.name()+".json"), 0o644, text)
 }

@@ -1,10 +1,11 @@
 package pipeline
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
 	"slices"
-	"sync"
 	"time"
 
 	"fieldjacket/pipeline/assign"
@@ -24,8 +25,9 @@ type RunOptions struct {
 // goroutine at a time.
 type Reporter interface {
 	Started(photos int)
-	Photo(r *Record, redone bool) // redone: at least one stage was done anew
-	Stage(name string)            // a stage of the whole season begins
+	Photo(file string) // a photo is through its stages; what others show may still change it
+	Settled(r *Record) // all photos are, and this is what the run learned of one; in the order of their files
+	Stage(name string) // a stage of the whole season begins
 }
 
 // An outcome is all that a run knows when the photos are done.
@@ -106,31 +108,33 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		if t.didLook {
 			out.summary.Looked++
 		}
-		tell.Photo(t.r, redone)
+		tell.Photo(t.r.Photo.File)
 	})
 	if err != nil {
 		return out.summary, audit.Report{}, err
 	}
-	// A placard that was seen only now gives its jacket to the photos after it.
-	if changed := s.recode(tasks); len(changed) > 0 {
-		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
+	for _, late := range []struct {
+		affected func([]*task) []*task
+		steps    []step
+	}{
+		{s.recode, recodedSteps}, // a placard that was seen only now gives its jacket to the photos after it
+		{s.reduce, recodedSteps}, // a photo that was seen only now may be the original of a reduced copy
+		{s.uncover, drawSteps},   // exposed bone that was scaled only now shows what lies under the plaster of others
+	} {
+		changed := late.affected(tasks)
+		if len(changed) == 0 {
+			continue
+		}
+		if err := s.locateAll(tasks); err != nil {
 			return out.summary, audit.Report{}, err
 		}
-	}
-	// A photo that was seen only now may be the original of a reduced copy.
-	if changed := s.reduce(tasks); len(changed) > 0 {
-		if err := each(ctx, changed, recodedSteps, crew, workers, func(*task, bool) {}); err != nil {
-			return out.summary, audit.Report{}, err
-		}
-	}
-	// A photo of exposed bone that was scaled only now shows what lies under the plaster of others.
-	if changed := s.uncover(tasks); len(changed) > 0 {
-		if err := each(ctx, changed, drawSteps, crew, workers, func(*task, bool) {}); err != nil {
+		if err := each(ctx, changed, late.steps, crew, workers, func(*task, bool) {}); err != nil {
 			return out.summary, audit.Report{}, err
 		}
 	}
 	for _, t := range tasks {
 		t.tell()
+		tell.Settled(t.r)
 		out.summary.Drawn += t.drawn
 		out.records = append(out.records, t.r)
 	}
@@ -156,7 +160,7 @@ func (s *Season) tasks(files []string, earlier earlier) []*task {
 		}
 		t.r.Photo.File = file
 		t.listen()
-		t.before, t.beforeAll = t.r.learned(), hashOf(t.r)
+		t.before = t.r.kept
 		tasks[i] = t
 	}
 	return tasks
@@ -170,12 +174,17 @@ func (s *Season) arrange(tasks []*task, earlier earlier) error {
 	if err := s.adopt(tasks, earlier); err != nil {
 		return err
 	}
+	s.reduce(tasks)  // by what earlier runs saw
+	s.uncover(tasks) // by what they scaled
+	return s.locateAll(tasks)
+}
+
+// locateAll finds when and where all photos were taken, and how far each from what it belongs to by now.
+func (s *Season) locateAll(tasks []*task) error {
 	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
 	for i, t := range tasks {
 		records[i], belongs[i] = t.r, t.belongs
 	}
-	s.reduce(tasks)  // by what earlier runs saw
-	s.uncover(tasks) // by what they scaled
 	return s.locate(records, belongs)
 }
 
@@ -190,59 +199,17 @@ func (s *Season) belongs(files []string) []assign.Belongs {
 	return belongs
 }
 
-// each takes the tasks through steps, in order, one worker per child. done is
-// called from one goroutine at a time. The first error stops all workers.
-func each(ctx context.Context, tasks []*task, steps []step, crew *children.Crew, workers int, done func(t *task, redone bool)) error {
-	ctx, cancel := context.WithCancelCause(ctx)
-	defer cancel(nil)
-	jobs := make(chan *task)
-	var wg sync.WaitGroup
-	var mu sync.Mutex
-	for w := range workers {
-		wg.Go(func() {
-			for t := range jobs {
-				if crew != nil {
-					t.child, t.opencv = crew.Child(w), crew.OpenCV()
-				}
-				err := t.through(ctx, steps)
-				redone := false
-				if err == nil {
-					redone, err = t.keep()
-				}
-				if err != nil {
-					cancel(err)
-					return
-				}
-				mu.Lock()
-				done(t, redone)
-				mu.Unlock()
-			}
-		})
-	}
-	for _, t := range tasks {
-		select {
-		case jobs <- t:
-			continue
-		case <-ctx.Done():
-		}
-		break
-	}
-	close(jobs)
-	wg.Wait()
-	return context.Cause(ctx)
-}
-
 // keep writes the record where anything in it has changed; redone tells
 // whether that is more than the file's date or place on the disk.
 func (t *task) keep() (redone bool, err error) {
 	slices.SortStableFunc(t.r.Notes, func(a, b Note) int {
 		return slices.Index(noteOrder, a.Stage) - slices.Index(noteOrder, b.Stage)
 	})
-	learned, all := t.r.learned(), hashOf(t.r)
-	if all == t.beforeAll {
-		return false, nil
+	if err := t.season.save(t.r); err != nil || bytes.Equal(t.r.kept, t.before) {
+		return false, err
 	}
-	redone = learned != t.before
-	t.before, t.beforeAll = learned, all
-	return redone, t.season.save(t.r)
+	var before Record
+	redone = json.Unmarshal(t.before, &before) != nil || before.learned() != t.r.learned()
+	t.before = t.r.kept
+	return redone, nil
 }

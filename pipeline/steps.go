@@ -49,11 +49,11 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 8, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "look", recipe: 9, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 3, reads: (*task).fitReads, do: (*task).fit},
+	{name: "fit", recipe: 4, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
-	{name: "draw", recipe: 2, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+	{name: "draw", recipe: 3, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
 // recodedSteps are those that depend on what a photo belongs to: the fit too,
@@ -105,8 +105,8 @@ type task struct {
 	didLook    bool            // looked at in this pass
 	count      bool            // of a folder that is counted only
 
-	before, beforeAll string // the record as it stands on the disk: what was learned, and all of it
-	r                 *Record
+	before []byte // the record as it was kept before these steps
+	r      *Record
 }
 
 // through takes the task through the steps. Faults of the photo become notes;

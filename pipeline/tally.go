@@ -18,11 +18,7 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 			sum.NotPhotos++
 			continue
 		case r.copied():
-			for _, n := range r.Notes {
-				if n.Stage == "copy" {
-					sum.Copies = append(sum.Copies, r.Photo.File+": "+n.Text)
-				}
-			}
+			sum.Copies = append(sum.Copies, r.Photo.File+": "+r.Aside())
 			continue
 		case r.Unread() != "":
 			sum.Unreadable++

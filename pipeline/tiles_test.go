@@ -62,8 +62,8 @@ func TestTilesNameTheSquares(t *testing.T) {
 		for _, made := range k.plates() {
 			p := made.Made
 			n := namedIn(t, l, p, anticlockwise)
-			if n < 10 || !strings.HasPrefix(squaresRow(p), "named from the tiles at the frame's corners, which show its strings to cross at ") {
-				t.Fatalf("%d names: %q", n, squaresRow(p))
+			if n < 10 || !strings.HasPrefix(rowNamed(p, "squares"), "named from the tiles at the frame's corners, which show its strings to cross at ") {
+				t.Fatalf("%d names: %q", n, rowNamed(p, "squares"))
 			}
 			named++
 		}
@@ -107,7 +107,7 @@ func TestWhenTilesNameTheSquares(t *testing.T) {
 		}
 		p := k.plates()[0].Made
 		if c.names && namedIn(t, l, p, c.anti) < 10 {
-			t.Errorf("%s: not named: %q", name, squaresRow(p))
+			t.Errorf("%s: not named: %q", name, rowNamed(p, "squares"))
 		}
 		if !c.names && !strings.HasPrefix(c.says, "CONTRADICTED") {
 			for _, label := range p.Labels {
@@ -117,8 +117,8 @@ func TestWhenTilesNameTheSquares(t *testing.T) {
 				}
 			}
 		}
-		if !strings.Contains(squaresRow(p), c.says) || (c.says == "") != (squaresRow(p) == "") {
-			t.Errorf("%s: %q, want %q", name, squaresRow(p), c.says)
+		if !strings.Contains(rowNamed(p, "squares"), c.says) || (c.says == "") != (rowNamed(p, "squares") == "") {
+			t.Errorf("%s: %q, want %q", name, rowNamed(p, "squares"), c.says)
 		}
 		if said := strings.Join(k.doubts, "; "); !strings.Contains(said, c.doubt) || (c.doubt == "") != (said == "") {
 			t.Errorf("%s: doubts %q, want %q", name, said, c.doubt)

@@ -147,6 +147,11 @@ func Crop(x, y, widthPx, heightPx int) look.Picture {
 	return look.Picture{WidthPx: widthPx, HeightPx: heightPx, From: [6]float64{1, 0, float64(x), 0, 1, float64(y)}, PrintDPI: 72}
 }
 
+// Whole is the picture of a record's upright photo as a whole, without a scale, longPx at most on its long side.
+func Whole(r *Record, longPx float64) look.Picture {
+	return wholePicture(calibrate.Camera{WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx}, longPx)
+}
+
 // Ready has a child decode a photo, so that the first Try is as quick as the
 // next.
 func (s *Season) Ready(ctx context.Context, child *children.Child, r *Record) error {

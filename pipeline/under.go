@@ -83,13 +83,9 @@ func (t *task) bares(u register.SetUp, number string) (out []bared) {
 // where it is of another one, or they cannot be named. What a block's underside
 // or an opened jacket shows does not lie as it did.
 func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok bool) {
-	switch t.belongs.View {
-	case register.ViewUnderside, register.ViewLoading, register.ViewReceived, register.ViewOpened:
-		return named, false
-	}
 	own := t.season.setUp(t.belongs, number)
 	plane, sighting := t.r.Plane()
-	if !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
+	if moved(t.belongs.View) || !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
 		return named, false
 	}
 	named = t.squaring(u, *sighting)
@@ -127,12 +123,18 @@ func (t *task) underPlaster(p *look.Plate, lay figure.Lay, number string, square
 		line.Text = letters.Spell(line.Text)
 		p.Lines = append(p.Lines, line)
 		if i < mostLettered {
-			at := slices.MaxFunc(line.Through, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+			side := squares.Beside(lay)
+			at := slices.MaxFunc(line.Through, func(a, b [2]float64) int {
+				if side == "left" {
+					a, b = b, a
+				}
+				return cmp.Compare(a[0], b[0])
+			})
 			if lay.Inside(at[0], at[1]) {
-				p.Labels = append(p.Labels, look.Label{XPx: at[0], YPx: at[1], Side: "right", Text: line.Text, Plain: true})
+				p.Labels = append(p.Labels, look.Label{XPx: at[0], YPx: at[1], Side: side, Text: line.Text, Plain: true})
 			}
 		}
-		add(line.Text + ", as outlined in " + b.photo + ", by the squares of the set-up: true only if the grid lay on the same pegs both times. Open by hand, not by the line")
+		add(line.Text + ", as outlined in " + b.photo + ", as seen from straight above, by the squares of the set-up: true only if the grid lay on the same pegs both times. Its size is the scale bar's. Open by hand, not by the line")
 	}
 	t.layExposed(p, lay, number, squares)
 }

@@ -12,11 +12,13 @@ type Square struct {
 }
 
 // A Reading is what a photo shows of a lattice: the dark squares found, on
-// cells where column and row add up to an even number, and those light ones
-// that are clearly empty or clearly dotted.
+// cells where column and row add up to an even number, those light ones that
+// are clearly empty or clearly dotted, and where beside these it is clearly as
+// light though a dark square would lie there: the field ends.
 type Reading struct {
 	Dark   []Cell
 	Lights []Square
+	Bare   []Cell
 }
 
 // An Identity is which pattern was read and how it lies on the lattice.
@@ -24,7 +26,7 @@ type Identity struct {
 	Number    int
 	Placement Placement
 	Agree     int // light squares that agree
-	Wrong     int // light squares that do not
+	Wrong     int // light squares that do not, with the bare places in its field where there are any
 	Lead      int // how far the next best answer of its family lies behind
 }
 
@@ -82,9 +84,18 @@ func (f Family) best(r Reading) (best Identity, next int) {
 		for turn := range 4 {
 			f.shifts(Placement{Mirrored: mirrored, Turn: turn}, r.Dark, func(p Placement) {
 				read, dots := f.under(p, r.Lights)
+				bare := 0
+				for _, c := range r.Bare {
+					if f.Has(p.Cell(c)) {
+						bare++
+					}
+				}
 				for i, word := range f.words {
 					wrong := differing(word, dots, read)
 					agree := bits.OnesCount64(read) - wrong
+					if wrong > 0 { // what lies across a pattern may be light too: it says nothing against one that agrees in every square
+						wrong += bare
+					}
 					score := agree - 2*wrong
 					if score > best.Lead {
 						best, next = Identity{i + 1, p, agree, wrong, score}, best.Lead

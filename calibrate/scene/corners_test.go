@@ -60,6 +60,10 @@ func TestCornersLieAtTheTruth(t *testing.T) {
 			if len(marks) != 24 {
 				t.Fatalf("%d marks, want the 6 x 4 inner corners of 7 x 5 squares", len(marks))
 			}
+			plane, err := calibrate.FitChecker(truth.Planes[0].Reference, calibrate.Camera{WidthPx: s.Camera.WidthPx, HeightPx: s.Camera.HeightPx, Focal35Mm: 26}, marks)
+			if err != nil || plane.RMSPx > 1e-3 {
+				t.Errorf("the truth misses itself: %+v, %v", plane, err)
+			}
 			worst := 0.0
 			for _, m := range marks {
 				x, y, ok := saddle(img, m.At)

@@ -14,7 +14,7 @@ import (
 // off.
 type blockLook struct {
 	window float64 // side of the box that the mean is taken over, as a share of the long side
-	share  float64
+	share  float32
 	open   []int // px; 0: not opened
 }
 
@@ -34,17 +34,18 @@ func blocks(grey gocv.Mat, looks []blockLook) []quad {
 	if min(w, h) < 48 || grey.Type() != gocv.MatTypeCV8UC1 {
 		return nil
 	}
-	mean, below, dark, opened := gocv.NewMat(), gocv.NewMat(), gocv.NewMat(), gocv.NewMat()
+	mean, dark, opened := gocv.NewMat(), gocv.NewMat(), gocv.NewMat()
 	defer mean.Close()
-	defer below.Close()
 	defer dark.Close()
 	defer opened.Close()
 	var all []quad
-	for _, look := range looks {
-		side := int(float64(max(w, h))*look.window) | 1
-		gocv.Blur(grey, &mean, image.Pt(side, side))
-		gocv.AddWeighted(mean, look.share, grey, -1, -3, &below) // stops at 0 where it is not dark
-		gocv.Threshold(below, &dark, 0, 255, gocv.ThresholdBinary)
+	for i, look := range looks {
+		if i == 0 || look.window != looks[i-1].window {
+			side := int(float64(max(w, h))*look.window) | 1
+			gocv.Blur(grey, &mean, image.Pt(side, side))
+		}
+		mean.ConvertToWithParams(&dark, gocv.MatTypeCV8UC1, look.share, -3.001) // stops at 0; a half is rounded down
+		gocv.Compare(grey, dark, &dark, gocv.CompareLT)
 		for _, open := range look.open {
 			if open == 0 {
 				all = append(all, maskPatches(dark)...)

@@ -18,12 +18,17 @@ func (r greyRaster) at(p place) (float64, bool) {
 	if !(p.x >= 0 && p.y >= 0 && p.x < float64(r.width-1) && p.y < float64(r.height-1)) {
 		return 0, false
 	}
+	return r.between(p), true
+}
+
+// between is the grey at a place that lies in the picture.
+func (r greyRaster) between(p place) float64 {
 	x, y := int(p.x), int(p.y)
 	fx, fy := p.x-float64(x), p.y-float64(y)
 	i := y*r.width + x
-	a, b := float64(r.grey[i]), float64(r.grey[i+1])
-	c, d := float64(r.grey[i+r.width]), float64(r.grey[i+r.width+1])
-	return (a+(b-a)*fx)*(1-fy) + (c+(d-c)*fx)*fy, true
+	up, down := r.grey[i:i+2], r.grey[i+r.width:i+r.width+2]
+	a, b, c, d := float64(up[0]), float64(up[1]), float64(down[0]), float64(down[1])
+	return (a+(b-a)*fx)*(1-fy) + (c+(d-c)*fx)*fy
 }
 
 // An edgeSeen is where a block's side was found in the full picture.
@@ -84,13 +89,8 @@ func (r greyRaster) edge(m mapping, c cell, side, half int, reach float64) (edge
 		if !okA || !okB {
 			return e, false
 		}
-		step := to.minus(from).times(1 / float64(n-1))
-		for k := range n {
-			g, inside := r.at(from.plus(step.times(float64(k))))
-			if !inside {
-				return e, false
-			}
-			sum[k] += g / float64(lines)
+		if !r.sample(sum, from, to.minus(from).times(1/float64(n-1)), 1/float64(lines)) {
+			return e, false
 		}
 		ends = append(ends, [2]place{from, to})
 	}
@@ -104,6 +104,21 @@ func (r greyRaster) edge(m mapping, c cell, side, half int, reach float64) (edge
 	}
 	e.off, e.step = (2*part-1)*reach, step
 	return e, true
+}
+
+// sample adds the greys along a straight line to sum, each times weight; false,
+// with nothing added, where it leaves the picture.
+func (r greyRaster) sample(sum []float64, from, step place, weight float64) bool {
+	w, h := float64(r.width-1), float64(r.height-1)
+	for _, p := range [2]place{from, from.plus(step.times(float64(len(sum) - 1)))} {
+		if !(p.x >= 0 && p.y >= 0 && p.x < w && p.y < h) {
+			return false
+		}
+	}
+	for k := range sum {
+		sum[k] += weight * r.between(from.plus(step.times(float64(k))))
+	}
+	return true
 }
 
 // rise finds the rise from dark to light in a profile: the place, in samples,
@@ -175,7 +190,7 @@ func mappingOf(p *calibrate.Plane) (mapping, bool) {
 func (l blockLattice) coarse(camera calibrate.Camera, factor float64) (*calibrate.Plane, bool) {
 	var marks []calibrate.Mark
 	for _, c := range l.order {
-		for k, o := range [4]cell{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
+		for k, o := range cellCorners {
 			at := fullPx(l.blocks[c].corner[k], factor)
 			marks = append(marks, calibrate.Mark{
 				At:  calibrate.Point{XPx: at.x, YPx: at.y},

@@ -5,6 +5,12 @@ import "math"
 // A cell is a place in a lattice of blocks: column along, row across.
 type cell struct{ t, r int }
 
+// besides are the ways from a square to those that share a side with it.
+var besides = [4]cell{{-1, 0}, {1, 0}, {0, -1}, {0, 1}}
+
+// cellCorners are the corners of a square from that of its cell, clockwise.
+var cellCorners = [4]cell{{0, 0}, {1, 0}, {1, 1}, {0, 1}}
+
 // A blockLattice is a set of dark blocks that alternate with light ones, as on
 // a bar or a board: t + r is even in every cell.
 type blockLattice struct {

@@ -1,6 +1,9 @@
 package vision
 
-import "bytes"
+import (
+	"bytes"
+	"slices"
+)
 
 // A stretch is a run of set pixels in one row of a mask, from x0 to before x1,
 // and the one that it hangs on: itself for the first of its patch.
@@ -36,6 +39,8 @@ func patches(mask []uint8, width, height int) []quad {
 	}
 	most := int32(maxBlockShare * float64(max(width, height)))
 	var out []quad
+	var rows []stretch
+	var hull []place
 	for i := range boxes {
 		b := &boxes[i]
 		w, h := b.x1-b.x0, b.y1-b.y0
@@ -45,7 +50,9 @@ func patches(mask []uint8, width, height int) []quad {
 		if b.x0 == 0 || b.y0 == 0 || int(b.x1) == width || int(b.y1) == height {
 			continue // cut by the frame: not whole
 		}
-		if q, ok := quadOf(hullOf(outlineOf(runs, before, b, h)), float64(b.area)); ok {
+		rows = rowsOf(runs, before, b, rows)
+		hull = hullOf(hull, rows)
+		if q, ok := quadOf(hull, float64(b.area)); ok {
 			out = append(out, q)
 		}
 	}
@@ -96,18 +103,17 @@ func rootOf(runs []stretch, i int32) int32 {
 	return i
 }
 
-// outlineOf is the left and right ends of a patch's rows, each pixel taken as
-// a diamond: a square one would make turned blocks half a pixel too large on
-// every side.
-func outlineOf(runs []stretch, before []int32, b *patchBox, height int32) []place {
-	points := make([]place, 0, 6*height)
-	for i := b.last; i >= 0; {
-		y, x0, x1 := runs[i].y, runs[i].x0, runs[i].x1
-		for i = before[i]; i >= 0 && runs[i].y == y; i = before[i] {
-			x0, x1 = min(x0, runs[i].x0), max(x1, runs[i].x1)
+// rowsOf gives the ends of a patch's rows, from x0 to before x1, downwards.
+func rowsOf(runs []stretch, before []int32, b *patchBox, rows []stretch) []stretch {
+	rows = rows[:0]
+	for i := b.last; i >= 0; i = before[i] {
+		r := runs[i]
+		if n := len(rows) - 1; n >= 0 && rows[n].y == r.y {
+			rows[n].x0, rows[n].x1 = min(rows[n].x0, r.x0), max(rows[n].x1, r.x1)
+			continue
 		}
-		l, r, t := float64(x0), float64(x1-1), float64(y)
-		points = append(points, place{l - 0.5, t}, place{l, t - 0.5}, place{l, t + 0.5}, place{r, t - 0.5}, place{r, t + 0.5}, place{r + 0.5, t})
+		rows = append(rows, r)
 	}
-	return points
+	slices.Reverse(rows)
+	return rows
 }

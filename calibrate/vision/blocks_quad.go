@@ -1,7 +1,6 @@
 package vision
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -77,29 +76,58 @@ func quadOf(hull []place, area float64) (quad, bool) {
 	return q, max(a, b) <= maxBlockRatio*min(a, b)
 }
 
-// hullOf is the convex hull of points, clockwise as seen (y down), by
-// Andrew's monotone chain (Information Processing Letters 9(5), 1979).
-func hullOf(points []place) []place {
-	slices.SortFunc(points, func(a, b place) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y)) })
-	points = slices.Compact(points)
-	if len(points) < 3 {
-		return points
-	}
-	var hull []place
-	chain := func(from int, p place) {
+// hullOf writes into hull[:0] the convex hull of a patch's rows, which follow on each other,
+// clockwise as seen (y down) from its leftmost corner, by Andrew's monotone chain
+// (Information Processing Letters 9(5), 1979) down the right side and up the
+// left. Each pixel is taken as a diamond: a square one would make turned blocks
+// half a pixel too large on every side.
+func hullOf(hull []place, rows []stretch) []place {
+	hull = hull[:0]
+	from := 0
+	add := func(x, y float64) {
+		p := place{x, y}
 		for len(hull) >= from+2 && hull[len(hull)-1].minus(hull[len(hull)-2]).cross(p.minus(hull[len(hull)-1])) <= 0 {
 			hull = hull[:len(hull)-1]
 		}
-		hull = append(hull, p)
+		if len(hull) == 0 || hull[len(hull)-1] != p {
+			hull = append(hull, p)
+		}
 	}
-	for _, p := range points {
-		chain(0, p)
+	first, last := rows[0], rows[len(rows)-1]
+	add(float64(first.x0), float64(first.y)-0.5)
+	for i, r := range rows {
+		end := r.x1 - 1
+		if i > 0 {
+			end = max(end, rows[i-1].x1-1)
+		}
+		add(float64(end), float64(r.y)-0.5)
+		add(float64(r.x1)-0.5, float64(r.y))
 	}
-	from := len(hull) - 1
-	for _, p := range slices.Backward(points[:len(points)-1]) {
-		chain(from, p)
+	add(float64(last.x1-1), float64(last.y)+0.5)
+	from = len(hull) - 1
+	add(float64(last.x0), float64(last.y)+0.5)
+	for i := len(rows) - 1; i >= 0; i-- {
+		r := rows[i]
+		end := r.x0
+		if i > 0 {
+			end = min(end, rows[i-1].x0)
+		}
+		add(float64(r.x0)-0.5, float64(r.y))
+		add(float64(end), float64(r.y)-0.5)
 	}
-	return hull[:len(hull)-1]
+	if hull[len(hull)-1] == hull[0] {
+		hull = hull[:len(hull)-1]
+	}
+	left := 0
+	for i, p := range hull {
+		if q := hull[left]; p.x < q.x || p.x == q.x && p.y < q.y {
+			left = i
+		}
+	}
+	slices.Reverse(hull[:left]) // turned in place
+	slices.Reverse(hull[left:])
+	slices.Reverse(hull)
+	return hull
 }
 
 // polygonArea is the area of a polygon, positive when clockwise as seen.

@@ -56,7 +56,7 @@ func (l blockLattice) joined(quads []quad, plane *calibrate.Plane, factor float6
 func (q quad) onto(c cell, at [4]place) (quad, bool) {
 	for first := range 4 {
 		near := true
-		for k, o := range [4]cell{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
+		for k, o := range cellCorners {
 			p := at[(first+k)%4]
 			near = near && math.Hypot(p.x-float64(c.t+o.t), p.y-float64(c.r+o.r)) <= joinOff
 		}

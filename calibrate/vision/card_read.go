@@ -12,14 +12,11 @@ import (
 
 // What a lattice must show to be read as a card.
 const (
-	joinRounds     = 2    // of adding patches to a lattice that cannot be read
-	minCardBlocks  = 6    // dark squares found as patches
-	cardRounds     = 3    // fits to all dark squares once the card is known
-	cardEdgeOff    = 0.2  // squares: farther off its place a side is something else
-	emptyShare     = 0.75 // of the light about it: the middle of an empty square is at least so light
-	dottedShare    = 0.6  // the middle of a dotted square is at most so light
-	evenShare      = 0.7  // darkest over lightest about the middle: below it a shadow or mud lies there
-	darkNeighbours = 2    // of four: how many must be clearly dark for a light square to be read
+	joinRounds    = 2   // of adding patches to a lattice that cannot be read
+	minCardBlocks = 6   // dark squares found as patches
+	cardRounds    = 3   // fits to all dark squares once the card is known
+	cardEdgeOff   = 0.2 // squares: farther off its place a side is something else
+	leastSides    = 5   // of a square's eight half sides: with fewer in place it is hidden, or no square
 )
 
 // A cardSeen is one of our cards or tiles in a picture, or something so like
@@ -81,6 +78,9 @@ func (r greyRaster) card(f card.Family, l blockLattice, quads []quad, camera cal
 		plane = next
 	}
 	seen.marks = edgeMarks(edges, f.SquareMm/10)
+	if fine, err := calibrate.FitSquares(camera, edgeMarks(edges, 1), 1); err == nil {
+		plane = fine
+	}
 	m, ok := mappingOf(plane)
 	seen.plane = m
 	wide, tall := float64(f.Columns), float64(f.Rows)
@@ -143,80 +143,15 @@ func placed(p *calibrate.Plane, at card.Placement) (*calibrate.Plane, bool) {
 	return &q, true
 }
 
-// cardEdges looks for the sides of all of a card's dark squares, and keeps those near their place.
-func (r greyRaster) cardEdges(f card.Family, m mapping) []edgeSeen {
-	var cells []cell
+// cardEdges looks for the sides of all of a card's dark squares, and keeps those
+// near their place of squares that show most of theirs: where the card is hidden,
+// or the plane goes astray beyond what was seen of it, some lie near by chance.
+func (r greyRaster) cardEdges(f card.Family, m mapping) (kept []edgeSeen) {
 	for _, c := range f.DarkCells() {
-		cells = append(cells, cell{c.T, c.R})
-	}
-	return slices.DeleteFunc(r.edges(m, cells, 0.3), func(e edgeSeen) bool { return !(math.Abs(e.off) < cardEdgeOff) })
-}
-
-// reading reads the light squares among and beside a lattice's dark ones.
-func (r greyRaster) reading(m mapping, l blockLattice) (out card.Reading) {
-	lo, hi := l.span()
-	if hi.t-lo.t > 40 || hi.r-lo.r > 40 {
-		return out
-	}
-	for _, c := range l.order {
-		out.Dark = append(out.Dark, card.Cell{T: c.t, R: c.r})
-	}
-	for row := lo.r - 1; row <= hi.r+1; row++ {
-		for t := lo.t - 1; t <= hi.t+1; t++ {
-			c := card.Cell{T: t, R: row}
-			if c.Dark() {
-				continue
-			}
-			if dot, ok := r.dotted(m, c); ok {
-				out.Lights = append(out.Lights, card.Square{Cell: c, Dot: dot})
-			}
+		own := slices.DeleteFunc(r.edges(m, []cell{{c.T, c.R}}, 0.3), func(e edgeSeen) bool { return !(math.Abs(e.off) < cardEdgeOff) })
+		if len(own) >= leastSides {
+			kept = append(kept, own...)
 		}
 	}
-	return out
-}
-
-// dotted tells whether a light square has a dot; false where that is not clear.
-// The middle is held against the light about it within the square, so that
-// shade changes nothing.
-func (r greyRaster) dotted(m mapping, c card.Cell) (dot, clear bool) {
-	grey := func(dt, dr float64) float64 {
-		p, ok := m(float64(c.T)+0.5+dt, float64(c.R)+0.5+dr)
-		g, in := r.at(p)
-		if !ok || !in {
-			return math.NaN()
-		}
-		return g
-	}
-	const out, in = 0.36, 0.09
-	about := [8]float64{}
-	for i, d := range [8][2]float64{{-out, -out}, {0, -out}, {out, -out}, {out, 0}, {out, out}, {0, out}, {-out, out}, {-out, 0}} {
-		about[i] = grey(d[0], d[1])
-	}
-	inner := [5]float64{grey(0, 0), grey(in, 0), grey(-in, 0), grey(0, in), grey(0, -in)}
-	for _, g := range append(about[:], inner[:]...) {
-		if math.IsNaN(g) {
-			return false, false
-		}
-	}
-	light, centre := middle(about[:]), middle(inner[:])
-	dark := 0
-	for _, d := range [4][2]float64{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
-		if g := grey(d[0], d[1]); g < darkRatio*light && light-g >= minStep {
-			dark++
-		}
-	}
-	if dark < darkNeighbours {
-		return false, false
-	}
-	least, most := about[0], about[0]
-	for _, g := range about {
-		least, most = min(least, g), max(most, g)
-	}
-	switch {
-	case centre < dottedShare*least && least-centre >= minStep:
-		return true, true
-	case centre >= emptyShare*most && least >= evenShare*most:
-		return false, true
-	}
-	return false, false
+	return kept
 }

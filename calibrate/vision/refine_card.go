@@ -59,8 +59,8 @@ func (r greyRaster) cardShows(m mapping) float64 {
 		if !ok {
 			continue
 		}
-		for _, d := range [4][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
-			t, row := c.T+d[0], c.R+d[1]
+		for _, d := range besides {
+			t, row := c.T+d.t, c.R+d.r
 			if t < 0 || row < 0 || t >= card.Cards.Columns || row >= card.Cards.Rows {
 				continue
 			}

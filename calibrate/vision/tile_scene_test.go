@@ -61,7 +61,7 @@ func tileScene(seed uint64, c tileCase) scene.Scene {
 // A tileTally counts how tiles were found.
 type tileTally struct {
 	there, found, wrong int
-	off                 []float64 // px, of their middles
+	off, cornerOff      []float64 // px, of their middles and of the first of their corners
 }
 
 // add holds the tiles that were found to the truth; a tile that hardly lies in
@@ -94,6 +94,7 @@ func (k *tileTally) add(t testing.TB, p *Picture, truth []scene.Plane, tiles []c
 		if whole {
 			k.found++
 			k.off = append(k.off, math.Hypot(tiles[i].Middle.XPx-at.XPx, tiles[i].Middle.YPx-at.YPx))
+			k.cornerOff = append(k.cornerOff, turned)
 		}
 	}
 	for i, u := range used {
@@ -126,8 +127,8 @@ func TestTilesAreFound(t *testing.T) {
 	defer p.Close()
 	var k tileTally
 	k.add(t, p, truth.Tiles, asTiles(t, p.tiles()))
-	if k.there != 4 || k.found != 4 || slices.Max(k.off) > 0.3 {
-		t.Errorf("%d of %d tiles found, off by %.2f px", k.found, k.there, k.off)
+	if k.there != 4 || k.found != 4 || slices.Max(k.off) > 0.05 || slices.Max(k.cornerOff) > 0.1 {
+		t.Errorf("%d of %d tiles found, off by %.3f px, a corner by %.3f", k.found, k.there, k.off, k.cornerOff)
 	}
 	if codes := InMirror(p); codes != nil {
 		t.Errorf("codes %+v of a picture that is not mirrored", codes)

@@ -174,20 +174,7 @@ func (s *barScene) render(t testing.TB, h hardship) *Picture {
 	for i := range pixels {
 		pixels[i] = uint8(max(0, min(255, float64(pixels[i])+3*s.rng.NormFloat64()+0.5)))
 	}
-	file, err := gocv.IMEncodeWithParams(gocv.JPEGFileExt, grey, []int{gocv.IMWriteJpegQuality, 88})
-	grey.Close()
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	colour, err := gocv.IMDecode(file.GetBytes(), gocv.IMReadColor)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p := &Picture{Colour: colour, Grey: gocv.NewMat()}
-	p.source.Focal35Mm = math.Round(s.focal / math.Hypot(4032, 3024) * calibrate.Diagonal35Mm)
-	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
-	return p
+	return developed(t, grey, 88, s.focal/math.Hypot(4032, 3024)*calibrate.Diagonal35Mm)
 }
 
 // soften blurs by the lens and by a hand that moves.

@@ -22,7 +22,7 @@ func TestTrialsCard(t *testing.T) {
 		{viewCm: 30, tiltDeg: 20}, {viewCm: 50, tiltDeg: 20}, {viewCm: 100, tiltDeg: 20},
 		{viewCm: 50, tiltDeg: 45}, {viewCm: 100, tiltDeg: 45},
 		{viewCm: 50, tiltDeg: 20, halfShade: true}, {viewCm: 100, tiltDeg: 20, halfShade: true},
-		{viewCm: 50, tiltDeg: 20, mud: 0.10}, {viewCm: 100, tiltDeg: 20, mud: 0.10}, {viewCm: 50, tiltDeg: 20, mud: 0.25},
+		{viewCm: 50, tiltDeg: 20, mud: 0.10}, {viewCm: 100, tiltDeg: 20, mud: 0.10}, {viewCm: 50, tiltDeg: 20, mud: 0.25}, {viewCm: 100, tiltDeg: 20, mud: 0.25},
 		{viewCm: 50, tiltDeg: 20, blurPx: 2}, {viewCm: 50, tiltDeg: 35, halfShade: true, mud: 0.10, blurPx: 1.2},
 		{viewCm: 30, tiltDeg: 45, halfShade: true, mud: 0.10}, {viewCm: 50, tiltDeg: 45, halfShade: true, mud: 0.10}, {viewCm: 100, tiltDeg: 45, halfShade: true, mud: 0.10},
 		{viewCm: 50, tiltDeg: 20, motionPx: 3}, {viewCm: 50, tiltDeg: 20, motionPx: 6}, {viewCm: 100, tiltDeg: 20, motionPx: 3}, {viewCm: 100, tiltDeg: 20, motionPx: 6},

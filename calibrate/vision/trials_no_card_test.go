@@ -30,13 +30,7 @@ func TestTrialsCardNeverWrong(t *testing.T) {
 	found, wrong, n := 0, 0, 250*per
 	for i := range n {
 		seed := first + uint64(i)
-		rng := rand.New(rand.NewPCG(seed, 0x736d616c))
-		c := cardCase{width: 320, height: 240, number: 1 + rng.IntN(card.Cards.Count())}
-		c.viewCm = 16 + 18*rng.Float64() // a square takes 11 to 24 px
-		c.tiltDeg, c.mud, c.halfShade = 55*rng.Float64(), 0.3*rng.Float64(), rng.IntN(2) == 0
-		if rng.IntN(2) == 0 {
-			c.motionPx = 6 * rng.Float64()
-		}
+		c := smallCard(seed)
 		got := tryCard(t, cardScene(seed, c), c.motionPx)
 		switch {
 		case got.wrong != "":

@@ -3,21 +3,27 @@
 package main
 
 import (
+	"image/color"
 	"image/jpeg"
 	"math"
 	"os"
 	"path/filepath"
 	"testing"
 
+	"github.com/disintegration/imaging"
+
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/card"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/overlay"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 )
 
 // TestCardsNorthInPhotos photographs a card and a board at another level from four sides, has the desk look for both, and
-// holds the north that the card's arrow gives on either plate, seen from above and mirrored, to the scene's within a degree.
+// holds the north that the card's arrow gives on either plate, seen from above and mirrored, to the scene's within a degree;
+// and the card's squares in the drawn plate to the place and hand that they truly have.
 func TestCardsNorthInPhotos(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "photo.jpg")
 	const laidDeg, declination = 37.0, 8.5 // the arrow lies to magnetic north, which is so far east of true
@@ -45,8 +51,9 @@ func TestCardsNorthInPhotos(t *testing.T) {
 		}
 		f.Close()
 		d := desk{}
-		reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}, References: refs})
-		d.close()
+		defer d.close()
+		source := look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}
+		reply, err := d.look(&look.LookRequest{Source: source, References: refs})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -91,10 +98,46 @@ func TestCardsNorthInPhotos(t *testing.T) {
 				got := math.Atan2(v1-v0, u1-u0)*180/math.Pi + 90 + onDeg
 				off := math.Remainder(got-(laidDeg-declination), 360)
 				t.Logf("side %d, plate of %s, mirrored %t: %.3f degrees off", side, refs[i].Kind, l.Mirrored, off)
+				if i == 0 {
+					out := filepath.Join(filepath.Dir(path), "plate.jpg")
+					request := look.DrawRequest{Source: source, Plate: look.Plate{Number: "14", Picture: l.Picture, North: north.Arrow()}, Out: out}
+					if _, err := d.draw(&request); err != nil {
+						t.Fatal(err)
+					}
+					if wrong := squaresWrong(t, out, request.Plate, l, truth.Planes[1]); wrong > 0 {
+						t.Errorf("side %d, mirrored %t: %d squares of the card are drawn where they are not", side, l.Mirrored, wrong)
+					}
+				}
 				if math.Abs(off) > 1 || north.Of != register.NorthTrue {
 					t.Errorf("side %d, plate of %s, mirrored %t: %s north %.2f degrees off", side, refs[i].Kind, l.Mirrored, north.Of, off)
 				}
 			}
 		}
 	}
+}
+
+// squaresWrong counts the squares of card 7 that a drawn plate does not show where they truly are: each dark, light, or with a dot in its middle.
+func squaresWrong(t *testing.T, file string, p look.Plate, l figure.Lay, truth scene.Plane) (wrong int) {
+	t.Helper()
+	plate, err := imaging.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	corner := overlay.Frame(p).Picture.Min
+	const square = card.SquareMm / 10
+	for r := range card.Cards.Rows {
+		for c := range card.Cards.Columns {
+			cell := card.Cell{T: c, R: r}
+			at, ok := truth.Photo((float64(c)+0.5)*square-truth.HalfUCm, (float64(r)+0.5)*square-truth.HalfVCm, 0)
+			x, y, ok2 := l.Plate(at)
+			if !ok || !ok2 || !l.Inside(x, y) {
+				t.Fatal("the card is not in the picture")
+			}
+			grey := color.GrayModel.Convert(plate.At(corner.X+int(x+0.5), corner.Y+int(y+0.5))).(color.Gray).Y
+			if (grey < 100) != (cell.Dark() || card.Cards.Dot(7, cell)) {
+				wrong++
+			}
+		}
+	}
+	return wrong
 }

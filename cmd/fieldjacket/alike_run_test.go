@@ -6,6 +6,8 @@ import (
 	"image/jpeg"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -54,6 +56,15 @@ func TestReducedCopiesCountOnce(t *testing.T) {
 			t.Errorf("%s: plates of the copy: %v", what, left)
 		}
 	}
+	_, out := fieldjacket("run", "--json", dir)
+	const line = `{"file":"chat/sent-on.jpg","reason":"reduced copy of ann/jacket 14/gridded/IMG_0001.JPG, which stands for both","status":"set aside"`
+	if !strings.Contains(out, line) {
+		t.Errorf("the first run tells of the copy before its original is known: want %s in %s", line, out)
+	}
+	files := regexp.MustCompile(`"file":"[^"]+"`).FindAllString(out, -1)
+	if len(files) != 5 || !slices.IsSorted(files) {
+		t.Errorf("photos are told of in the order of their files, once: %q", files)
+	}
 	expect("first run", "4 photos: ", true)
 	expect("again", "done anew: 0 photos, 0 plates, 0 packets", true)
 	if _, out := fieldjacket("check", dir); strings.Contains(out, "sent-on.jpg") {
@@ -86,17 +97,7 @@ func TestTheSharpestIsProposed(t *testing.T) {
 			Bones:  []scene.Bone{{Kind: scene.LongBone, ZCm: 2, LengthCm: 40, ThickCm: 6}},
 		}
 		picture, _ := s.Render()
-		var b bytes.Buffer
-		if err := scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: fmt.Sprintf("2026:02:11 11:00:%02d", 10+3*i), Offset: "-03:00", Focal35Mm: 26}); err != nil {
-			t.Fatal(err)
-		}
-		folder := filepath.Join(dir, "photos/ann/jacket 14/bone")
-		if err := os.MkdirAll(folder, 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(filepath.Join(folder, fmt.Sprintf("IMG_%04d.JPG", 11+i)), b.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		writePhoto(t, filepath.Join(dir, fmt.Sprintf("photos/ann/jacket 14/bone/IMG_%04d.JPG", 11+i)), at(fmt.Sprintf("11:00:%02d", 10+3*i)), picture, s.Camera)
 	}
 	const proposed = "1 photo proposed as chosen; a person's word chosen settles it:\n  ann/jacket 14/bone/IMG_0012.JPG: the sharpest of 3 shots alike\n"
 	if _, out := fieldjacket("run", dir); !strings.Contains(out, proposed) {

@@ -1,23 +1,20 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
-	"image"
-	"image/jpeg"
 	"math"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"github.com/disintegration/imaging"
+
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/register"
 )
 
 // cardAtCorner is strings of 7 x 6 squares of 10 cm and card 7 on the bone's level, ten centimetres below them, (u, v) cm
@@ -72,67 +69,34 @@ func TestCardUnderStrings(t *testing.T) {
 	}
 }
 
-// A seasonOfStrings is a season of one jacket under one set-up, and what is true in its photos.
-type seasonOfStrings struct {
-	dir   string
-	truth map[string]scene.Truth // by slash path below photos/
-}
+// A seasonOfStrings is a season of one jacket under one set-up.
+type seasonOfStrings struct{ smallSeason }
 
 // newSeasonOfStrings writes the season; setUp holds the set-up's cells and letters_run.
 func newSeasonOfStrings(t *testing.T, setUp string) seasonOfStrings {
 	t.Helper()
-	s := seasonOfStrings{t.TempDir(), map[string]scene.Truth{}}
-	if err := register.Template(s.dir, true); err != nil {
-		t.Fatal(err)
-	}
-	for name, text := range map[string]string{
+	return seasonOfStrings{newSmallSeason(t, t.TempDir(), map[string]string{
 		"finds.csv":   "field_number,date,what,by\n14,2026-02-11,bone,AB\n",
 		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,mapped\n",
 		"setups.csv":  "setup,jackets,pitch_cm,cells,letters_run\nS1,14,10," + setUp + "\n",
 		"season.toml": "name = \"invented\"\n[[reference]]\nname = \"strings\"\nkind = \"grid\"\npitch_cm = 10\n" +
 			"[[reference]]\nname = \"card\"\nkind = \"card\"\ncard = 7\norigin = \"letters\"\ncheck_line_mm = 100\n",
-	} {
-		if err := os.WriteFile(filepath.Join(s.dir, name), []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := os.MkdirAll(filepath.Join(s.dir, "photos", "ann", "jacket 14", "gridded"), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	return s
+	})}
 }
 
-// shoot adds a photo; flipped: as in a mirror.
-func (s seasonOfStrings) shoot(t *testing.T, name string, in scene.Scene, flipped bool) {
+// grid adds a photo of the jacket under its strings; flipped: as in a mirror.
+func (s seasonOfStrings) grid(t *testing.T, name string, in scene.Scene, flipped bool) {
 	t.Helper()
 	file := "ann/jacket 14/gridded/" + name
-	path := filepath.Join(s.dir, "photos", filepath.FromSlash(file))
-	s.truth[file] = shoot(t, path, in)
+	s.shoot(t, file, at("10:00:00"), in)
 	if !flipped {
 		return
 	}
-	text, err := os.ReadFile(path)
+	picture, err := imaging.Open(s.photo(file))
 	if err != nil {
 		t.Fatal(err)
 	}
-	img, err := jpeg.Decode(bytes.NewReader(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	b := img.Bounds()
-	turned := image.NewRGBA(b)
-	for y := range b.Dy() {
-		for x := range b.Dx() {
-			turned.Set(x, y, img.At(b.Dx()-1-x, y))
-		}
-	}
-	var out bytes.Buffer
-	if err := scene.WritePhoto(&out, turned, 92, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, out.Bytes(), 0o644); err != nil {
-		t.Fatal(err)
-	}
+	writePhoto(t, s.photo(file), at("10:00:00"), imaging.FlipH(picture), in.Camera)
 }
 
 // run gives each photo's record with what its plates say, as the run left them.
@@ -205,10 +169,10 @@ func TestCardNamesTheSquares(t *testing.T) {
 	needsVision(t)
 	s := newSeasonOfStrings(t, "7x6,")
 	for side := range 4 {
-		s.shoot(t, fmt.Sprintf("IMG_%04d.JPG", side), cardAtCorner(90*float64(side), -27, -23), false)
+		s.grid(t, fmt.Sprintf("IMG_%04d.JPG", side), cardAtCorner(90*float64(side), -27, -23), false)
 	}
-	s.shoot(t, "flipped.JPG", cardAtCorner(0, -27, -23), true)
-	s.shoot(t, "middle.JPG", cardAtCorner(0, 3, -4), false)
+	s.grid(t, "flipped.JPG", cardAtCorner(0, -27, -23), true)
+	s.grid(t, "middle.JPG", cardAtCorner(0, 3, -4), false)
 	for file, r := range s.run(t) {
 		p, truth := r.Plates[0].Made, s.truth[file]
 		named := namesIn(t, file, p, truth)
@@ -223,7 +187,7 @@ func TestCardNamesTheSquares(t *testing.T) {
 		if marked := strings.HasPrefix(p.Stamp, "MIRRORED PHOTO"); marked != (filepath.Base(file) == "flipped.JPG") {
 			t.Errorf("%s: stamp %q", file, p.Stamp)
 		}
-		if filepath.Base(file) != "flipped.JPG" && (!strings.Contains(p.Headline, "on bone (bone ") || !strings.Contains(p.Headline, "cm below the strings by card 7)")) {
+		if filepath.Base(file) != "flipped.JPG" && (!strings.Contains(p.Headline, "mm on bone (") || !strings.Contains(p.Headline, "cm below the strings by card 7)")) {
 			t.Errorf("%s: headline %q", file, p.Headline)
 		}
 	}

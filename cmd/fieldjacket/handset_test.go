@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
 	"os"
@@ -12,7 +10,6 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/register"
 )
 
 // TestAReferenceSetByHand: a board or bar that the season does not carry is
@@ -34,47 +31,25 @@ func TestAReferenceSetByHand(t *testing.T) {
 
 func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 	needsVision(t)
-	dir := t.TempDir()
-	must := func(err error) {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-	}
-	must(register.Template(dir, true))
-	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n"), 0o644))
-	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,mapped\n"), 0o644))
-	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n[[reference]]\nname = \"grid\"\nkind = \"grid\"\npitch_cm = 10\n"), 0o644))
-	picture, truth := s.Render()
-	var b bytes.Buffer
-	must(scene.WritePhoto(&b, picture, 92, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:00:00", Offset: "-03:00", Focal35Mm: 26}))
+	season := newSmallSeason(t, t.TempDir(), map[string]string{
+		"finds.csv":   "field_number,date,what,by\n14,2026-02-11,bone,AB\n",
+		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,mapped\n",
+		"season.toml": "name = \"invented\"\n[[reference]]\nname = \"grid\"\nkind = \"grid\"\npitch_cm = 10\n",
+	})
 	const name = "ann/jacket 14/gridded/IMG_0001.JPG"
-	must(os.MkdirAll(filepath.Join(dir, "photos", filepath.Dir(name)), 0o755))
-	must(os.WriteFile(filepath.Join(dir, "photos", name), b.Bytes(), 0o644))
-
-	record := func() (r pipeline.Record) {
-		t.Helper()
-		names, err := filepath.Glob(filepath.Join(dir, "paper", "records", "IMG_0001_*.json"))
-		must(err)
-		for _, n := range names {
-			if !strings.HasSuffix(n, ".marks.json") {
-				text, err := os.ReadFile(n)
-				must(err)
-				must(json.Unmarshal(text, &r))
-			}
-		}
-		return r
-	}
+	season.shoot(t, name, at("10:00:00"), s)
+	dir, truth := season.dir, season.truth[name]
+	record := func() *pipeline.Record { t.Helper(); return season.records(t)[name] }
 	if code, out := fieldjacket("run", dir); code != exitPerson {
 		t.Fatalf("run: exit %d: %s", code, out)
 	}
-	if plane, _ := ptr(record()).Plane(); plane != nil {
+	if plane, _ := record().Plane(); plane != nil {
 		t.Fatal("scaled before anybody said anything")
 	}
-	var at []string // each put some px off
+	var put []string // each put some px off
 	for i, c := range places {
 		p, _ := truth.Planes[0].Photo(c[0], c[1], 0)
-		at = append(at, fmt.Sprintf("%.1f,%.1f", p.XPx+float64(3*i-4), p.YPx+float64(4-2*i)))
+		put = append(put, fmt.Sprintf("%.1f,%.1f", p.XPx+float64(3*i-4), p.YPx+float64(4-2*i)))
 	}
 	program := os.Getenv("FIELDJACKET_VISION")
 	for _, c := range []struct {
@@ -86,7 +61,7 @@ func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 		{"as refined before", filepath.Join(dir, "none"), 0.002},
 	} {
 		t.Setenv("FIELDJACKET_VISION", c.program)
-		value := said + " picked 4px at " + strings.Join(at, " ")
+		value := said + " picked 4px at " + strings.Join(put, " ")
 		if code, out := fieldjacket("say", dir, "--by", "AB", "photo "+name, "reference", value); code != 0 {
 			t.Fatalf("say: exit %d: %s", code, out)
 		}
@@ -97,10 +72,13 @@ func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 			t.Fatalf("%s: not scaled: %+v", c.what, r.Sightings)
 		}
 		level, err := plane.At(0)
-		must(err)
-		u, v := plane.MiddleCm()
-		got, err := level.ScalePxPerCm(u, v)
-		must(err)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := level.ScalePxPerCm(plane.MiddleCm())
+		if err != nil {
+			t.Fatal(err)
+		}
 		want := truth.Planes[0].ScalePxPerCm(0, 0, 0)
 		if off := math.Abs(got.Value/want - 1); off > c.offRel || math.Abs(got.Value-want) > got.U {
 			t.Errorf("%s: %v px/cm, truth %.3f", c.what, got, want)
@@ -114,9 +92,7 @@ func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 		t.Fatalf("say nothing: exit %d: %s", code, out)
 	}
 	fieldjacket("run", dir)
-	if plane, _ := ptr(record()).Plane(); plane != nil {
+	if plane, _ := record().Plane(); plane != nil {
 		t.Error("still scaled after the word was taken back")
 	}
 }
-
-func ptr(r pipeline.Record) *pipeline.Record { return &r }

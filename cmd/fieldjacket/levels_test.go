@@ -13,7 +13,6 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/pipeline/register"
 )
 
 // twoLevels writes a photo of a board on the ground and a bar of ten square
@@ -31,21 +30,6 @@ func twoLevels(t *testing.T, path string) (depthCm float64) {
 		},
 	})
 	return truth.Planes[0].DistanceCm() - truth.Planes[1].DistanceCm()
-}
-
-// shoot writes a photo of a scene, for tests that have the vision program look at it, and gives its truth.
-func shoot(t *testing.T, path string, s scene.Scene) scene.Truth {
-	t.Helper()
-	needsVision(t)
-	picture, truth := s.Render()
-	var b bytes.Buffer
-	if err := scene.WritePhoto(&b, picture, 92, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:00:00", Offset: "-03:00", Focal35Mm: s.Camera.TagFocal35Mm()}); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	return truth
 }
 
 // leveled is the part of an answer that speaks of levels.
@@ -101,31 +85,27 @@ func TestTwoReferences(t *testing.T) {
 		t.Errorf("measuring on two: exit %d, %s", code, out)
 	}
 
-	season := filepath.Join(dir, "season")
-	if err := register.Template(season, true); err != nil {
+	season := newSmallSeason(t, filepath.Join(dir, "season"), map[string]string{
+		"season.toml": "name = \"invented\"\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n" +
+			"[[reference]]\nname = \"bar\"\nkind = \"bar\"\nlength_cm = 10\nblock_cm = 1\n",
+	})
+	if err := os.Rename(photo, season.photo("IMG_0001.JPG")); err != nil {
 		t.Fatal(err)
 	}
-	toml := "name = \"invented\"\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n[[reference]]\nname = \"bar\"\nkind = \"bar\"\nlength_cm = 10\nblock_cm = 1\n"
-	if err := os.WriteFile(filepath.Join(season, "season.toml"), []byte(toml), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Rename(photo, filepath.Join(season, "photos", "IMG_0001.JPG")); err != nil {
-		t.Fatal(err)
-	}
-	_, out = fieldjacket("run", "--json", season)
+	_, out = fieldjacket("run", "--json", season.dir)
 	got = leveled{}
 	if err := json.Unmarshal([]byte(strings.SplitN(out, "\n", 2)[0]), &got); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}
 	got.holds(t, depth)
-	records, _ := filepath.Glob(filepath.Join(season, "paper", "records", "IMG_0001*.json"))
+	kept := season.records(t)["IMG_0001.JPG"]
+	if kept == nil {
+		t.Fatal("no record is kept")
+	}
+	text, err := json.Marshal(kept)
 	got = leveled{}
-	for _, path := range records { // the photo's record lies beside its marks
-		var one leveled
-		text, err := os.ReadFile(path)
-		if err == nil && json.Unmarshal(text, &one) == nil && len(one.Levels) > 0 {
-			got = one
-		}
+	if err != nil || json.Unmarshal(text, &got) != nil {
+		t.Fatalf("%v: %s", err, text)
 	}
 	got.holds(t, depth)
 }

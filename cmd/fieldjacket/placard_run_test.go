@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -12,28 +10,21 @@ import (
 
 	"fieldjacket/calibrate/placard"
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/register"
 )
 
 // TestAPlacardGivesItsJacket to itself and to the photo after it in one run;
-// the photo before it, and one taken long after, stay unsorted.
+// the photo before it, and one taken long after, stay unsorted. That its
+// photos were taken far from that jacket's find is told by the same run, and
+// another run has nothing left to do.
 func TestAPlacardGivesItsJacket(t *testing.T) {
 	needsVision(t)
-	dir := t.TempDir()
-	must := func(err error) {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-	}
-	must(register.Template(dir, true))
-	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n"), 0o644))
-	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,found\n15,15,jacket,found\n"), 0o644))
-	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n"), 0o644))
-	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
-	want := map[string]string{"IMG_0001.JPG": "", "IMG_0002.JPG": "15", "IMG_0003.JPG": "15", "IMG_0004.JPG": ""}
-	for i, at := range []string{"10:00:00", "10:00:30", "10:00:55", "10:20:00"} {
+	season := newSmallSeason(t, t.TempDir(), map[string]string{
+		"finds.csv":   "field_number,date,what,by,position,datum\n14,2026-02-11,bone,AB,,\n15,2026-02-11,rib,AB,\"-38.50000, -68.70000\",WGS84\n",
+		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,found\n15,15,jacket,found\n",
+		"season.toml": "name = \"invented\"\n",
+	})
+	want := map[string]string{"ann/IMG_0001.JPG": "", "ann/IMG_0002.JPG": "15", "ann/IMG_0003.JPG": "15", "ann/IMG_0004.JPG": ""}
+	for i, clock := range []string{"10:00:00", "10:00:30", "10:00:55", "10:20:00"} {
 		s := scene.Scene{
 			Seed: uint64(i), Ground: scene.Ground{RoughCm: 1, PebblesPerM2: 40},
 			Camera: scene.Camera{WidthPx: 1000, HeightPx: 750, Focal35Mm: 26, DistanceCm: 60, TiltDeg: 20},
@@ -41,39 +32,30 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 		}
 		if i == 1 {
 			face, err := placard.Face("15", 8)
-			must(err)
+			if err != nil {
+				t.Fatal(err)
+			}
 			s.Cards = []scene.Card{{Pose: scene.Pose{XCm: -8, ZCm: 2, TurnDeg: 20}, Number: 1, ThickCm: 0.1, Face: face, FacePxPerCm: 16}}
 		}
-		picture, _ := s.Render()
-		var b bytes.Buffer
-		must(scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at, Offset: "-03:00", Focal35Mm: 26}))
-		must(os.WriteFile(filepath.Join(dir, "photos", "ann", "IMG_000"+string(rune('1'+i))+".JPG"), b.Bytes(), 0o644))
+		taken := at(clock)
+		taken.Position = &scene.Fix{LatDeg: -38.5, LonDeg: -68.69, ErrM: 5}
+		season.shoot(t, fmt.Sprintf("ann/IMG_%04d.JPG", 1+i), taken, s)
 	}
-	if code, out := fieldjacket("run", dir); code != exitPerson {
-		t.Fatalf("run: exit %d: %s", code, out)
+	code, out := fieldjacket("run", season.dir)
+	if far := "IMG_0002.JPG, like 1 more of that day, was taken 87"; code != exitPerson || !strings.Contains(out, far) {
+		t.Fatalf("run: exit %d, want %q: %s", code, far, out)
 	}
-	names, err := filepath.Glob(filepath.Join(dir, "paper", "records", "*.json"))
-	must(err)
-	seen := 0
-	for _, n := range names {
-		if strings.HasSuffix(n, ".marks.json") {
-			continue
-		}
-		var r pipeline.Record
-		text, err := os.ReadFile(n)
-		must(err)
-		must(json.Unmarshal(text, &r))
-		if r.Photo.File == "" {
-			continue // what is kept of the tracks
-		}
-		seen++
-		name := filepath.Base(r.Photo.File)
-		if got := strings.Join(r.Belongs.Jackets, "+"); got != want[name] {
-			t.Errorf("%s belongs to %q, want %q: %s", name, got, want[name], r.Belongs.Reason)
+	if _, again := fieldjacket("run", season.dir); !strings.Contains(again, "done anew: 0 photos, 0 plates, 0 packets") {
+		t.Errorf("a second run did something: %s", again)
+	}
+	records := season.records(t)
+	for file, r := range records {
+		if got := strings.Join(r.Belongs.Jackets, "+"); got != want[file] {
+			t.Errorf("%s belongs to %q, want %q: %s", file, got, want[file], r.Belongs.Reason)
 		}
 	}
-	if seen != len(want) {
-		t.Errorf("%d records, want %d", seen, len(want))
+	if len(records) != len(want) {
+		t.Errorf("%d records, want %d", len(records), len(want))
 	}
 }
 
@@ -81,46 +63,37 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 // so, with lines for season.toml, and so does check; with these lines nothing is told.
 func TestTwoPhonesAnHourApart(t *testing.T) {
 	needsVision(t)
-	dir := t.TempDir()
-	must := func(err error) {
-		t.Helper()
+	const toml = "name = \"invented\"\ntime_zone = \"-03:00\"\n"
+	season := newSmallSeason(t, t.TempDir(), map[string]string{"season.toml": toml})
+	for i, hour := range []string{"09:00", "10:10", "11:40"} {
+		face, err := placard.Face(fmt.Sprint(14+i), 8)
 		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	must(register.Template(dir, true))
-	const toml = "name = \"invented\"\ntime_zone = \"-03:00\"\n"
-	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte(toml), 0o644))
-	for i, at := range []string{"09:00", "10:10", "11:40"} {
-		face, err := placard.Face(fmt.Sprint(14+i), 8)
-		must(err)
 		s := scene.Scene{
 			Seed: uint64(i), Camera: scene.Camera{WidthPx: 800, HeightPx: 600, Focal35Mm: 26, DistanceCm: 40, TiltDeg: 10},
 			Cards: []scene.Card{{Pose: scene.Pose{ZCm: 2, TurnDeg: 20}, Number: 1, ThickCm: 0.1, Face: face, FacePxPerCm: 16}},
 		}
-		picture, _ := s.Render()
-		for _, who := range []string{"ann", "bob"} {
-			tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
-			if who == "bob" {
-				clock, err := time.Parse("15:04", at)
-				must(err)
-				tags.Local = "2026:02:11 " + clock.Add(time.Hour+7*time.Second).Format("15:04:05")
-			}
-			var b bytes.Buffer
-			must(scene.WritePhoto(&b, picture, 90, tags))
-			must(os.MkdirAll(filepath.Join(dir, "photos", who), 0o755))
-			must(os.WriteFile(filepath.Join(dir, "photos", who, fmt.Sprintf("IMG_%04d.JPG", 1+i)), b.Bytes(), 0o644))
+		clock, err := time.Parse("15:04", hour)
+		if err != nil {
+			t.Fatal(err)
 		}
+		file := fmt.Sprintf("IMG_%04d.JPG", 1+i)
+		season.shoot(t, "ann/"+file, at(hour+":00"), s)
+		season.shoot(t, "bob/"+file, at(clock.Add(time.Hour+7*time.Second).Format("15:04:05")), s)
 	}
 	const want = "bob, Ridge 3 photographed 3 of the same cards and placards as ann, Ridge 3, by the clocks always some 1h0m0s later"
 	for _, command := range []string{"run", "check"} {
-		if _, out := fieldjacket(command, dir); !strings.Contains(out, want) {
+		if _, out := fieldjacket(command, season.dir); !strings.Contains(out, want) {
 			t.Errorf("%s does not tell: %s", command, out)
 		}
 	}
-	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte(toml+"[[clock]]\nfolder = \"bob\"\nmodel = \"Ridge 3\"\nahead_s = 3600\n"), 0o644))
+	corrected := toml + "[[clock]]\nfolder = \"bob\"\nmodel = \"Ridge 3\"\nahead_s = 3600\n"
+	if err := os.WriteFile(filepath.Join(season.dir, "season.toml"), []byte(corrected), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	for _, command := range []string{"run", "check"} {
-		if _, out := fieldjacket(command, dir); strings.Contains(out, "photographed 3") {
+		if _, out := fieldjacket(command, season.dir); strings.Contains(out, "photographed 3") {
 			t.Errorf("%s, corrected, still tells: %s", command, out)
 		}
 	}

@@ -20,13 +20,16 @@ type progress struct {
 
 func (p *progress) Started(photos int) { p.of = photos }
 
-func (p *progress) Photo(r *pipeline.Record, _ bool) {
+func (p *progress) Photo(file string) {
 	p.done++
+	if p.live {
+		fmt.Fprintf(p.to, "\r\x1b[Kphoto %d of %d  %s", p.done, p.of, file)
+	}
+}
+
+func (p *progress) Settled(r *pipeline.Record) {
 	if p.json {
 		_ = json.NewEncoder(p.out).Encode(photoLine(r))
-	}
-	if p.live {
-		fmt.Fprintf(p.to, "\r\x1b[Kphoto %d of %d  %s", p.done, p.of, r.Photo.File)
 	}
 }
 
@@ -57,6 +60,8 @@ func photoLine(r *pipeline.Record) map[string]any {
 		status = "not a photo"
 	case reason != "":
 		status = "unreadable"
+	case r.Aside() != "":
+		status, reason = "set aside", r.Aside()
 	}
 	for _, s := range r.Sightings {
 		if status == "not scaled" && reason == "" && s.Refused != nil {

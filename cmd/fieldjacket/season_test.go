@@ -5,6 +5,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io/fs"
 	"math"
@@ -16,7 +17,6 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/children"
-	"fieldjacket/pipeline/register"
 )
 
 // seasonWithBoard writes a season of rendered photos: boards under two
@@ -24,21 +24,17 @@ import (
 func seasonWithBoard(t *testing.T, dir string) (pxPerCm float64) {
 	t.Helper()
 	needsVision(t)
-	must := func(err error) {
-		if err != nil {
-			t.Helper()
-			t.Fatal(err)
-		}
-	}
-	must(register.Template(dir, true))
-	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n"), 0o644))
-	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,mapped\n15,15,jacket,mapped\n"), 0o644))
-	must(os.WriteFile(filepath.Join(dir, "season.toml"), []byte("name = \"invented\"\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n"), 0o644))
+	season := newSmallSeason(t, dir, map[string]string{
+		"finds.csv":   "field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n",
+		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,mapped\n15,15,jacket,mapped\n",
+		"season.toml": "name = \"invented\"\n[[reference]]\nname = \"board\"\nkind = \"checker\"\nsquares = \"7x5\"\nsquare_cm = 2\n",
+	})
 	shots, pxPerCm := rendered()
 	for i, number := range []string{"14", "14", "15"} {
-		folder := filepath.Join(dir, "photos", "ann", "jacket "+number, "gridded")
-		must(os.MkdirAll(folder, 0o755))
-		must(os.WriteFile(filepath.Join(folder, fmt.Sprintf("IMG_%04d.JPG", i+1)), shots[i], 0o644))
+		path := season.photo(fmt.Sprintf("ann/jacket %s/gridded/IMG_%04d.JPG", number, i+1))
+		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, shots[i], 0o644)); err != nil {
+			t.Fatal(err)
+		}
 	}
 	return pxPerCm
 }

@@ -31,10 +31,10 @@ func TestTilesNameTheSquares(t *testing.T) {
 		return in
 	}
 	for side := range 4 {
-		s.shoot(t, fmt.Sprintf("IMG_%04d.JPG", side), tiled(90*float64(side), [4]int{1, 2, 3, 4}), false)
+		s.grid(t, fmt.Sprintf("IMG_%04d.JPG", side), tiled(90*float64(side), [4]int{1, 2, 3, 4}), false)
 	}
-	s.shoot(t, "flipped.JPG", tiled(0, [4]int{1, 2, 3, 4}), true)
-	s.shoot(t, "swapped.JPG", tiled(0, [4]int{1, 2, 4, 3}), false)
+	s.grid(t, "flipped.JPG", tiled(0, [4]int{1, 2, 3, 4}), true)
+	s.grid(t, "swapped.JPG", tiled(0, [4]int{1, 2, 4, 3}), false)
 	for file, r := range s.run(t) {
 		p := r.Plates[0].Made
 		named := namesIn(t, file, p, s.truth[file])

@@ -2,56 +2,24 @@ package sheet
 
 import (
 	"bytes"
-	"fmt"
 	"image"
-	"image/color"
-	"image/png"
 	"math"
-	"os"
-	"os/exec"
-	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
 	"fieldjacket/calibrate/card"
 )
 
-const dpi = 300
-
-// drawn is the first page of a PDF as poppler draws it, in grey.
-func drawn(t *testing.T, pdf []byte) image.Image {
-	if _, err := exec.LookPath("pdftoppm"); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("pdftoppm is not installed: make test installs poppler-utils")
-		}
-		t.Skip("pdftoppm is not installed: make test installs poppler-utils")
-	}
-	file := filepath.Join(t.TempDir(), "sheet")
-	if err := os.WriteFile(file, pdf, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if out, err := exec.Command("pdftoppm", "-gray", "-png", "-r", fmt.Sprint(dpi), "-singlefile", file, file).CombinedOutput(); err != nil {
-		t.Fatalf("pdftoppm: %v: %s", err, out)
-	}
-	f, err := os.Open(file + ".png")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	page, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return page
-}
+const dpi = 300 // of cards and tiles, which are drawn whole
 
 // isDark tells whether the page is dark at a place in mm.
-func isDark(page image.Image, xMm, yMm float64) bool {
-	return color.GrayModel.Convert(page.At(int(xMm/25.4*dpi), int(yMm/25.4*dpi))).(color.Gray).Y < 128
+func isDark(page *image.Gray, xMm, yMm float64) bool {
+	return page.GrayAt(int(xMm/25.4*dpi), int(yMm/25.4*dpi)).Y < 128
 }
 
 // lineMm is the length of the line at a height of the page, in mm, between two places.
-func lineMm(page image.Image, yMm, fromMm, toMm float64) float64 {
+func lineMm(page *image.Gray, yMm, fromMm, toMm float64) float64 {
 	first, last := black(page, int(math.Round(yMm/25.4*dpi)), int(fromMm/25.4*dpi), int(toMm/25.4*dpi))
 	return float64(last-first+1)*25.4/dpi - 0.2
 }
@@ -65,7 +33,7 @@ func TestCardIsTrueToSize(t *testing.T) {
 		if err := WriteCards(&pdf, paper, []CardPrint{{Number: number, Arrow: "north", Jacket: "VC 14"}}); err != nil {
 			t.Fatal(err)
 		}
-		page := drawn(t, pdf.Bytes())
+		page := drawn(t, pdf.Bytes(), "-r", strconv.Itoa(dpi))[0]
 		left := (paper.WidthMm - CardWidthMm) / 2
 		for r := range card.Cards.Rows {
 			for c := range card.Cards.Columns {

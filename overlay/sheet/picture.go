@@ -14,7 +14,7 @@ import (
 // A Picture is a JPEG to be placed.
 type Picture struct {
 	JPEG    []byte
-	PxPerCm float64 // of the thing shown; 0: no scale
+	PxPerCm float64 // of the thing shown, by its scale bar; 0: no scale
 
 	// MostWideMm and MostTallMm bound it on paper; 0: the sheet's width, and an empty page less 12 mm for a heading and
 	// the ratio.
@@ -27,7 +27,7 @@ var ratios = []float64{1, 2, 5, 10, 20, 50, 100}
 
 // enough is how much of the room a picture at a round ratio has to fill; one that would be smaller is printed as large as
 // it fits, at a ratio that is not round.
-const enough = 0.6
+const enough = 0.75
 
 // Ratio is the n of 1:n at which a picture of w x h px is printed within room mm, no larger than life: a round one if that
 // fills enough of the room. It is 0 without a scale.
@@ -79,9 +79,9 @@ func (s *Sheets) Picture(p Picture) {
 
 func ratioText(n float64) string {
 	if n == 1 {
-		return "printed 1:1, life size at the level of the reference"
+		return "printed 1:1, life size at the level that its scale bar holds for"
 	}
-	return fmt.Sprintf("printed 1:%g, 10 mm here are %.4g mm at the level of the reference", n, 10*n)
+	return fmt.Sprintf("printed 1:%g, 10 mm here are %.4g mm at the level that its scale bar holds for", n, 10*n)
 }
 
 // registered checks a JPEG and hands it to the PDF once.

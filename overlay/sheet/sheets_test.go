@@ -2,10 +2,10 @@ package sheet
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"image/color"
 	"image/jpeg"
-	"image/png"
 	"math"
 	"os"
 	"os/exec"
@@ -40,8 +40,18 @@ func picture(t *testing.T, w, h int) []byte {
 	return b.Bytes()
 }
 
-// rasters writes the sheets, has poppler draw the pages in grey, and returns them.
-func rasters(t *testing.T, s *Sheets, options ...string) []image.Image {
+// rasters are the pages of sheets as poppler draws them.
+func rasters(t *testing.T, s *Sheets, options ...string) []*image.Gray {
+	t.Helper()
+	var b bytes.Buffer
+	if err := s.Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	return drawn(t, b.Bytes(), options...)
+}
+
+// drawn are the pages of a PDF as poppler draws them, as portable grey maps one behind the other.
+func drawn(t *testing.T, of []byte, options ...string) (out []*image.Gray) {
 	t.Helper()
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
 		if os.Getenv("CI") == "true" {
@@ -49,40 +59,31 @@ func rasters(t *testing.T, s *Sheets, options ...string) []image.Image {
 		}
 		t.Skip("pdftoppm is not installed: make test installs poppler-utils")
 	}
-	dir := t.TempDir()
-	var b bytes.Buffer
-	if err := s.Write(&b); err != nil {
+	pdf := filepath.Join(t.TempDir(), "sheets.pdf")
+	if err := os.WriteFile(pdf, of, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	pdf := filepath.Join(dir, "sheets.pdf")
-	if err := os.WriteFile(pdf, b.Bytes(), 0o644); err != nil {
-		t.Fatal(err)
+	pages, err := exec.Command("pdftoppm", append(append([]string{"-gray"}, options...), pdf)...).Output()
+	if err != nil {
+		t.Fatalf("pdftoppm: %v", err)
 	}
-	if out, err := exec.Command("pdftoppm", append(append([]string{"-gray", "-png"}, options...), pdf, filepath.Join(dir, "page"))...).CombinedOutput(); err != nil {
-		t.Fatalf("pdftoppm: %v: %s", err, out)
-	}
-	names, _ := filepath.Glob(filepath.Join(dir, "page*.png"))
-	var out []image.Image
-	for _, name := range names {
-		file, err := os.Open(name)
-		if err != nil {
+	for len(pages) > 0 {
+		var w, h, most int
+		if _, err := fmt.Sscanf(string(pages[:min(len(pages), 40)]), "P5\n%d %d\n%d\n", &w, &h, &most); err != nil {
 			t.Fatal(err)
 		}
-		img, err := png.Decode(file)
-		file.Close()
-		if err != nil {
-			t.Fatal(err)
-		}
-		out = append(out, img)
+		head := len(fmt.Sprintf("P5\n%d %d\n%d\n", w, h, most))
+		out = append(out, &image.Gray{Pix: pages[head : head+w*h], Stride: w, Rect: image.Rect(0, 0, w, h)})
+		pages = pages[head+w*h:]
 	}
 	return out
 }
 
 // black finds the first and last pixel darker than half along a row.
-func black(img image.Image, y, x0, x1 int) (first, last int) {
+func black(img *image.Gray, y, x0, x1 int) (first, last int) {
 	first, last = -1, -1
 	for x := x0; x < x1; x++ {
-		if color.GrayModel.Convert(img.At(x, y)).(color.Gray).Y < 128 {
+		if img.GrayAt(x, y).Y < 128 {
 			if first < 0 {
 				first = x
 			}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"math"
+	"strconv"
 	"testing"
 
 	"fieldjacket/calibrate/card"
@@ -16,7 +17,7 @@ func TestTilesAreTrueToSize(t *testing.T) {
 		if err := WriteTiles(&pdf, paper); err != nil {
 			t.Fatal(err)
 		}
-		page := drawn(t, pdf.Bytes())
+		page := drawn(t, pdf.Bytes(), "-r", strconv.Itoa(dpi))[0]
 		for number := 1; number <= 4; number++ {
 			left, top := TilePlace(paper, number)
 			for r := range 7 {

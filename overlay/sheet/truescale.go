@@ -26,31 +26,39 @@ type Tile struct {
 	Column, Row         int // from 0
 }
 
-// Tiles cuts a plate of wide x tall mm into the fewest sheets of a paper, each as large as the next; neighbours share [overlapMm].
+// Tiles cuts a plate of wide x tall mm into the fewest sheets of a paper; neighbours share [overlapMm]. The first sheets of a row
+// and the last of a column are large enough for a plate's title block, which so stays whole on one sheet.
 func Tiles(paper Paper, wide, tall float64) []Tile {
 	roomX, roomY := paper.WidthMm-leftMm-rightMm, paper.HeightMm-footMm-topMm-headMm-plateTextMm
-	columns, widths := cut(wide, roomX)
-	rows, heights := cut(tall, roomY)
+	across, down := cut(wide, roomX, wordsWideMm), cut(tall, roomY, wordsTallMm)
 	var out []Tile
-	for j, y := range rows {
-		for i, x := range columns {
-			out = append(out, Tile{X: x, Y: y, Width: widths, Height: heights, AtX: leftMm, AtY: topMm + headMm, Column: i, Row: j})
+	for j := range down {
+		y := down[len(down)-1-j] // cut from below
+		for i, x := range across {
+			out = append(out, Tile{X: x[0], Y: tall - y[0] - y[1], Width: x[1], Height: y[1], AtX: leftMm, AtY: topMm + headMm, Column: i, Row: j})
 		}
 	}
 	return out
 }
 
-// cut gives where pieces of a length begin, and how long each is.
-func cut(long, room float64) (from []float64, each float64) {
+const (
+	wordsWideMm = 179 // a plate's words with its edge, see package overlay
+	wordsTallMm = 150 // they seldom are taller
+)
+
+// cut gives where pieces of a length begin, and how long each is: the fewest, as long as the next but for the last, which is
+// shorter where the others have to be first long.
+func cut(long, room, first float64) (pieces [][2]float64) {
 	if long <= room*(1+1e-9) {
-		return []float64{0}, long
+		return [][2]float64{{0, long}}
 	}
 	n := math.Ceil((long - overlapMm) / (room - overlapMm) * (1 - 1e-9))
-	each = (long + (n-1)*overlapMm) / n
+	each := max((long+(n-1)*overlapMm)/n, min(first, room))
 	for i := range int(n) {
-		from = append(from, float64(i)*(each-overlapMm))
+		from := float64(i) * (each - overlapMm)
+		pieces = append(pieces, [2]float64{from, min(each, long-from)})
 	}
-	return from, each
+	return pieces
 }
 
 const plateTextMm = 14 // below a plate: its caption and where it belongs

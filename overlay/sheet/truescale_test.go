@@ -45,7 +45,7 @@ func TestTilesMakeThePlateAgain(t *testing.T) {
 			for y := 2; y < int(tile.Height*perMm)-2; y++ {
 				for x := 2; x < int(tile.Width*perMm)-2; x++ {
 					px, py := tile.X*perMm+float64(x), tile.Y*perMm+float64(y)
-					got := color.GrayModel.Convert(page.At(atX+x, atY+y)).(color.Gray).Y
+					got := page.GrayAt(atX+x, atY+y).Y
 					sum += math.Abs(float64(got) - waves(int(px+0.5), int(py+0.5)))
 					n++
 					if ix, iy := int(px+0.5), int(py+0.5); ix < w && iy < h {

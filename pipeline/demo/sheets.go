@@ -25,6 +25,14 @@ card = 5
 check_line_mm = 99.8
 arrow = "magnetic"
 
+[[reference]]
+name = "card 6"
+kind = "card"
+card = 6
+check_line_mm = 99.8
+arrow = "magnetic"
+origin = "corner"
+
 [[mix]]
 name = "bottle A"
 resin = "acrylic resin"
@@ -54,13 +62,13 @@ var sheets = map[string]string{
 21,21;22,jacket,mapped,,,70,45,25,silt,wet paper,4,,25,,
 23A,23,jacket,mapped,1 of 2,23,60,50,30,silt,wet paper,,,,,
 23B,23,jacket,mapped,2 of 2,23,55,50,30,silt,wet paper,,,,,"gridded: undercut too steep to lay a board, TMO"
-24,24,jacket,lifted,,,75,40,30,sandstone,aluminium foil,5,one steel rod,30,field bottom,
+24,24,jacket,lifted,,,60,36,30,sandstone,aluminium foil,5,one steel rod,30,field bottom,
 V1,25,vial,found,,,,,,,,,,,,
 `,
-	"setups": `setup,jackets,pitch_cm,cells,plane,depth_to_bone_cm
-S1,21,10,7x6,level,4.3
-S2,24,10,7x6,level,4.3
-S3,21,,,level,1.3
+	"setups": `setup,jackets,pitch_cm,cells,letters_run,plane,depth_to_bone_cm
+S1,21,10,7x6,,level,4.3
+S2,24,10,7x6,clockwise,level,4.3
+S3,21,,,,level,
 `,
 	"localities": `locality,name,position,datum,position_source,position_u_m,altitude_m,formation,age,landowner,permit,permit_until
 QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,invented beds,not dated,invented holding,X-000,2026-12-31
@@ -92,6 +100,8 @@ const track = `<?xml version="1.0" encoding="UTF-8"?>
 const photosCSV = `photos,jackets,view,setup,caption,chosen,leave_out,by
 IMG_0415-0416,21,gridded,S1,,,,RKA
 IMG_0401,21,gridded,S3,,,,TMO
+IMG_0393-0394,24,gridded,S2,,,,TMO
+IMG_0395,24,jacketed,S2,,,,TMO
 tmo/IMG_0388,23B,setting,,,,,TMO
 tmo/IMG_0389,23B,bone,,ribs seen from the tail end,,,TMO
 tmo/IMG_0390,23B,close,,,,,TMO
@@ -101,7 +111,7 @@ tmo/IMG_0398-0399,V1,setting,,,,,TMO
 // made is what a run of the season has to come to.
 var made = Expected{
 	Photos:     len(shots) + 1,
-	Scaled:     6,
+	Scaled:     8,
 	Unreadable: 1,
 	Unassigned: 4,
 	Conflicts:  1,

@@ -3,6 +3,7 @@ package demo
 import (
 	_ "embed"
 	"fmt"
+	"math"
 
 	"fieldjacket/calibrate/scene"
 )
@@ -23,6 +24,7 @@ type shot struct {
 	aheadH  int     // hours that the phone's clock was ahead
 	like    string  // the shot whose picture it has: only its tags are its own
 	card    int     // our card of that number lies beside the bone, its arrow to the compass's north
+	ends    bool    // somebody said where the ends of its long bone lie
 	placard string  // the placard of that jacket lies there, and nothing else
 	kept    []byte  // the file itself, where it is of a kind that this program does not write
 }
@@ -63,9 +65,9 @@ var shots = []shot{
 	{file: "tmo/IMG_0390.JPG", local: "2026:02:12 10:05:12", seed: 23, what: ribs, tilt: 18, heading: 160, far: 50},
 	{file: "tmo/jacket 24/setting/IMG_0391.JPG", local: "2026:02:12 11:15:33", seed: 24, what: femur, tilt: 33, heading: 220, far: 230},
 	{file: "tmo/jacket 24/bone/IMG_0392.JPG", local: "2026:02:12 13:44:09", seed: 24, what: femur, tilt: 5, heading: 45, far: 110},
-	{file: "tmo/jacket 24/gridded/IMG_0393.JPG", local: "2026:02:12 13:58:30", seed: 24, what: femur, tilt: 10, heading: 270, far: 92, strings: true},
-	{file: "tmo/jacket 24/gridded/IMG_0394.JPG", local: "2026:02:12 13:59:02", seed: 24, what: femur, tilt: 17, heading: 110, far: 98, strings: true, noFix: true},
-	{file: "tmo/jacket 24/jacketed/IMG_0395.JPG", local: "2026:02:12 17:20:16", seed: 24, what: plaster, tilt: 25, heading: 15, far: 140},
+	{file: "tmo/jacket 24/gridded/IMG_0393.JPG", local: "2026:02:12 13:58:30", seed: 24, what: femur, tilt: 10, heading: 270, far: 92, strings: true, card: 6, ends: true},
+	{file: "tmo/jacket 24/gridded/IMG_0394.JPG", local: "2026:02:12 13:59:02", seed: 24, what: femur, tilt: 17, heading: 110, far: 98, strings: true, noFix: true, card: 6},
+	{file: "tmo/jacket 24/jacketed/IMG_0395.JPG", local: "2026:02:12 17:20:16", seed: 24, what: plaster, tilt: 18, heading: 15, far: 105, strings: true, card: 6},
 	{file: "tmo/jacket 24/underside/IMG_0396.JPG", local: "2026:02:13 09:05:48", seed: 25, what: femur, tilt: 14, heading: 75, far: 115},
 	{file: "tmo/jacket 24/loading/IMG_0397.JPG", local: "2026:02:13 12:30:21", seed: 26, what: plaster, tilt: 40, heading: 330, far: 210},
 	{file: "tmo/IMG_0398.JPG", local: "2026:02:13 14:11:11", seed: 27, what: tooth, tilt: 20, heading: 60, far: 60},
@@ -89,12 +91,14 @@ const damaged = "rka/jacket 23A/bone/IMG_0422.JPG"
 // boardCm is how high the board's face lies over the ground's mean level,
 // stringsCm how high the strings run, and axisCm how high the long bones' axes
 // lie: the crest of their shafts comes to 1.3 cm below the board and 4.3 cm
-// below the strings, which is what the set-ups were taped to.
+// below the strings, which is what the set-ups of strings were taped to.
 const (
 	boardCm   = 6
 	stringsCm = 9
 	axisCm    = 2
 	cardCm    = 5
+	boneCm    = 4.3 // from the strings down to the crest, and to a card that lies as high beside it
+	plasterCm = 7   // how high a jacket stands, its lid below the strings
 )
 
 // compassDeg is where the compass's north lies from the scene's, which is
@@ -127,10 +131,15 @@ func (s shot) scene() scene.Scene {
 	case tooth:
 		sc.Bones = []scene.Bone{{Kind: scene.Tooth, ZCm: 0.5, TurnDeg: 200, LengthCm: 5, ThickCm: 2}}
 	case plaster:
-		sc.Lumps = []scene.Lump{{LengthCm: 70, WidthCm: 45, HighCm: 12, TurnDeg: 25}}
+		sc.Lumps = []scene.Lump{{LengthCm: 60, WidthCm: 36, HighCm: plasterCm, TurnDeg: 25}}
 	}
 	if s.card != 0 {
-		sc.Cards = []scene.Card{{Pose: scene.Pose{XCm: -4, YCm: -16, ZCm: cardCm, TurnDeg: compassDeg}, Number: s.card, MarginCm: 1.5, ThickCm: 0.3}}
+		at := scene.Pose{XCm: -4, YCm: -16, ZCm: cardCm, TurnDeg: compassDeg}
+		if s.strings { // in their corner
+			sin, cos := math.Sincos(float64(s.seed) * math.Pi / 180)
+			at.XCm, at.YCm, at.ZCm = -26*cos+22*sin, 26*sin+22*cos, stringsCm-boneCm
+		}
+		sc.Cards = []scene.Card{{Pose: at, Number: s.card, MarginCm: 1.5, ThickCm: 0.3}}
 	}
 	if s.placard != "" {
 		sc.Cards = []scene.Card{{Pose: scene.Pose{ZCm: 2, TurnDeg: 12}, Number: 1, ThickCm: 0.1, Face: code(s.placard), FacePxPerCm: facePx / moduleCm}}

@@ -52,7 +52,7 @@ func Write(ctx context.Context, dir string, progress func(done, of int)) (Expect
 	if err := photos(ctx, dir, progress); err != nil {
 		return Expected{}, err
 	}
-	return made, nil
+	return made, said(dir)
 }
 
 // registerIn writes the workbook and the words on photos.

@@ -15,8 +15,8 @@ const swappedDeg = 35
 
 // Ends are the labels at the ends of the finds, by the places that a person marked, else by an arrow laid along the only
 // find, else by the axis bearing where north is known. against says what contradicts what; the ends of that find are not
-// drawn.
-func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sense) (labels []look.Label, against []string) {
+// drawn. The margins of the squares' names are left to those where an end's place is marked.
+func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sense, squares *Squares) (labels []look.Label, against []string) {
 	for _, f := range finds {
 		a, b := endOf(ends, finds, f, "a"), endOf(ends, finds, f, "b")
 		nameA, nameB := endName(finds, f, "A", f.EndA), endName(finds, f, "B", f.EndB)
@@ -31,13 +31,12 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 			}
 		}
 		if laid && known && apartDeg(toB, axis) > swappedDeg {
-			against = append(against, fmt.Sprintf("ends of %s: by %s B lies to %.0f° from A by the plate's north; the finds sheet says %.4g° %s: one of them is turned round",
-				f.FieldNumber, arrow.From, l.bearingDeg(toB, north.TurnDeg), *f.AxisBearingAToBDeg, f.BearingNorth))
+			against = append(against, fmt.Sprintf("ends of %s: by %s B lies to %s: one of them is turned round or wrong", f.FieldNumber, arrow.From, north.against(toB, axis, f)))
 			continue
 		}
 		if a != nil && b != nil && laid {
 			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, toB) > swappedDeg {
-				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies another way from A than by %s: one of them is turned round", f.FieldNumber, arrow.From))
+				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies another way from A than by %s: one of them is turned round or wrong", f.FieldNumber, arrow.From))
 				continue
 			}
 		}
@@ -54,13 +53,12 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 		}
 		if a != nil && b != nil && known {
 			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, axis) > swappedDeg {
-				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies to %.0f° from A by the plate's north; the finds sheet says %.4g° %s: one of them is turned round",
-					f.FieldNumber, l.bearingDeg(turn, north.TurnDeg), *f.AxisBearingAToBDeg, f.BearingNorth))
+				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies to %s: one of them is turned round or wrong", f.FieldNumber, north.against(turn, axis, f)))
 				continue
 			}
 		}
-		labels = append(labels, placed(l, a, b, nameA)...)
-		labels = append(labels, placed(l, b, a, nameB)...)
+		labels = append(labels, placed(l, a, b, nameA, squares)...)
+		labels = append(labels, placed(l, b, a, nameB, squares)...)
 	}
 	return labels, against
 }
@@ -86,8 +84,17 @@ func endName(finds []register.Find, f register.Find, letter, name string) string
 	return text
 }
 
-// placed is the label of a marked end, in the margin away from the other end.
-func placed(l Lay, e, other *End, name string) []look.Label {
+// against is where B lies by the plate, beside what the finds sheet says, in the plate's own north.
+func (s *Sense) against(turnDeg, axisDeg float64, f register.Find) string {
+	sheet := ""
+	if f.BearingNorth != s.Of {
+		sheet = fmt.Sprintf(", which is %.0f° %s", s.bearingDeg(axisDeg, s.TurnDeg), s.Of)
+	}
+	return fmt.Sprintf("%.0f° %s from A by the plate's north; the finds sheet says %.4g° %s%s", s.bearingDeg(turnDeg, s.TurnDeg), s.Of, *f.AxisBearingAToBDeg, f.BearingNorth, sheet)
+}
+
+// placed is the label of a marked end, in the margin away from the other end that no square's name stands in.
+func placed(l Lay, e, other *End, name string, squares *Squares) []look.Label {
 	if e == nil {
 		return nil
 	}
@@ -101,7 +108,7 @@ func placed(l Lay, e, other *End, name string) []look.Label {
 			ox, oy = bx, by
 		}
 	}
-	return []look.Label{{XPx: x, YPx: y, Side: sideOf(x-ox, y-oy), Text: name}}
+	return []look.Label{{XPx: x, YPx: y, Side: sideOf(x-ox, y-oy, squares.sides(l)...), Text: name}}
 }
 
 // atEdge is a label where a direction from the picture's middle leaves it.
@@ -129,27 +136,33 @@ func Ups(l Lay, ups []Up) (out []look.North) {
 	return out
 }
 
-// Face says where a vertical face looks to, from the bearing of its level edge and the way that edge runs in the photo: who
-// stands before the face sees its right hand at the bearing he faces and 90 degrees. It is "" where the edge is not
-// level in the photo within 30 degrees of the plate's sides, or its bearing is not known.
+// Face says where a vertical face looks to and how sure that is, from the bearing of its level edge and the way that edge runs in
+// the photo: who stands before the face sees its right hand at the bearing he faces and 90 degrees. Else it says why that is not
+// known: nobody took the bearing, or the edge is not level in the photo within 30 degrees of the plate's sides.
 func Face(l Lay, edge *Edge, n Norths) string {
-	if edge == nil || edge.Along == nil || edge.Of == "" || edge.Of == register.NorthUnknown {
-		return ""
+	switch {
+	case edge == nil:
+		return "nobody wrote down the bearing of its level edge"
+	case edge.Along == nil:
+		return "its edge has a bearing, but nobody marked the origin corner in this photo"
+	case edge.Of == "" || edge.Of == register.NorthUnknown:
+		return "nobody wrote down which north its edge's bearing counts from"
 	}
 	turn, ok := l.turnDeg(*edge.Along)
 	if l.Mirrored {
 		turn = positiveDeg(-turn)
 	}
 	if !ok || apartDeg(turn, 90) > 30 && apartDeg(turn, 270) > 30 {
-		return ""
+		return "its marked edge does not run level in this photo"
 	}
+	q, _, known := n.offset(edge.Of)
 	deg, of := edge.Deg, edge.Of
-	if is, ok := n.True(edge.Bearing); ok {
-		deg, of = is, register.NorthTrue
+	if known {
+		deg, of = deg+q.Value, register.NorthTrue
 	}
 	out := positiveDeg(deg + 90)
 	if apartDeg(turn, 270) <= 30 {
 		out = positiveDeg(deg - 90)
 	}
-	return fmt.Sprintf("vertical, looks towards %.0f° %s (edge of set-up %s %.4g° %s)", out, of, edge.SetUp, edge.Deg, edge.Of)
+	return fmt.Sprintf("looks towards %.0f° %s, ± %.0f° (k = 2), by the edge of set-up %s at %.4g° %s", out, of, math.Ceil(math.Hypot(2*uCompassDeg, q.U)), edge.SetUp, edge.Deg, edge.Of)
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/register"
 )
 
@@ -42,7 +43,7 @@ func TestAnArrowTellsTheEnds(t *testing.T) {
 		"one end marked alone": {flat(), one, marked[:1], "b", "A proximal", ""},
 	} {
 		north, _ := North(c.lay, []NorthArrow{{up, register.NorthTrue, "an arrow"}}, nil, Norths{})
-		labels, against := Ends(c.lay, c.finds, c.ends, &EndArrow{right, c.to, "card 5's arrow"}, north)
+		labels, against := Ends(c.lay, c.finds, c.ends, &EndArrow{right, c.to, "card 5's arrow"}, north, nil)
 		got := ""
 		for _, l := range labels {
 			if l.Side == "right" {
@@ -55,5 +56,55 @@ func TestAnArrowTellsTheEnds(t *testing.T) {
 		if c.against != "" && len(labels) > 0 {
 			t.Errorf("%s: drawn all the same: %v", name, labels)
 		}
+	}
+}
+
+// A marked end's name stands in the margin away from the other end, and leaves those of the squares' names alone.
+func TestEndsLeaveTheSquaresTheirMargins(t *testing.T) {
+	p := square(150)
+	level, _ := p.At(0)
+	at := func(u, v float64) calibrate.Point { q, _ := level.Photo(u, v); return q }
+	l := Lay{Picture: look.Picture{WidthPx: 1000, HeightPx: 1000, Plane: p, From: [6]float64{0.12, 0, -60, 0, 0.12, -60}}}
+	ends := []End{{End: "a", At: at(-30, 5)}, {End: "b", At: at(30, -5)}}
+	to := at(0, -50)
+	s, why := SquaresOf(p, 10, register.SetUp{}, &Origin{Corner: at(-50, -50), LettersTo: &to}) // letters at the top, numbers at the left
+	if why != "" {
+		t.Fatal(why)
+	}
+	for _, c := range []struct {
+		squares *Squares
+		a, b    string
+	}{{nil, "left", "right"}, {s, "bottom", "right"}} {
+		labels, _ := Ends(l, []register.Find{{FieldNumber: "21"}}, ends, nil, nil, c.squares)
+		if len(labels) != 2 || labels[0].Side != c.a || labels[1].Side != c.b {
+			t.Errorf("%+v, want A at the %s and B at the %s", labels, c.a, c.b)
+		}
+	}
+	if side := s.Beside(l); side != "right" {
+		t.Errorf("free of squares is the %s", side)
+	}
+	// Turned by 45 degrees both edges face the top alike; their names do not share a margin.
+	l.Picture.From = [6]float64{0.08, 0.08, -80, -0.08, 0.08, 0}
+	if sides := s.sides(l); sides[0] == sides[1] {
+		t.Errorf("letters and numbers stand at the %s together", sides[0])
+	}
+}
+
+// Who stands before a face that looks to the south has the east on his right.
+func TestFace(t *testing.T) {
+	right := Arrow{Tail: calibrate.Point{XPx: 100, YPx: 400}, Head: calibrate.Point{XPx: 900, YPx: 420}}
+	left := Arrow{Tail: right.Head, Head: right.Tail}
+	for _, c := range []struct {
+		along Arrow
+		deg   float64
+		want  string
+	}{{right, 90, "towards 180° true, ± 4° (k = 2)"}, {left, 270, "towards 180° true"}, {right, 350, "towards 80° true"}} {
+		if got := Face(flat(), &Edge{Bearing{c.deg, register.NorthTrue}, "S1", &c.along}, Norths{}); !strings.Contains(got, c.want) {
+			t.Errorf("%g°: %q, want %q", c.deg, got, c.want)
+		}
+	}
+	steep := Arrow{Tail: right.Tail, Head: calibrate.Point{XPx: 120, YPx: 100}}
+	if got := Face(flat(), &Edge{Bearing{90, register.NorthTrue}, "S1", &steep}, Norths{}); got != "its marked edge does not run level in this photo" {
+		t.Errorf("an edge up the face gives %q", got)
 	}
 }

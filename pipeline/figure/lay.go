@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -100,15 +101,16 @@ func apartDeg(a, b float64) float64 {
 	return min(d, 360-d)
 }
 
-// sideOf is the margin that a direction on the plate points to.
-func sideOf(dx, dy float64) string {
-	switch {
-	case math.Abs(dx) > math.Abs(dy) && dx > 0:
-		return "right"
-	case math.Abs(dx) > math.Abs(dy):
-		return "left"
-	case dy > 0:
-		return "bottom"
+// sideOf is the margin that a direction on the plate points to most, of those that are not taken.
+func sideOf(dx, dy float64, taken ...string) (side string) {
+	most := math.Inf(-1)
+	for _, c := range []struct {
+		side string
+		by   float64
+	}{{"top", -dy}, {"right", dx}, {"bottom", dy}, {"left", -dx}} {
+		if c.by > most && !slices.Contains(taken, c.side) {
+			side, most = c.side, c.by
+		}
 	}
-	return "top"
+	return side
 }

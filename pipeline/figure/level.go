@@ -37,21 +37,24 @@ func (d Depth) Below(thing string) string {
 	return fmt.Sprintf("%s cm below the %s by %s", calibrate.Quantity{Value: d.Cm, U: d.U}, thing, d.By)
 }
 
+// scaleAt is the photo's scale at a depth below a plane, px/cm with its own U;
+// ok is false where the depth does not lie before the camera.
+func scaleAt(plane *calibrate.Plane, depthCm, u, v float64) (q calibrate.Quantity, ok bool) {
+	level, err := plane.At(depthCm)
+	if err != nil {
+		return q, false
+	}
+	q, err = level.ScalePxPerCm(u, v)
+	return q, err == nil
+}
+
 // AtDepth is the share of the own scale that holds at a depth below the plane,
 // and its relative U (k = 2): the level's own with the depth's. Of a depth that
 // was measured in the photo the focal length's error counts twice, so that U is
 // rather too large.
 func AtDepth(plane *calibrate.Plane, depth Depth, u, v, ownPxPerCm float64) (share, relU float64, ok bool) {
-	scale := func(d float64) (calibrate.Quantity, bool) {
-		level, err := plane.At(d)
-		if err != nil {
-			return calibrate.Quantity{}, false
-		}
-		q, err := level.ScalePxPerCm(u, v)
-		return q, err == nil
-	}
-	q, ok1 := scale(depth.Cm)
-	deeper, ok2 := scale(depth.Cm + depth.uCm())
+	q, ok1 := scaleAt(plane, depth.Cm, u, v)
+	deeper, ok2 := scaleAt(plane, depth.Cm+depth.uCm(), u, v)
 	if !ok1 || !ok2 {
 		return 0, 0, false
 	}
@@ -59,46 +62,51 @@ func AtDepth(plane *calibrate.Plane, depth Depth, u, v, ownPxPerCm float64) (sha
 	return q.Value / ownPxPerCm, math.Hypot(q.U, fromDepth) / q.Value, true
 }
 
-// short is how much too short a length depthCm below the plane reads on it, as a share: h/(H+h).
-func short(plane *calibrate.Plane, depthCm float64) (share float64, ok bool) {
+// byBar gives what a length at another depth has to be multiplied by once it
+// was read by a scale bar that holds barCm below the plane; both are in cm
+// below the plane, in its middle.
+func byBar(plane *calibrate.Plane, barCm float64) func(depthCm float64) (times float64, ok bool) {
 	u, v := plane.MiddleCm()
-	own, err := plane.At(0)
-	if err != nil {
-		return 0, false
+	bar, okBar := scaleAt(plane, barCm, u, v)
+	return func(depthCm float64) (float64, bool) {
+		q, ok := scaleAt(plane, depthCm, u, v)
+		return bar.Value / q.Value, ok && okBar && q.Value > 0
 	}
-	q, err := own.ScalePxPerCm(u, v)
-	if err != nil {
-		return 0, false
-	}
-	at, _, ok := AtDepth(plane, Depth{Cm: depthCm}, u, v, q.Value)
-	return 1 - at, ok
 }
 
-// WhatBelow says how much too short bones below the reference's level read.
+// WhatBelow says how much too short bones below the reference's level read, as
+// h/(H+h).
 func WhatBelow(plane *calibrate.Plane) string {
 	var depths, shorts []string
+	times := byBar(plane, 0)
 	for _, d := range []float64{5, 10, 20} {
-		share, ok := short(plane, d)
+		by, ok := times(d)
 		if !ok {
 			return "the photo does not tell how much shorter bones below it read"
 		}
 		depths = append(depths, fmt.Sprintf("%g", d))
-		shorts = append(shorts, fmt.Sprintf("%.0f", 100*share))
+		shorts = append(shorts, fmt.Sprintf("%.0f", 100*(1-1/by)))
 	}
 	return fmt.Sprintf("bone %s cm below it reads %s %% short", strings.Join(depths, ", "), strings.Join(shorts, ", "))
 }
 
-// BySquare lists the depths of a set-up square by square, with what they do to a length read at the level of the reference.
-func BySquare(plane *calibrate.Plane, depths []register.SquareDepth) string {
+// BySquare lists depths below the strings square by square, with what a length
+// there has to be multiplied by once it was read by the plate's scale bar,
+// which holds barCm below the strings; "" where there are none.
+func BySquare(plane *calibrate.Plane, barCm float64, depths []register.SquareDepth) string {
 	var parts []string
+	times := byBar(plane, barCm)
 	for _, d := range depths {
 		text := fmt.Sprintf("%s %g cm", d.Square, d.DepthCm)
-		if share, ok := short(plane, d.DepthCm); ok && share < 1 {
-			text += fmt.Sprintf(" (length here × %.3f)", 1/(1-share))
+		if by, ok := times(d.DepthCm); ok {
+			text += fmt.Sprintf(" (× %.3f)", by)
 		}
 		parts = append(parts, text)
 	}
-	return strings.Join(parts, "; ")
+	if parts == nil {
+		return ""
+	}
+	return strings.Join(parts, "; ") + ". In brackets: what a length read there by the scale bar is to be multiplied by"
 }
 
 // shiftCm is how far from its true place, towards the point below the camera, something depthCm below the plane and asideCm
@@ -107,16 +115,20 @@ func shiftCm(distanceCm, depthCm, asideCm float64) float64 {
 	return asideCm * depthCm / (distanceCm + depthCm)
 }
 
-// Parallax warns that a bone below the reference is seen in a wrong place; "" where the distance is not known. bone nil:
-// not known, so that 20 cm serve as the example.
-func Parallax(plane *calibrate.Plane, bone *Depth) string {
+// Parallax warns that a bone below the reference is drawn in a wrong place; "" where the camera's distance is not known, or
+// the bone does not lie below. bone nil: not known, so that 20 cm serve as the example. thing is the reference's everyday word.
+func Parallax(plane *calibrate.Plane, bone *Depth, thing string, squares bool) string {
 	h, ok := plane.DistanceCm()
 	if !ok || bone != nil && !(bone.Cm > 0) {
 		return ""
 	}
-	deep := 20.0
+	deep, what := 20.0, "bone, were it 20 cm below the "+thing+", would be"
 	if bone != nil {
-		deep = bone.Cm
+		deep, what = bone.Cm, fmt.Sprintf("bone %.3g cm below the %s is", bone.Cm, thing)
 	}
-	return fmt.Sprintf("bone %.4g cm below and 50 cm aside of the camera is seen %.1f cm too near to it: a bone may show in its neighbour square", deep, shiftCm(h.Value, deep, 50))
+	text := fmt.Sprintf("%s drawn out of place, towards the point below the camera: by %.1f cm where it lies 50 cm from that point", what, shiftCm(h.Value, deep, 50))
+	if squares {
+		text += ". It may show in a neighbour square"
+	}
+	return text
 }

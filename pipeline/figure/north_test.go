@@ -82,25 +82,6 @@ func TestContradictingNorths(t *testing.T) {
 	}
 }
 
-// Who stands before a face that looks to the south has the east on his right.
-func TestFace(t *testing.T) {
-	right := Arrow{Tail: calibrate.Point{XPx: 100, YPx: 400}, Head: calibrate.Point{XPx: 900, YPx: 420}}
-	left := Arrow{Tail: right.Head, Head: right.Tail}
-	for _, c := range []struct {
-		along Arrow
-		deg   float64
-		want  string
-	}{{right, 90, "towards 180° true"}, {left, 270, "towards 180° true"}, {right, 350, "towards 80° true"}} {
-		if got := Face(flat(), &Edge{Bearing{c.deg, register.NorthTrue}, "S1", &c.along}, Norths{}); !strings.Contains(got, c.want) {
-			t.Errorf("%g°: %q, want %q", c.deg, got, c.want)
-		}
-	}
-	steep := Arrow{Tail: right.Tail, Head: calibrate.Point{XPx: 120, YPx: 100}}
-	if got := Face(flat(), &Edge{Bearing{90, register.NorthTrue}, "S1", &steep}, Norths{}); got != "" {
-		t.Errorf("an edge up the face gives %q", got)
-	}
-}
-
 func TestQuarrySquares(t *testing.T) {
 	for _, c := range []struct {
 		runs        string
@@ -126,43 +107,6 @@ func TestQuarrySquares(t *testing.T) {
 	a := axis{letters: true}
 	if a.label(0) != "A" || a.label(25) != "Z" || a.label(26) != "AA" {
 		t.Errorf("letters: %s %s %s", a.label(0), a.label(25), a.label(26))
-	}
-}
-
-// Relief displacement of aerial photographs, d = r h/H: a camera H over the base, r the picture's radius of the top. Counted
-// from the top's own level, which is what lies between string and bone, r is where the top truly is and H its distance.
-// Hicks, Handbook of Civil Engineering Calculations (read second-hand): 2269 m, 71.68 and 76.61 mm give 146 m; a textbook
-// exercise: H 1000 m, r 10 cm, d 7.2 mm give 72 m.
-func TestRelief(t *testing.T) {
-	for _, c := range []struct{ highM, topMm, dMm, hM float64 }{{2269, 76.61, 4.93, 146}, {1000, 100, 7.2, 72}} {
-		// The base lies c.hM below the level of the top, which is highM - hM away; its picture is too near by d.
-		if got := shiftCm(c.highM-c.hM, c.hM, c.topMm); math.Abs(got-c.dMm) > 0.01 {
-			t.Errorf("H %g, r %g, h %g: displaced by %.3f mm, want %.2f", c.highM, c.topMm, c.hM, got, c.dMm)
-		}
-	}
-	// Computed: an object h above the grid's plane, camera 1500 mm over it, reads H/(H-h) - 1 too long.
-	p := square(150)
-	for h, want := range map[float64]float64{2: 0.0135, 5: 0.0345, 12: 0.0870} {
-		share, ok := short(p, -h)
-		if got := -share; !ok || math.Abs(got-want) > 6e-5 {
-			t.Errorf("%g cm above: %.4f too long, want %.4f", h, got, want)
-		}
-	}
-	if text := Parallax(p, nil); !strings.Contains(text, "5.9 cm") { // 20 cm below, 50 cm aside, 150 cm away: 50 x 20/170
-		t.Errorf("parallax: %q", text)
-	}
-	if text := WhatBelow(p); !strings.Contains(text, "5, 10, 20 cm below it reads 3, 6, 12 % short") {
-		t.Errorf("below: %q", text)
-	}
-}
-
-// square is a plane seen square from a distance.
-func square(distanceCm float64) *calibrate.Plane {
-	return &calibrate.Plane{
-		Camera:     calibrate.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26},
-		Homography: [9]float64{1 / distanceCm, 0, 0, 0, 1 / distanceCm, 0, 0, 0, 1},
-		Corners:    [4][2]float64{{-50, -50}, {50, -50}, {50, 50}, {-50, 50}},
-		URel:       0.001,
 	}
 }
 

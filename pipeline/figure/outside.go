@@ -59,18 +59,37 @@ func (l Lay) worstAtEdge() (worst float64) {
 
 // leftOut is the share of the photo that lies outside the plate or beyond the plane's horizon.
 func (l Lay) leftOut() float64 {
+	plane := l.Picture.Plane
+	level, err := plane.At(0)
+	if err != nil {
+		return 1
+	}
 	const steps = 50
-	c, out := l.Picture.Plane.Camera, 0
+	out := func(i, j int) bool {
+		u, v, err := level.Cm(calibrate.Point{XPx: float64(plane.Camera.WidthPx-1) * float64(i) / steps, YPx: float64(plane.Camera.HeightPx-1) * float64(j) / steps})
+		x, y := l.OfPlane(u, v)
+		const rounding = 2 // px that a plate's whole number of pixels may be short of the photo's corner
+		return err != nil || x < -rounding || y < -rounding || x > float64(l.Picture.WidthPx-1)+rounding || y > float64(l.Picture.HeightPx-1)+rounding
+	}
+	rim, all := 0, 0
 	for i := range steps + 1 {
-		for j := range steps + 1 {
-			x, y, ok := l.Plate(calibrate.Point{XPx: float64(c.WidthPx-1) * float64(i) / steps, YPx: float64(c.HeightPx-1) * float64(j) / steps})
-			const rounding = 2 // px that a plate's whole number of pixels may be short of the photo's corner
-			if !ok || x < -rounding || y < -rounding || x > float64(l.Picture.WidthPx-1)+rounding || y > float64(l.Picture.HeightPx-1)+rounding {
-				out++
+		for _, ij := range [][2]int{{i, 0}, {i, steps}, {0, i}, {steps, i}} {
+			if out(ij[0], ij[1]) {
+				rim++
 			}
 		}
 	}
-	return float64(out) / ((steps + 1) * (steps + 1))
+	if rim == 0 {
+		return 0 // then nothing within it is off the plate either
+	}
+	for i := range steps + 1 {
+		for j := range steps + 1 {
+			if out(i, j) {
+				all++
+			}
+		}
+	}
+	return float64(all) / ((steps + 1) * (steps + 1))
 }
 
 // shown tells whether a photo point is in the picture, or so near that the plate's edge runs there.

@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -84,15 +85,34 @@ func (s *Squares) name(u register.SetUp, clockwise bool) (reason string) {
 
 // Labels name the squares along the two edges at the origin corner, in the margins that those edges face.
 func (s *Squares) Labels(l Lay) []look.Label {
-	out := s.edge(l, s.columns, func(i, deep float64) (u, v float64) { return s.at(i, deep) }, float64(s.rows.n))
-	return append(out, s.edge(l, s.rows, func(i, deep float64) (u, v float64) { return s.at(deep, i) }, float64(s.columns.n))...)
+	sides := s.sides(l)
+	out := s.edge(l, s.columns, sides[0], func(i, deep float64) (u, v float64) { return s.at(i, deep) }, float64(s.rows.n))
+	return append(out, s.edge(l, s.rows, sides[1], func(i, deep float64) (u, v float64) { return s.at(deep, i) }, float64(s.columns.n))...)
+}
+
+// sides are the margins that the names stand in: of the letters' edge, and of the other, which is never the same. None
+// where the squares are not named.
+func (s *Squares) sides(l Lay) []string {
+	if s == nil {
+		return nil
+	}
+	x, y := l.OfPlane(s.at(0, 0))
+	ax, ay := l.OfPlane(s.at(1, 0))
+	cx, cy := l.OfPlane(s.at(0, 1))
+	columns := sideOf(x-cx, y-cy)
+	return []string{columns, sideOf(x-ax, y-ay, columns)}
+}
+
+// Beside is the margin, left or right, that no square's name stands in.
+func (s *Squares) Beside(l Lay) string {
+	if slices.Contains(s.sides(l), "right") {
+		return "left"
+	}
+	return "right"
 }
 
 // edge labels the squares of one edge, each at the middle of its outer side, or where its row enters the picture.
-func (s *Squares) edge(l Lay, a axis, at func(i, deep float64) (u, v float64), deepest float64) (out []look.Label) {
-	x0, y0 := l.OfPlane(at(0, 0))
-	x1, y1 := l.OfPlane(at(0, 1))
-	side := sideOf(x0-x1, y0-y1)
+func (s *Squares) edge(l Lay, a axis, side string, at func(i, deep float64) (u, v float64), deepest float64) (out []look.Label) {
 	for i := range a.n {
 		for deep := 0.0; deep <= deepest; deep += 0.1 {
 			x, y := l.OfPlane(at(float64(i)+0.5, deep))

@@ -44,7 +44,7 @@ func Declination(latDeg, lonDeg, altM float64, date time.Time) (deg, uDeg float6
 		return 0, 0, fmt.Errorf("declination at %g, %g, %g m: no such place", latDeg, lonDeg, altM)
 	}
 	year := decimalYear(date)
-	if year < magneticEpoch || year >= magneticEnd {
+	if !ModelCovers(date) {
 		return 0, 0, fmt.Errorf("declination on %s: the World Magnetic Model 2025 holds from 2025 to 2029; type the declination of that year, or leave the bearing magnetic", date.UTC().Format("2006-01-02"))
 	}
 	f := magneticField(latDeg, lonDeg, altM, year)
@@ -52,9 +52,16 @@ func Declination(latDeg, lonDeg, altM float64, date time.Time) (deg, uDeg float6
 	if h < leastHorizontalNT {
 		return 0, 0, fmt.Errorf("declination at %g, %g: a compass cannot be trusted so near the magnetic pole (%.0f nT level, want %d)", latDeg, lonDeg, h, leastHorizontalNT)
 	}
-	// The error model of the WMM2025 report: one standard deviation, from the crust and the field of the day as well.
+	// The model's error model (wmm/uncertainty.py in the repository CIRES-Geomagnetism/wmm): one standard deviation, from the crust and
+	// the field of the day as well.
 	const offsetDeg, coefficient = 0.26, 5417
 	return math.Atan2(f.eastNT, f.northNT) * 180 / math.Pi, 2 * math.Hypot(offsetDeg, coefficient/h), nil
+}
+
+// ModelCovers tells whether the World Magnetic Model 2025 holds on a day: from 2025 to 2029.
+func ModelCovers(date time.Time) bool {
+	year := decimalYear(date)
+	return year >= magneticEpoch && year < magneticEnd
 }
 
 // decimalYear is the date as a year and the part of it that has gone by, in UTC.

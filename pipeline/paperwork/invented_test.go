@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 	"time"
 
@@ -58,22 +59,32 @@ func photo(w, h int) image.Image {
 	return img
 }
 
-func saveJPEG(t testing.TB, dir, name string, img image.Image) string {
-	t.Helper()
+func encoded(img image.Image) []byte {
 	var b bytes.Buffer
 	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 88}); err != nil {
-		t.Fatal(err)
+		panic(err) // of a picture that a test made
 	}
+	return b.Bytes()
+}
+
+func save(t testing.TB, dir, name string, content []byte) string {
+	t.Helper()
 	path := filepath.Join(dir, name)
-	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+	if err := os.WriteFile(path, content, 0o644); err != nil {
 		t.Fatal(err)
 	}
 	return path
 }
 
+// The pictures of the invented packet, made once for all tests.
+var (
+	previewJPEG  = sync.OnceValue(func() []byte { return encoded(photo(1000, 750)) })
+	scaledJPEG   = sync.OnceValue(func() []byte { return drawn(true) })
+	unscaledJPEG = sync.OnceValue(func() []byte { return drawn(false) })
+)
+
 // drawn is a plate as the vision program makes it, of an invented photo.
-func drawn(t testing.TB, dir, name string, scaled bool) string {
-	t.Helper()
+func drawn(scaled bool) []byte {
 	p := look.Plate{
 		Picture: look.Picture{WidthPx: 1200, HeightPx: 900, PrintDPI: 203.2}, Number: "VC 07/26-B", Heading: "gridded, 12 March 2026",
 		Headline: "NO SCALE: no reference was found", Stamp: "NO SCALE", NoNorth: "NO BEARING: nothing in the picture tells it",
@@ -82,7 +93,7 @@ func drawn(t testing.TB, dir, name string, scaled bool) string {
 	if scaled {
 		bar := overlay.RoundBar(16, 1200)
 		p.Picture.PxPerCm, p.Bar, p.Stamp = 16, &bar, ""
-		p.Headline = "100 mm = 100.0 ± 1.4 mm at the level of the board only"
+		p.Headline = "100 mm by this bar = 100.0 ± 1.4 mm at the level of the board only"
 		p.Outline, p.OutlineText = [][2]float64{{300, 200}, {800, 220}, {790, 600}, {290, 590}}, "line: the measured area; outside it lengths are less sure"
 	}
 	l := overlay.Frame(p)
@@ -94,14 +105,14 @@ func drawn(t testing.TB, dir, name string, scaled bool) string {
 		}
 	}
 	if err := overlay.Draw(canvas, p); err != nil {
-		t.Fatal(err)
+		panic(err)
 	}
-	return saveJPEG(t, dir, name, canvas)
+	return encoded(canvas)
 }
 
 func inventedPacket(t testing.TB) Packet {
 	dir := t.TempDir()
-	preview := saveJPEG(t, dir, "preview.jpg", photo(1000, 750))
+	preview := save(t, dir, "preview.jpg", previewJPEG())
 	day := func(d int) register.Date { return register.Date{Year: 2026, Month: 3, Day: d} }
 	return Packet{
 		Made: made, Season: inventedSeason(),
@@ -128,8 +139,8 @@ func inventedPacket(t testing.TB) Packet {
 			},
 		},
 		Plates: []Plate{
-			{Path: drawn(t, dir, "a.jpg", true), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", Preview: preview},
-			{Path: drawn(t, dir, "b.jpg", false), View: register.ViewClose, Stamp: "NO SCALE", Photo: "mo/IMG_0007.JPG", Preview: preview, Caption: "the crack", By: "MO"},
+			{Path: save(t, dir, "a.jpg", scaledJPEG()), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", Preview: preview},
+			{Path: save(t, dir, "b.jpg", unscaledJPEG()), View: register.ViewClose, Stamp: "NO SCALE", Photo: "mo/IMG_0007.JPG", Preview: preview, Caption: "the crack", By: "MO"},
 		},
 		Files: []File{
 			{Name: "tk/IMG_0412.JPG", Taken: "2026-03-12 14:02:11 -03:00", SHA256: "5f3a09c1aa00bb11cc22dd33ee44ff5566778899aabbccddeeff001122334455"},

@@ -47,7 +47,7 @@ type Plate struct {
 	Headline string  // what its scale holds for, or why it has none
 	Stamp    string  // "NO SCALE"; may be blank
 	Mirrored bool    // as seen from field bottom
-	PxPerCm  float64 // plate pixels per cm at the level of its scale bar's reference; 0: no scale
+	PxPerCm  float64 // plate pixels per cm at the level that its scale bar holds for; 0: no scale
 	Caption  string
 	By       string
 	Chosen   bool     // by a person, for the packet

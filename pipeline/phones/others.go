@@ -46,8 +46,12 @@ func Compare(photos []Photo, when []*When, s register.Season, begins string) (no
 	for _, c := range all {
 		if first := earliest(all, c, begins); first != "" && !told[c.phone] && !c.sure && dayOf(first).Sub(dayOf(c.last)) >= longBefore {
 			told[c.phone] = true
-			notices = append(notices, fmt.Sprintf("the clock of %v puts its photos on %s to %s, long before everything else of this season, which begins on %s: if it was never set, photograph a right clock with it and write into season.toml %s",
-				c.phone, c.first, c.last, first, correctionOf(c.phone, "how many seconds it shows too much, too little below zero")))
+			days := c.first
+			if c.last != c.first {
+				days += " to " + c.last
+			}
+			notices = append(notices, fmt.Sprintf("the clock of %v puts its photos on %s, long before everything else of this season, which begins on %s: if it was never set, photograph a right clock with it and write into season.toml %s",
+				c.phone, days, first, correctionOf(c.phone, "how many seconds it shows too much, too little below zero")))
 		}
 	}
 	if s.Zone == nil {

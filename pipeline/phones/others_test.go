@@ -105,6 +105,9 @@ func TestCompare(t *testing.T) {
 		"a clock that was never set": {
 			join(dated("ann", "2026-02-11", "2026-02-12"), dated("bob", "2000-01-01", "2000-01-03"), dated("cyd", "2026-02-10")), season(t, ""), "2026-02-08",
 			[]string{"the clock of bob, M puts its photos on 2000-01-01 to 2000-01-03, long before everything else of this season, which begins on 2026-02-08: if it was never set"}},
+		"a clock that was never set, one day": {
+			join(dated("ann", "2026-02-11", "2026-02-12"), dated("bob", "2000-01-01"), dated("cyd", "2026-02-10")), season(t, ""), "2026-02-08",
+			[]string{"the clock of bob, M puts its photos on 2000-01-01, long before everything else"}},
 		"one phone against another alone": {
 			join(dated("ann", "2026-02-11"), dated("bob", "2000-01-01")), season(t, ""), "", nil},
 		"lab photos come long after": {

@@ -33,10 +33,13 @@ func (r row) key() (text string, ok bool) {
 	return text, text != ""
 }
 
-// must reports the compulsory cells that are blank, where the sheet has their columns.
+// must reports the compulsory cells that are blank, where the sheet has their columns; not those of which it is told that they
+// are no text.
 func (r row) must() {
 	for _, head := range r.sheet.must {
-		if slices.Contains(r.sheet.heads, head) && r.cell(head) == "" {
+		at := slices.Index(r.sheet.heads, head)
+		strange := func(p Problem) bool { return p.Row == r.number && p.Column == r.sheet.typed[at] }
+		if at >= 0 && r.cell(head) == "" && !slices.ContainsFunc(r.sheet.strange, strange) {
 			r.reject(head, "", "is blank and should be filled in", LostCell)
 		}
 	}

@@ -22,6 +22,10 @@ func (r *Register) warnFiles(dir string) {
 				name = strings.TrimSuffix(name, "#")
 			}
 		}
+		if stem, text := strings.CutSuffix(strings.ToLower(name), ".txt"); text && !lock && isSheet(stem+".csv") {
+			r.warn(Problem{File: name, Lost: LostFile, Allowed: "is not read: call it " + stem + ".csv if it is the sheet, or move it out of the folder"})
+			continue
+		}
 		switch {
 		case !slices.Contains(sheetEndings, strings.ToLower(filepath.Ext(name))) || e.IsDir():
 		case lock:

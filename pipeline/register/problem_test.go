@@ -128,16 +128,22 @@ func TestProblems(t *testing.T) {
 				`finds.csv row 2 "AB": more cells than the head row's 4: a text with a separator in it must stand in quotation marks; this row is not used`,
 				`finds.csv row 3 "2,2026-02-11,\"rib,AB": a quotation mark is out of place: want a cell with quotation marks as "14"" wide"; this row is not used`,
 				`finds.csv row 4 "3,2026-02-11,14\" claw,AB": a quotation mark is out of place: want a cell with quotation marks as "14"" wide"; this row is not used`,
-				`finds.csv row 6, what "S?enz": is not UTF-8 text: save the sheet as CSV UTF-8; this cell is not used`,
-				`finds.csv row 6, what: is blank and should be filled in; this cell is not used`,
+				`finds.csv row 6, what "S?enz": is not UTF-8 text: save the sheet as "CSV UTF-8", not as plain CSV; this cell is not used`,
 			},
 		},
 		"other formats": {
-			map[string]string{"finds.csv": "PK\x03\x04 and so on", "jackets.csv": "\xff\xfej\x00a\x00", "register.xlsx": "PK\x03\x04"},
+			map[string]string{"finds.csv": "PK\x03\x04 and so on", "jackets.csv": "j\x00a\x00c\x00k\x00e\x00t\x00", "finds.txt": "field_number\n", "notes.txt": "rain\n", "register.xlsx": "PK\x03\x04"},
 			[]string{
+				`finds.txt: is not read: call it finds.csv if it is the sheet, or move it out of the folder; this file is not used`,
 				`register.xlsx: cannot be read: zip: not a valid zip file: open it, save it as .xlsx again, or save each sheet as CSV UTF-8; this file is not used`,
 				`finds.csv: is a workbook under another name: call it register.xlsx, or save the sheet as CSV UTF-8; this file is not used`,
-				`jackets.csv: is not UTF-8 text: save the sheet as CSV UTF-8; this file is not used`,
+				`jackets.csv: is not UTF-8 text: save the sheet as "CSV UTF-8", not as plain CSV; this file is not used`,
+			},
+		},
+		"half a character of UTF-16": {
+			map[string]string{"finds.csv": "\xff\xfe" + wide("field_number\tdate\twhat\tby\n1\t2026-02-11\tr\xc3\xb6d ") + "\x3d\xd8" + wide("\tAB\n2\t2026-02-11\trib\tAB\n")},
+			[]string{
+				`finds.csv row 2, what "röd ?": is not UTF-8 text: save the sheet as "CSV UTF-8", not as plain CSV; this cell is not used`,
 			},
 		},
 		"no finds": {

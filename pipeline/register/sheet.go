@@ -29,6 +29,7 @@ type sheet struct {
 	heads    []string // lower_snake_case; "" for a column without a head or one that is there twice
 	typed    []string // the heads as typed
 	rows     []row
+	strange  []Problem // cells that are not UTF-8 text, by row, column and value
 	problems []Problem
 }
 
@@ -93,11 +94,12 @@ func (s *sheet) parse(content []byte) {
 	case bytes.HasPrefix(content, []byte("PK\x03\x04")):
 		s.fault(0, "", "", "is a workbook under another name: call it register.xlsx, or save the sheet as CSV UTF-8", LostFile)
 		return
-	case bytes.HasPrefix(content, []byte{0xff, 0xfe}), bytes.HasPrefix(content, []byte{0xfe, 0xff}), bytes.IndexByte(content, 0) >= 0:
-		s.fault(0, "", "", "is not UTF-8 text: save the sheet as CSV UTF-8", LostFile)
+	}
+	content = utf8Of(content)
+	if bytes.IndexByte(content, 0) >= 0 {
+		s.fault(0, "", "", notUTF8+saveUTF8, LostFile)
 		return
 	}
-	content = bytes.TrimPrefix(content, []byte("\xef\xbb\xbf"))
 	if bytes.IndexByte(content, '\n') < 0 {
 		content = bytes.ReplaceAll(content, []byte("\r"), []byte("\n"))
 	}
@@ -109,6 +111,7 @@ func (s *sheet) parse(content []byte) {
 
 // finish looks at the sheet as a whole when all its lines are taken.
 func (s *sheet) finish() {
+	s.faultStrange()
 	if s.headRow == 0 {
 		if len(s.above) > 0 {
 			s.fault(s.above[0].number, s.key, "", "the column is missing: want heads such as "+strings.Join(s.form.heads[:min(4, len(s.form.heads))], ", "), LostFile)
@@ -188,7 +191,7 @@ func (s *sheet) row(number int, cells []string) {
 	cells = cells[:min(len(cells), len(s.heads))]
 	for i, c := range cells {
 		if !utf8.ValidString(c) {
-			s.fault(number, s.typed[i], c, "is not UTF-8 text: save the sheet as CSV UTF-8", LostCell)
+			s.strange = append(s.strange, Problem{Row: number, Column: s.typed[i], Value: c})
 			c = ""
 		}
 		cells[i] = strings.TrimSpace(c)

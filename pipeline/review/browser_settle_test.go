@@ -214,3 +214,16 @@ func TestMarkUpByHand(t *testing.T) {
 		}
 	}
 }
+
+// TestAPhotoThatCannotBeShownSaysWhy: what to install is told where a HEIC is opened that no program here decodes.
+func TestAPhotoThatCannotBeShownSaysWhy(t *testing.T) {
+	dir := written(t, "ann/IMG_0002.JPG") // one to sort, which the page opens with
+	withHEIC(t, dir, "ann/jacket 14/gridded/IMG_0052.HEIC")
+	s, _ := served(t, dir)
+	h := &hand{t: t, ctx: browsed(t, s), began: time.Now()}
+	h.do(chromedp.KeyEvent("e"))
+	h.until("document.querySelectorAll('#queue button').length > 0")
+	h.press("h")
+	h.told("IMG_0052.HEIC can be shown here only with the vision program: put fieldjacket-vision beside fieldjacket")
+	shot(t, h.ctx, "unseen")
+}

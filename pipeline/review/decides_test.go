@@ -77,7 +77,7 @@ type listed struct {
 	records []*pipeline.Record
 }
 
-func (l *listed) Photo(r *pipeline.Record, _ bool) { l.records = append(l.records, r) }
+func (l *listed) Settled(r *pipeline.Record) { l.records = append(l.records, r) }
 
 // TestTwoProgramsLoseNoWord when both keep words at the same time.
 func TestTwoProgramsLoseNoWord(t *testing.T) {

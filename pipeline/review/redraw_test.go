@@ -2,8 +2,12 @@ package review
 
 import (
 	"bytes"
+	"errors"
+	"image"
 	"net/http"
 	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"fieldjacket/calibrate/scene"
@@ -73,5 +77,42 @@ func TestWithoutTheVisionProgram(t *testing.T) {
 	s, h := served(t, written(t, "ann/IMG_0001.JPG"))
 	if w := sent(h, s.own("POST", "/redraw", `{"photo":"`+keyOf("ann/IMG_0001.JPG")+`"}`)); w.Code != http.StatusConflict {
 		t.Errorf("%d %s", w.Code, w.Body)
+	}
+}
+
+// withHEIC puts the demonstration's HEIC into a season.
+func withHEIC(t *testing.T, dir, file string) {
+	t.Helper()
+	heic, err := os.ReadFile("../demo/IMG_0052.HEIC")
+	path := filepath.Join(dir, "photos", filepath.FromSlash(file))
+	if err := errors.Join(err, os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, heic, 0o644)); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// TestPhotosOnlyTheVisionProgramDecodes: of a HEIC that no run has looked at the page gets the picture with the program, and without
+// it a sentence on what to install.
+func TestPhotosOnlyTheVisionProgramDecodes(t *testing.T) {
+	const file = "ann/jacket 14/gridded/IMG_0052.HEIC"
+	dir := written(t)
+	withHEIC(t, dir, file)
+	s, h := served(t, dir)
+	for _, at := range []string{"/base/" + keyOf(file), "/tile/" + keyOf(file) + "/0/0"} {
+		w := sent(h, s.own("GET", at, ""))
+		const want = file + " can be shown here only with the vision program: put fieldjacket-vision beside fieldjacket or on PATH, and start fieldjacket review again\n"
+		if w.Code != http.StatusConflict || w.Body.String() != want || !strings.HasPrefix(w.Header().Get("Content-Type"), "text/plain") {
+			t.Errorf("%s without it: %d %s", at, w.Code, w.Body)
+		}
+	}
+	program := boarded(t, dir, "ann/IMG_0001.JPG")
+	seeing, err := New(dir, Options{Program: program})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = seeing.listen.Close(); seeing.crew.Close() })
+	w := sent(seeing.Handler(t.Context()), seeing.own("GET", "/base/"+keyOf(file), ""))
+	picture, _, err := image.DecodeConfig(w.Body)
+	if w.Code != http.StatusOK || err != nil || max(picture.Width, picture.Height) > basePx || min(picture.Width, picture.Height) < 200 {
+		t.Errorf("with it: %d, %+v, %v", w.Code, picture, err)
 	}
 }

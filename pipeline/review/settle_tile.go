@@ -90,7 +90,12 @@ func (s *Server) hold(season *pipeline.Season, record *pipeline.Record) (image.I
 		defer f.Close()
 		picture, err := stored(f)
 		if err != nil {
-			return nil, err
+			why := ""
+			if !errors.Is(err, image.ErrFormat) {
+				why = " (" + err.Error() + ")"
+			}
+			return nil, fault{http.StatusConflict, record.Photo.File + " can be shown here only with the vision program: " +
+				"put fieldjacket-vision beside fieldjacket or on PATH, and start fieldjacket review again" + why}
 		}
 		s.held = decoded{record.Photo.SHA256, upright(picture, record.Photo.Orientation)}
 	}
@@ -98,8 +103,8 @@ func (s *Server) hold(season *pipeline.Season, record *pipeline.Record) (image.I
 }
 
 // base sends the whole photo reduced: its preview, or where no run has made
-// one, what is decoded here.
-func (s *Server) base(w http.ResponseWriter, r *http.Request) {
+// one, what the vision program makes, or without it what is decoded here.
+func (s *Server) base(ctx context.Context, w http.ResponseWriter, r *http.Request) {
 	record, season, err := s.settling(r.Context(), r.PathValue("key"))
 	if err != nil {
 		http.NotFound(w, r)
@@ -113,14 +118,29 @@ func (s *Server) base(w http.ResponseWriter, r *http.Request) {
 			return
 		}
 	}
-	s.looking.Lock()
-	defer s.looking.Unlock()
-	picture, err := s.hold(season, record)
+	content, err := s.reducedBase(ctx, r.Context(), season, record)
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusConflict)
 		return
 	}
-	_ = jpeg.Encode(w, imaging.Fit(picture, basePx, basePx, imaging.Box), &jpeg.Options{Quality: 82})
+	_, _ = w.Write(content)
+}
+
+func (s *Server) reducedBase(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record) ([]byte, error) {
+	s.looking.Lock()
+	defer s.looking.Unlock()
+	if crew, err := s.seeing(serving); err == nil {
+		return s.bare(asked, crew.Child(0), season.Source(record), pipeline.Whole(record, basePx))
+	} else if !errors.Is(err, errBlind) {
+		return nil, err
+	}
+	picture, err := s.hold(season, record)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = jpeg.Encode(&b, imaging.Fit(picture, basePx, basePx, imaging.Box), &jpeg.Options{Quality: 82})
+	return b.Bytes(), err
 }
 
 // basePx is the long side of the whole photo as the page gets it.

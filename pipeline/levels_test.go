@@ -1,0 +1,74 @@
+package pipeline
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/words"
+)
+
+// TestWhereASetUpHolds: the depth to bone and the bearing of a set-up hold while the bone lies bare as it did under it. On a
+// closed jacket the scale is the strings', which is that of what is drawn under the plaster; of a block that was moved the set-up
+// tells neither, unless a person named it for that photo, and then no bearing all the same.
+func TestWhereASetUpHolds(t *testing.T) {
+	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	depth, edge := 6.0, 90.0
+	for name, c := range map[string]struct {
+		view        register.View
+		named       string // the set-up that a person named
+		bone, north bool
+	}{
+		"gridded":            {register.ViewGridded, "", true, true},
+		"no view":            {"", "", true, true},
+		"jacketed":           {register.ViewJacketed, "", false, true},
+		"jacketed, named":    {register.ViewJacketed, "S1", false, true},
+		"underside":          {register.ViewUnderside, "", false, false},
+		"underside, named":   {register.ViewUnderside, "S1", true, false},
+		"opened in the lab":  {register.ViewOpened, "", false, false},
+		"opened, named":      {register.ViewOpened, "S1", true, false},
+		"received at a door": {register.ViewReceived, "", false, false},
+	} {
+		to := l.photo(t, 0, -half)
+		marks := &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &to}}
+		k := testTask(l.plane, marks, register.SetUp{Name: "S1", DepthToBoneCm: &depth, EdgeBearingDeg: &edge, BearingNorth: register.NorthTrue}, register.Find{FieldNumber: "14"})
+		k.r.Belongs.View, k.r.Belongs.SetUp = c.view, c.named
+		p := k.plate("14", false)
+		if onBone, only := strings.Contains(p.Headline, "mm on bone (6 cm below the strings)"), strings.HasSuffix(p.Headline, "at the level of the strings only"); onBone != c.bone || only == c.bone {
+			t.Errorf("%s: headline %q", name, p.Headline)
+		}
+		if (p.North != nil) != c.north || p.North == nil && !strings.HasPrefix(p.NoNorth, "NO BEARING: the block ") {
+			t.Errorf("%s: north %+v, %q", name, p.North, p.NoNorth)
+		}
+		if longer := p.Bar.PxPerCm < p.Picture.PxPerCm; longer != c.bone {
+			t.Errorf("%s: the bar has %g px/cm, the strings %g", name, p.Bar.PxPerCm, p.Picture.PxPerCm)
+		}
+		if n := p.Picture.PrintDPI / 2.54 / p.Bar.PxPerCm; math.Abs(n-math.Round(n)) > 1e-9 {
+			t.Errorf("%s: printed at 1:%g by its bar", name, n)
+		}
+	}
+}
+
+// TestDepthsOfOnePhoto that a person said square by square stand beside its plate, before those of the set-up.
+func TestDepthsOfOnePhoto(t *testing.T) {
+	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	k := testTask(l.plane, nil, register.SetUp{Name: "S1", DepthsToBone: []register.SquareDepth{{Square: "B3", DepthCm: 6}, {Square: "C4", DepthCm: 9}}}, register.Find{FieldNumber: "14"})
+	k.heard.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{Square: "B3", DepthCm: 2}}}
+	if got := rowNamed(k.plate("14", false), "bone below"); !strings.HasPrefix(got, "C4 9 cm (× 1.05") || !strings.Contains(got, "; B3 2 cm (× 1.01") || strings.Contains(got, "B3 6") {
+		t.Errorf("bone below: %q", got)
+	}
+}
+
+// rowNamed is the text of a plate's first row of a name.
+func rowNamed(p look.Plate, name string) string {
+	for _, r := range p.Rows {
+		if r.Name == name {
+			return r.Text
+		}
+	}
+	return ""
+}
