@@ -98,7 +98,7 @@ func (t *task) underSize(number string) string {
 	if bone := t.bone(number); bone != nil && bone.Cm != 0 {
 		return "Its size holds at the strings, where the scale bar does not"
 	}
-	return "Its size is the scale bar's"
+	return "The scale bar holds on it as drawn"
 }
 
 // mostLettered is how many outlines have their name in the margin, which has

@@ -89,7 +89,7 @@ func TestBoneUnderThePlaster(t *testing.T) {
 				t.Errorf("%s: corner %d is drawn at (%.2f, %.2f), truly at %v", name, i, u, v, shape[i])
 			}
 		}
-		if !strings.Contains(rows, "Its size is the scale bar's.") {
+		if !strings.Contains(rows, "The scale bar holds on it as drawn.") {
 			t.Errorf("%s: rows %q do not say at which level the size holds", name, rows)
 		}
 		b.heard.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{DepthCm: 9}}}
