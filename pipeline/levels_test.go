@@ -73,6 +73,22 @@ func TestAFaceThatWasCarriedAway(t *testing.T) {
 	}
 }
 
+// TestAMovedBlocksEnds are not named by the bearing of the finds sheet, which counts from where it lay, though a person shows north in
+// the photo; where it lies as it was found they are.
+func TestAMovedBlocksEnds(t *testing.T) {
+	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	axis := 90.0
+	for view, want := range map[register.View]int{register.ViewGridded: 2, register.ViewReceived: 0, register.ViewOpened: 0, register.ViewUnderside: 0} {
+		marks := &figure.Marks{North: &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.photo(t, 0, 20), Head: l.photo(t, 0, -20)}, Of: register.NorthTrue, From: "arrow set by RKA"}}
+		k := testTask(l.plane, marks, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14", EndA: "proximal", EndB: "distal", AxisBearingAToBDeg: &axis, BearingNorth: register.NorthTrue})
+		k.r.Belongs.View = view
+		p := k.plate("14", false)
+		if len(p.Labels) != want || (p.North != nil) == (view == register.ViewUnderside) {
+			t.Errorf("%s: labels %+v, north %+v", view, p.Labels, p.North)
+		}
+	}
+}
+
 // TestDepthsOfOnePhoto that a person said square by square stand beside its plate, before those of the set-up.
 func TestDepthsOfOnePhoto(t *testing.T) {
 	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)

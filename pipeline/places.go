@@ -84,6 +84,9 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 			}
 		}
 	}
+	if t.away() { // north may still be told, but the block was turned: its axis lies no longer as the finds sheet says
+		north = nil
+	}
 	toEnd, twice := t.endArrow()
 	labels, against := figure.Ends(lay, t.season.Register.FindsOf(number), marks.Ends, toEnd, north, squares.squares)
 	against = append(against, nonEmpty(twice)...)

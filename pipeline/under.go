@@ -92,6 +92,15 @@ func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok 
 	return named, named.squares != nil
 }
 
+// underSize is at which level the size of what is drawn under the plaster holds:
+// the strings', which is the scale bar's unless a person said a depth of this photo.
+func (t *task) underSize(number string) string {
+	if bone := t.bone(number); bone != nil && bone.Cm != 0 {
+		return "Its size holds at the strings, where the scale bar does not"
+	}
+	return "The scale bar holds on it as drawn"
+}
+
 // mostLettered is how many outlines have their name in the margin, which has
 // no room for many.
 const mostLettered = 4
@@ -134,7 +143,7 @@ func (t *task) underPlaster(p *look.Plate, lay figure.Lay, number string, square
 				p.Labels = append(p.Labels, look.Label{XPx: at[0], YPx: at[1], Side: side, Text: line.Text, Plain: true})
 			}
 		}
-		add(line.Text + ", as outlined in " + b.photo + ", as seen from straight above, by the squares of the set-up: true only if the grid lay on the same pegs both times. The scale bar holds on it as drawn. Open by hand, not by the line")
+		add(line.Text + ", as outlined in " + b.photo + ", as seen from straight above, by the squares of the set-up: true only if the grid lay on the same pegs both times. " + t.underSize(number) + ". Open by hand, not by the line")
 	}
 	t.layExposed(p, lay, number, squares)
 }

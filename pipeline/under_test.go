@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/words"
 )
 
 // laidTask is a photo of jacket 14 under the set-up, whose origin corner a
@@ -87,6 +88,13 @@ func TestBoneUnderThePlaster(t *testing.T) {
 			if u, v := closed.truly(t, plate, at[0], at[1]); math.Hypot(u-shape[i][0], v-shape[i][1]) > 0.2 {
 				t.Errorf("%s: corner %d is drawn at (%.2f, %.2f), truly at %v", name, i, u, v, shape[i])
 			}
+		}
+		if !strings.Contains(rows, "The scale bar holds on it as drawn.") {
+			t.Errorf("%s: rows %q do not say at which level the size holds", name, rows)
+		}
+		b.heard.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{DepthCm: 9}}}
+		if row := rowNamed(b.plate("14", false), "under the plaster"); !strings.Contains(row, "Its size holds at the strings, where the scale bar does not.") {
+			t.Errorf("%s: with the bar at another level, %q", name, row)
 		}
 		if again := s.uncover([]*task{a, b}); len(again) > 0 {
 			t.Errorf("%s: drawn anew though nothing has changed", name)

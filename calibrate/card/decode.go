@@ -52,8 +52,8 @@ func (d *Doubt) Error() string {
 // trying every pattern, turned and mirrored, everywhere that the dark squares
 // allow. What is not clear is refused: the error is a *Doubt. A mirror image
 // is recognised and refused, and so is what a pattern of the other family
-// would show as well. Where the field ends speaks for a tile against cards, and
-// for no answer against another of its family.
+// would show as well. Where the field ends speaks for an answer against the other
+// family, never against another of its own.
 func (f Family) Decode(r Reading) (Identity, error) {
 	dots := Reading{Dark: r.Dark, Lights: r.Lights}
 	best, next := f.best(dots)
@@ -63,9 +63,9 @@ func (f Family) Decode(r Reading) (Identity, error) {
 	other := Tiles
 	if f.Columns == Tiles.Columns {
 		other = Cards
-		if best.Wrong == 0 { // only then: what lies over a part of a card may be as light, and one square misread
-			dots.Bare = r.Bare
-		}
+	}
+	if best.Wrong == 0 { // only then: what lies over a part may be as light, and one square misread
+		dots.Bare = r.Bare
 	}
 	rival, _ := other.best(dots)
 	k, over := f.rule, best.Lead-rival.Lead

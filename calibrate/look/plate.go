@@ -17,8 +17,8 @@ type Plate struct {
 	Stamp    string  `json:"stamp,omitempty"`    // struck across the margin: "NO SCALE"; "AS SEEN FROM FIELD BOTTOM, MIRRORED"
 	Rows     []Row   `json:"rows,omitempty"`     // the title block, in order
 	Bar      *Bar    `json:"bar,omitempty"`      // nil: no scale
-	North    *North  `json:"north,omitempty"`    // nil: NoBearing is printed
-	NoNorth  string  `json:"no_north,omitempty"` // "NO BEARING" with its reason
+	North    *North  `json:"north,omitempty"`    // nil: NoNorth is printed
+	NoNorth  string  `json:"no_north,omitempty"` // "NO BEARING" with its reason; "VERTICAL FACE" with where it looks to
 	Ups      []North `json:"ups,omitempty"`      // FIELD TOP, WAY UP of the beds, CARRY THIS SIDE UP, where somebody marked them
 	Labels   []Label `json:"labels,omitempty"`   // words in the margin tied to a place of the picture: ends, squares
 	Lines    []Line  `json:"lines,omitempty"`    // outlines given by a person
