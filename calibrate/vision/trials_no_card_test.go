@@ -23,7 +23,8 @@ import (
 
 // TestTrialsCardNeverWrong holds many small pictures of cards under random
 // hardships, most of them harder than what is promised, to the truth: whatever
-// is found has the right number, way round and place. TRIALS_N=12 makes 3000.
+// is found has the right number and way round, and lies where it lies, or where
+// it was not seen within what U says, see [misplaced]. TRIALS_N=12 makes 3000.
 func TestTrialsCardNeverWrong(t *testing.T) {
 	OneThread()
 	first, per := trialSeeds()
