@@ -25,6 +25,9 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 			return nil, err
 		}
 	}
+	if err := s.within(said); err != nil {
+		return nil, err
+	}
 	lines, err := words.Append(s.Dir, said...)
 	if err != nil {
 		return nil, err
@@ -65,6 +68,36 @@ func (s *Season) sayable(w words.Word, files []string) error {
 	case w.What == words.InSetUp && w.Value != words.None && w.Value != "":
 		if _, ok := s.Register.SetUp(w.Value); !ok {
 			return fmt.Errorf("set-up %s: the register has no such set-up", w.Value)
+		}
+	}
+	return nil
+}
+
+// within tells a word that points at a place outside its photo, as far as
+// photos were read: nothing could be drawn there.
+func (s *Season) within(said []words.Word) error {
+	var known map[string]*Record
+	for _, w := range said {
+		seen := w.Seen()
+		if w.About.Kind != words.AboutPhoto || len(seen) == 0 {
+			continue
+		}
+		if known == nil {
+			records, err := s.records()
+			if err != nil {
+				return err
+			}
+			known = records.byFile()
+		}
+		r := known[w.About.Name]
+		if r == nil || r.Photo.WidthPx == 0 {
+			continue
+		}
+		for _, at := range seen {
+			if at.XPx < 0 || at.YPx < 0 || at.XPx > float64(r.Photo.WidthPx-1) || at.YPx > float64(r.Photo.HeightPx-1) {
+				return fmt.Errorf("%s %s: %s lies outside %s, which is %d x %d px upright: want x from 0 to %d and y from 0 to %d", w.What, w.Name,
+					words.FormatPoints(at), w.About.Name, r.Photo.WidthPx, r.Photo.HeightPx, r.Photo.WidthPx-1, r.Photo.HeightPx-1)
+			}
 		}
 	}
 	return nil

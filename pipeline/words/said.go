@@ -208,3 +208,29 @@ func all[T any](said map[key]Line, what What, read func(name, value string) (T, 
 	}
 	return out
 }
+
+// Seen are the places in the upright photo that a word points at, in px; none
+// of a word about something else, or whose value cannot be read. The corners of
+// a reference or a frame are not among them, they may lie outside the picture.
+func (w Word) Seen() []calibrate.Point {
+	switch w.What {
+	case End:
+		at, _ := parsePoints(w.Value, 1, 1)
+		return at
+	case North:
+		if n, err := ParseNorth(w.Value); err == nil {
+			return []calibrate.Point{n.Tail, n.Head}
+		}
+	case Up:
+		if a, err := parseArrow(w.Value); err == nil {
+			return []calibrate.Point{a.Tail, a.Head}
+		}
+	case Outlined:
+		o, _ := ParseOutline(w.Value)
+		return o.Points
+	case Tape:
+		t, _ := ParseTaped(w.Value)
+		return t.At
+	}
+	return nil
+}
