@@ -33,7 +33,7 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 	}
 	_, sighting := t.r.Plane()
 	kind, bone := sighting.Reference.Kind, t.bone(number)
-	u := t.season.setUp(t.r.Belongs, number)
+	u := t.taped(number)
 	strung := kind == calibrate.KindGrid
 	switch {
 	case t.r.Belongs.View == register.ViewJacketed: // it shows plaster
@@ -52,7 +52,7 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 			add("parallax", figure.Parallax(plane, bone, thingOf(kind), strung))
 		}
 	}
-	if u == nil || number == "" {
+	if t.season.setUp(t.r.Belongs, number) == nil || number == "" {
 		return rows
 	}
 	for _, e := range t.season.Register.DiaryOf(number) {

@@ -106,6 +106,6 @@ func (t *task) layExposed(p *look.Plate, lay figure.Lay, number string, squares 
 	}
 	p.Under, p.Stamp = &over, earlierPicture
 	p.Lines = append(p.Lines, look.Line{Through: rim, Text: "earlier picture"})
-	add(fmt.Sprintf("the bone as it lay bare, %s, %s, at half strength, %s, within what that photo measured (dashed), by the squares of the set-up: true only if the grid lay on the same pegs both times. Its size is the scale bar's. Open by hand, not by the picture",
+	add(fmt.Sprintf("the bone as it lay bare, %s, %s, at half strength, %s, within what that photo measured (dashed), by the squares of the set-up: true only if the grid lay on the same pegs both times. The scale bar holds on it as drawn. Open by hand, not by the picture",
 		or(e.day, "day "+notRecorded), e.photo, e.bone.Below("strings")))
 }

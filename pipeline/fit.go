@@ -3,6 +3,7 @@ package pipeline
 import (
 	"context"
 	"errors"
+	"math"
 	"slices"
 
 	"fieldjacket/calibrate"
@@ -13,32 +14,20 @@ import (
 // and the picture's shape, and the reference that a person put by hand.
 func (t *task) fitReads() any {
 	reads := []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape}
+	if set := t.setUp(); set != nil && set.PitchCm != nil {
+		reads = append(reads, set.Name, *set.PitchCm)
+	}
 	if h := t.heard.Reference; h != nil {
 		reads = append(reads, h.Value.String(), h.Line.By, t.r.Keys["refine"])
 	}
 	return reads
 }
 
-// laid is the references as they were laid for this photo: where a person
-// named its set-up, or all its jackets have the same one, and that one's
-// diagonals were taped, its grid has those and not the season's.
+// laid is the references as they were laid for this photo: where the
+// diagonals of its set-up were taped, its grid has those and not the season's.
 func (t *task) laid() []calibrate.Reference {
 	refs := slices.Clone(t.refs)
-	if t.season == nil {
-		return refs
-	}
-	var set *register.SetUp
-	numbers := t.belongs.Jackets
-	if t.belongs.SetUp != "" {
-		numbers = []string{""} // a person named it
-	}
-	for i, number := range numbers {
-		u := t.season.setUp(t.belongs, number)
-		if u == nil || i > 0 && u != set {
-			return refs
-		}
-		set = u
-	}
+	set := t.setUp()
 	if set == nil || set.Diagonal1Cm == nil || set.Diagonal2Cm == nil {
 		return refs
 	}
@@ -48,6 +37,41 @@ func (t *task) laid() []calibrate.Reference {
 		}
 	}
 	return refs
+}
+
+// setUp is the set-up that a person named for the photo, or the one that all
+// its jackets have; nil: not known.
+func (t *task) setUp() (set *register.SetUp) {
+	if t.season == nil {
+		return nil
+	}
+	numbers := t.belongs.Jackets
+	if t.belongs.SetUp != "" {
+		numbers = []string{""} // a person named it
+	}
+	for i, number := range numbers {
+		u := t.season.setUp(t.belongs, number)
+		if u == nil || i > 0 && u != set {
+			return nil
+		}
+		set = u
+	}
+	return set
+}
+
+// pitchShare is how far a set-up's pitch may stand from that of the grid it is
+// read by: 10 for a measured 10.05 is the same grid, 10 for four inches is not.
+const pitchShare = 0.01
+
+// otherPitch refuses a grid of which the photo's set-up gives another pitch:
+// one of the two is wrong, and the strings alone do not tell which.
+func (t *task) otherPitch(ref calibrate.Reference) *calibrate.Refusal {
+	set := t.setUp()
+	if ref.Kind != calibrate.KindGrid || set == nil || set.PitchCm == nil || math.Abs(*set.PitchCm-ref.PitchCm) <= pitchShare*ref.PitchCm {
+		return nil
+	}
+	return calibrate.Refuse("correct the one that is wrong, pitch_cm of the set-up or the grid in season.toml, or name another set-up for the photo",
+		"%s: set-up %s has a pitch of %g cm", ref, set.Name, *set.PitchCm)
 }
 
 // fit makes the plane of every reference, or keeps the reason for none. Every
@@ -74,8 +98,10 @@ func (t *task) fit(_ context.Context) error {
 				sighting.Refused = calibrate.Refuse("", "%s: the photo was not looked at", ref)
 			}
 		}
-		if refused := t.unfit(ref); refused != nil {
-			sighting.Refused = refused
+		for _, refused := range []*calibrate.Refusal{t.otherPitch(ref), t.unfit(ref)} {
+			if refused != nil {
+				sighting.Refused = refused
+			}
 		}
 		if sighting.Refused == nil {
 			plane, err := calibrate.FitReference(ref, t.camera(), marks)

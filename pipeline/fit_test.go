@@ -94,3 +94,44 @@ func TestTapedSetUp(t *testing.T) {
 		t.Error("the key of the fit does not hold the set-up's diagonals")
 	}
 }
+
+// TestPitchOfSetUp: a grid of which the photo's set-up gives another pitch is
+// refused; one that was measured a little better is not, nor is a bar, nor
+// where two set-ups leave it open.
+func TestPitchOfSetUp(t *testing.T) {
+	cm := func(v float64) *float64 { return &v }
+	season := &Season{Register: &register.Register{SetUps: []register.SetUp{
+		{Name: "S1", Jackets: []string{"7", "8"}, PitchCm: cm(5)},
+		{Name: "S2", Jackets: []string{"7", "9"}, PitchCm: cm(10)},
+		{Name: "S3", Jackets: []string{"10"}},
+	}}}
+	ten, inches := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10.05}, calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10.16}
+	bar := calibrate.Reference{Kind: calibrate.KindBar, LengthCm: 10, BlockCm: 1}
+	for _, c := range []struct {
+		name    string
+		belongs assign.Belongs
+		ref     calibrate.Reference
+		refused bool
+	}{
+		{"half of it", assign.Belongs{Jackets: []string{"8"}}, ten, true},
+		{"the same, measured", assign.Belongs{Jackets: []string{"9"}}, ten, false},
+		{"four inches", assign.Belongs{Jackets: []string{"9"}}, inches, true},
+		{"two set-ups", assign.Belongs{Jackets: []string{"7"}}, ten, false},
+		{"two set-ups, one named", assign.Belongs{Jackets: []string{"7"}, SetUp: "S1"}, ten, true},
+		{"no pitch recorded", assign.Belongs{Jackets: []string{"10"}}, ten, false},
+		{"no jacket", assign.Belongs{}, ten, false},
+		{"a bar", assign.Belongs{Jackets: []string{"8"}}, bar, false},
+	} {
+		task := &task{season: season, belongs: c.belongs}
+		refused := task.otherPitch(c.ref)
+		if (refused != nil) != c.refused || refused != nil && (!strings.Contains(refused.Reason, "S") || refused.Retake == "") {
+			t.Errorf("%s: refused %v, want %v", c.name, refused, c.refused)
+		}
+	}
+	at := func(jacket string) string {
+		return hashOf((&task{season: season, belongs: assign.Belongs{Jackets: []string{jacket}}, r: &Record{Capture: &intake.Capture{}}}).fitReads())
+	}
+	if at("8") == at("9") {
+		t.Error("the key of the fit does not hold the set-up's pitch")
+	}
+}

@@ -95,10 +95,20 @@ func (t *task) bone(number string) *figure.Depth {
 	if t.r.Belongs.View == register.ViewJacketed {
 		return nil
 	}
-	if s := t.season.setUp(t.r.Belongs, number); s != nil && s.DepthToBoneCm != nil && (!t.away() || t.r.Belongs.SetUp != "") {
+	if s := t.taped(number); s != nil && s.DepthToBoneCm != nil {
 		return &figure.Depth{Cm: *s.DepthToBoneCm}
 	}
 	return t.boneByCard(sighting)
+}
+
+// taped is the set-up whose depths to bone hold in the photo; nil: none is
+// known, or the bone lies no longer as it did under its strings, unless a person
+// named it for this photo.
+func (t *task) taped(number string) *register.SetUp {
+	if t.away() && t.r.Belongs.SetUp == "" {
+		return nil
+	}
+	return t.season.setUp(t.r.Belongs, number)
 }
 
 // boneByCard is how far the card that is seen with the strings lies below them;

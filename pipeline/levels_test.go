@@ -35,9 +35,13 @@ func TestWhereASetUpHolds(t *testing.T) {
 	} {
 		to := l.photo(t, 0, -half)
 		marks := &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &to}}
-		k := testTask(l.plane, marks, register.SetUp{Name: "S1", DepthToBoneCm: &depth, EdgeBearingDeg: &edge, BearingNorth: register.NorthTrue}, register.Find{FieldNumber: "14"})
+		u := register.SetUp{Name: "S1", DepthToBoneCm: &depth, DepthsToBone: []register.SquareDepth{{Square: "C4", DepthCm: 9}}, EdgeBearingDeg: &edge, BearingNorth: register.NorthTrue}
+		k := testTask(l.plane, marks, u, register.Find{FieldNumber: "14"})
 		k.r.Belongs.View, k.r.Belongs.SetUp = c.view, c.named
 		p := k.plate("14", false)
+		if row := rowNamed(p, "bone below"); strings.HasPrefix(row, "C4 9 cm (") != c.bone || !c.bone && row != "" {
+			t.Errorf("%s: depths by square %q", name, row)
+		}
 		if onBone, only := strings.Contains(p.Headline, "mm on bone (6 cm below the strings)"), strings.HasSuffix(p.Headline, "at the level of the strings only"); onBone != c.bone || only == c.bone {
 			t.Errorf("%s: headline %q", name, p.Headline)
 		}
@@ -49,6 +53,22 @@ func TestWhereASetUpHolds(t *testing.T) {
 		}
 		if n := p.Picture.PrintDPI / 2.54 / p.Bar.PxPerCm; math.Abs(n-math.Round(n)) > 1e-9 {
 			t.Errorf("%s: printed at 1:%g by its bar", name, n)
+		}
+	}
+}
+
+// TestAFaceThatWasCarriedAway is no vertical face any more, and its plate does not say that nobody took its bearing.
+func TestAFaceThatWasCarriedAway(t *testing.T) {
+	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	edge := 90.0
+	for view, want := range map[register.View]string{
+		register.ViewGridded: "VERTICAL FACE: its edge has a bearing, but nobody marked the origin corner in this photo",
+		register.ViewOpened:  "NO BEARING: the block lies no longer where it was found, whatever set-up S1 says",
+	} {
+		k := testTask(l.plane, nil, register.SetUp{Name: "S1", Plane: "vertical", EdgeBearingDeg: &edge, BearingNorth: register.NorthTrue}, register.Find{FieldNumber: "14"})
+		k.r.Belongs.View = view
+		if p := k.plate("14", false); p.North != nil || !strings.HasPrefix(p.NoNorth, want) {
+			t.Errorf("%s: north %+v, %q, want %q", view, p.North, p.NoNorth, want)
 		}
 	}
 }

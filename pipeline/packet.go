@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
@@ -112,8 +113,24 @@ func (s *Season) report(records []*Record) audit.Report {
 		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
 			p.Scaled, p.Reference = true, sighting.Reference.Kind
+		} else if refused := r.refusal(); refused != nil {
+			p.Refused = refused.Reason + ": " + refused.Retake
 		}
 		photos = append(photos, p)
 	}
 	return audit.Check(s.Register, photos)
+}
+
+// refusal is why the grid gives no scale, of several references; where none
+// was looked for why the first gives none; nil: nothing was refused.
+func (r *Record) refusal() (first *calibrate.Refusal) {
+	for _, sighting := range r.Sightings {
+		if sighting.Refused != nil && (first == nil || sighting.Reference.Kind == calibrate.KindGrid) {
+			first = sighting.Refused
+		}
+		if sighting.Reference.Kind == calibrate.KindGrid && first != nil {
+			break
+		}
+	}
+	return first
 }

@@ -52,8 +52,9 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	edge, squares := t.edge(p, u, marks, sighting)
 	var north *figure.Sense
 	var why string
-	if t.away() && edge != nil {
-		edge, p.NoNorth = nil, "NO BEARING: the block lies no longer where it was found, whatever set-up "+edge.SetUp+" says"
+	vertical := u != nil && u.Plane == "vertical"
+	if t.away() && (edge != nil || vertical) {
+		edge, p.NoNorth = nil, "NO BEARING: the block lies no longer where it was found, whatever set-up "+letters.Spell(u.Name)+" says"
 	}
 	norths := t.norths(number)
 	arrows, untold := t.arrows(marks)
@@ -63,7 +64,8 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 	switch {
 	case underside:
 		p.NoNorth = "NO BEARING: the block is turned over; bearings of the field do not hold"
-	case u != nil && u.Plane == "vertical":
+	case vertical && t.away(): // nor is it a face any more
+	case vertical:
 		p.NoNorth = "VERTICAL FACE: " + figure.Face(lay, edge, norths)
 		if len(marks.Ups) == 0 {
 			p.NoNorth += ". Nobody marked field top or way up"

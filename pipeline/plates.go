@@ -73,25 +73,6 @@ func (t *task) plateFile(number string, mirrored bool) string {
 	return fmt.Sprintf("plates/%s/%s_%s_%s_%s.jpg", folder, first, view, date, name)
 }
 
-// jacketFile is a jacket's number as a part of a file name.
-func (s *Season) jacketFile(number string) string {
-	var all []string
-	for _, j := range s.Register.Jackets {
-		all = append(all, j.Number)
-	}
-	return fileNumber(number, all)
-}
-
-// fileNumber is a number as a part of a file name. Of all numbers beside it those that differ only in what a file name cannot
-// hold, or in capitals, which many disks do not tell apart, get different names.
-func fileNumber(number string, all []string) string {
-	twin := func(other string) bool { return other != number && strings.EqualFold(other, number) }
-	if s := safe(number); s == number && !strings.EqualFold(s, "unassigned") && !slices.ContainsFunc(all, twin) {
-		return s
-	}
-	return safe(number) + "~" + hashOf(number)[:4]
-}
-
 // plate is everything that one plate says.
 func (t *task) plate(number string, mirrored bool) look.Plate {
 	r := t.r

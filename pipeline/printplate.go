@@ -102,7 +102,7 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 	}
 	i := slices.IndexFunc(records, func(r *Record) bool { return r.Photo.File == o.Photo })
 	if i < 0 {
-		return nil, Plate{}, fmt.Errorf("%s: no such photo below photos/", o.Photo)
+		return nil, Plate{}, fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, as the plate's title block names it", o.Photo)
 	}
 	r := records[i]
 	if r.New || !r.Readable() || r.undone("look") {
@@ -136,7 +136,7 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 // atScale lays a plate out to be printed at 1:N.
 func atScale(p look.Plate, o PlateOptions) (out look.Plate, n, dpi float64, err error) {
 	if !(scalePxPerCm(p) > 0) {
-		return p, 0, 0, errors.New("the plate has no scale to be printed at")
+		return p, 0, 0, errors.New("the plate has no scale to be printed at: set it by hand with fieldjacket review, or print another photo's")
 	}
 	if o.Pale {
 		p.Pale, p.Labels, p.Outline, p.OutlineText, p.Lines, p.Rows = true, nil, nil, "", nil, nil

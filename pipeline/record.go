@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -195,51 +194,6 @@ func (r *Record) name() string {
 	return stem(r.Photo.File) + "_" + tag[:8] + hashOf(r.Photo.File)[:4]
 }
 
-// stem is a photo's file name without folder and ending, safe as a part of a
-// file name.
-func stem(file string) string {
-	base := file[strings.LastIndexByte(file, '/')+1:]
-	if i := strings.LastIndexByte(base, '.'); i > 0 {
-		base = base[:i]
-	}
-	return safe(base)
-}
-
-// safe keeps letters, digits, dots, dashes and underscores of a text, puts a
-// dash for each run of others, and cuts it to 60 bytes. What Windows keeps for
-// its devices gets an x in front. It is not one-to-one.
-func safe(text string) string {
-	var b strings.Builder
-	gap := false
-	for _, c := range text {
-		switch {
-		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c >= '0' && c <= '9', c == '.', c == '-', c == '_':
-			if gap && b.Len() > 0 {
-				b.WriteByte('-')
-			}
-			gap = false
-			b.WriteRune(c)
-		default:
-			gap = true
-		}
-		if b.Len() >= 60 {
-			break
-		}
-	}
-	out := strings.TrimRight(strings.TrimLeft(b.String(), ".-"), ".") // hidden nowhere, and no tool takes it for an option
-	if out == "" {
-		return "x"
-	}
-	if first, _, _ := strings.Cut(out, "."); device.MatchString(first) {
-		return "x-" + out
-	}
-	return out
-}
-
-// device is a name that Windows keeps for a device, whatever stands behind a dot: Microsoft Learn, "Naming Files, Paths, and
-// Namespaces", naming conventions.
-var device = regexp.MustCompile(`^(?i:con|prn|aux|nul|com[0-9]|lpt[0-9])$`)
-
 // save writes the record whole or not at all, where it does not stand so already.
 func (s *Season) save(r *Record) error {
 	text, err := json.Marshal(r)
@@ -249,6 +203,9 @@ func (s *Season) save(r *Record) error {
 	if text = append(text, '\n'); bytes.Equal(text, r.kept) {
 		return nil
 	}
+	if err := keep.Bytes(s.paper("records", r.name()+".json"), 0o644, text); err != nil {
+		return err
+	}
 	r.kept = text
-	return keep.Bytes(s.paper("records", r.name()+".json"), 0o644, text)
+	return nil
 }

@@ -49,11 +49,11 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 9, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "look", recipe: 11, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 4, reads: (*task).fitReads, do: (*task).fit},
+	{name: "fit", recipe: 5, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
-	{name: "draw", recipe: 3, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+	{name: "draw", recipe: 4, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
 // recodedSteps are those that depend on what a photo belongs to: the fit too,

@@ -25,7 +25,7 @@ func TestRecipes(t *testing.T) {
 		}
 		got = append(got, line)
 	}
-	want := []string{"read 1", "look 9, kept, writes, sees", "refine 1, kept, writes, sees", "fit 4, kept", "assign 1", "draw 3, kept, writes"}
+	want := []string{"read 1", "look 11, kept, writes, sees", "refine 1, kept, writes, sees", "fit 5, kept", "assign 1", "draw 4, kept, writes"}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("steps of a photo (- want, + got):\n%s", d)
 	}
@@ -47,7 +47,7 @@ func TestRecipes(t *testing.T) {
 	for _, s := range seasonSteps {
 		got = append(got, s.name)
 	}
-	if d := cmp.Diff([]string{"paper 9", "tidy", "audit", "packets", "labels", "truck list", "workbook", "localities", "days"}, got); d != "" {
+	if d := cmp.Diff([]string{"paper 10", "tidy", "audit", "packets", "labels", "truck list", "workbook", "localities", "days"}, got); d != "" {
 		t.Errorf("steps of a season (- want, + got):\n%s", d)
 	}
 }

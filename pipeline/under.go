@@ -134,7 +134,7 @@ func (t *task) underPlaster(p *look.Plate, lay figure.Lay, number string, square
 				p.Labels = append(p.Labels, look.Label{XPx: at[0], YPx: at[1], Side: side, Text: line.Text, Plain: true})
 			}
 		}
-		add(line.Text + ", as outlined in " + b.photo + ", as seen from straight above, by the squares of the set-up: true only if the grid lay on the same pegs both times. Its size is the scale bar's. Open by hand, not by the line")
+		add(line.Text + ", as outlined in " + b.photo + ", as seen from straight above, by the squares of the set-up: true only if the grid lay on the same pegs both times. The scale bar holds on it as drawn. Open by hand, not by the line")
 	}
 	t.layExposed(p, lay, number, squares)
 }

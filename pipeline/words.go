@@ -92,7 +92,7 @@ func (t *task) rows(number string, mirrored bool) []look.Row {
 	}
 	add("caption", b.Caption)
 	if b.By != "" {
-		add("set by hand", t.season.Register.Season.PrintedName(b.By))
+		add("words by", t.season.Register.Season.PrintedName(b.By))
 	}
 	if len(t.r.Photo.SHA256) >= 8 {
 		add("photo", t.r.Photo.File+", "+t.r.Photo.SHA256[:8])

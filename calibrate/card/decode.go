@@ -26,7 +26,7 @@ type Identity struct {
 	Number    int
 	Placement Placement
 	Agree     int // light squares that agree
-	Wrong     int // light squares that do not, with the bare places in its field where there are any
+	Wrong     int // light squares that do not
 	Lead      int // how far the next best answer of its family lies behind
 }
 
@@ -52,17 +52,22 @@ func (d *Doubt) Error() string {
 // trying every pattern, turned and mirrored, everywhere that the dark squares
 // allow. What is not clear is refused: the error is a *Doubt. A mirror image
 // is recognised and refused, and so is what a pattern of the other family
-// would show as well.
+// would show as well. Where the field ends speaks for a tile against cards, and
+// for no answer against another of its family.
 func (f Family) Decode(r Reading) (Identity, error) {
-	best, next := f.best(r)
+	dots := Reading{Dark: r.Dark, Lights: r.Lights}
+	best, next := f.best(dots)
 	if best.Number == 0 {
 		return Identity{}, &Doubt{Lights: len(r.Lights)}
 	}
 	other := Tiles
 	if f.Columns == Tiles.Columns {
 		other = Cards
+		if best.Wrong == 0 { // only then: what lies over a part of a card may be as light, and one square misread
+			dots.Bare = r.Bare
+		}
 	}
-	rival, _ := other.best(r)
+	rival, _ := other.best(dots)
 	k, over := f.rule, best.Lead-rival.Lead
 	best.Lead -= next
 	switch {
@@ -93,10 +98,10 @@ func (f Family) best(r Reading) (best Identity, next int) {
 				for i, word := range f.words {
 					wrong := differing(word, dots, read)
 					agree := bits.OnesCount64(read) - wrong
-					if wrong > 0 { // what lies across a pattern may be light too: it says nothing against one that agrees in every square
-						wrong += bare
-					}
 					score := agree - 2*wrong
+					if wrong > 0 { // what lies across a pattern may be light too: it says nothing against one that agrees in every square
+						score -= 2 * bare
+					}
 					if score > best.Lead {
 						best, next = Identity{i + 1, p, agree, wrong, score}, best.Lead
 					} else {

@@ -142,25 +142,63 @@ func TestWhereTheFieldEnds(t *testing.T) {
 	}
 }
 
+// TestLightThingsOverAPart: of cards and tiles of which a part is seen, with a square misread and what covers the rest as light as
+// paper, none is taken for another: the field does not end there, and the true answer must not fall behind for it.
+func TestLightThingsOverAPart(t *testing.T) {
+	rng := rand.New(rand.NewPCG(17, 18))
+	for k, c := range both {
+		read := 0
+		for i := range 3000 {
+			number, p := 1+i%c.family.Count(), somewhere(rng)
+			lo, size := Cell{rng.IntN(c.family.Columns - 4), rng.IntN(c.family.Rows - 3)}, Cell{4 + rng.IntN(8), 4 + rng.IntN(4)}
+			part := c.family.shown(number, p).within(p, lo, size)
+			if len(part.Lights) < c.family.rule.leastAgree {
+				continue
+			}
+			part = part.hide(rng, 0, 1).bared()
+			if got, err := c.family.Decode(part); err == nil {
+				if read++; got.Number != number || got.Placement != p {
+					t.Errorf("%s %d at %+v is read as %+v", c.name, number, p, got)
+				}
+			}
+			if got, err := both[1-k].family.Decode(part); err == nil && c.name == "tile" {
+				t.Errorf("tile %d at %+v is read as card %+v", number, p, got)
+			}
+		}
+		t.Logf("%s: %d read", c.name, read)
+		if read < 100 {
+			t.Errorf("%s: only %d read", c.name, read)
+		}
+	}
+}
+
+// within is what of a pattern that lies so shows from one of its squares on.
+func (r Reading) within(p Placement, from, size Cell) (out Reading) {
+	in := func(c Cell) bool {
+		c = p.Cell(c)
+		return c.T >= from.T && c.T < from.T+size.T && c.R >= from.R && c.R < from.R+size.R
+	}
+	for _, c := range r.Dark {
+		if in(c) {
+			out.Dark = append(out.Dark, c)
+		}
+	}
+	for _, s := range r.Lights {
+		if in(s.Cell) {
+			out.Lights = append(out.Lights, s)
+		}
+	}
+	return out
+}
+
 // TestPartsOfCardsAreNoTiles covers cards but for a piece of a tile's size or
 // less, wherever it lies, with more of it hidden by mud; also where what covers
 // the rest is as light as paper.
 func TestPartsOfCardsAreNoTiles(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
 	for i := range 2500 {
-		whole, part := Cards.shown(1+i%Cards.Count(), Placement{}), Reading{}
 		t0, r0, wide, tall := rng.IntN(7), rng.IntN(3), 5+rng.IntN(3), 5+rng.IntN(3)
-		in := func(c Cell) bool { return c.T >= t0 && c.T < t0+wide && c.R >= r0 && c.R < r0+tall }
-		for _, c := range whole.Dark {
-			if in(c) {
-				part.Dark = append(part.Dark, c)
-			}
-		}
-		for _, s := range whole.Lights {
-			if in(s.Cell) {
-				part.Lights = append(part.Lights, s)
-			}
-		}
+		part := Cards.shown(1+i%Cards.Count(), Placement{}).within(Placement{}, Cell{t0, r0}, Cell{wide, tall})
 		if i%2 == 1 {
 			part = part.hide(rng, 0.3*rng.Float64(), rng.IntN(2))
 		}

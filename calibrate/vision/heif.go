@@ -72,17 +72,21 @@ func decodeHEIF(file []byte, maxPixels int64) (gocv.Mat, []byte, error) {
 		int(C.heif_image_get_height(image, C.heif_channel_interleaved)) != heightPx || int(stride) < 3*widthPx {
 		return none, nil, ErrNotDecoded
 	}
-	out := gocv.NewMatWithSize(heightPx, widthPx, gocv.MatTypeCV8UC3)
-	pixels, err := out.DataPtrUint8()
+	rows := unsafe.Slice((*byte)(unsafe.Pointer(plane)), int(stride)*(heightPx-1)+3*widthPx)
+	if int(stride) > 3*widthPx {
+		joined := make([]byte, 3*widthPx*heightPx)
+		for y := range heightPx {
+			copy(joined[3*widthPx*y:3*widthPx*(y+1)], rows[int(stride)*y:])
+		}
+		rows = joined
+	}
+	rgb, err := gocv.NewMatFromBytes(heightPx, widthPx, gocv.MatTypeCV8UC3, rows) // over the bytes where they are
 	if err != nil {
-		out.Close()
 		return none, nil, err
 	}
-	rows := unsafe.Slice((*byte)(unsafe.Pointer(plane)), int(stride)*heightPx)
-	for y := range heightPx {
-		copy(pixels[3*widthPx*y:3*widthPx*(y+1)], rows[int(stride)*y:])
-	}
-	gocv.CvtColor(out, &out, gocv.ColorBGRToRGB) // in place: libheif gives red first
+	defer rgb.Close()
+	out := gocv.NewMat()
+	gocv.CvtColor(rgb, &out, gocv.ColorBGRToRGB) // libheif gives red first; in place OpenCV would copy all once more
 	return out, heifProfile(handle), nil
 }
 

@@ -93,6 +93,9 @@ func tellReport(w io.Writer, r audit.Report) {
 	}
 	fmt.Fprintln(w)
 	tellLoose(w, "without a jacket", r.Unsorted)
+	if len(r.Unsorted)+len(r.Conflicts) > 0 {
+		defer fmt.Fprintln(w, "to settle them: fieldjacket review, or a line each in photos.csv")
+	}
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
 	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
 	for _, l := range r.Unreadable {

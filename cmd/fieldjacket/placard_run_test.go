@@ -82,7 +82,7 @@ func TestTwoPhonesAnHourApart(t *testing.T) {
 		season.shoot(t, "ann/"+file, at(hour+":00"), s)
 		season.shoot(t, "bob/"+file, at(clock.Add(time.Hour+7*time.Second).Format("15:04:05")), s)
 	}
-	const want = "bob, Ridge 3 photographed 3 of the same cards and placards as ann, Ridge 3, by the clocks always some 1h0m0s later"
+	const want = "bob, Ridge 3 photographed 3 of the same cards and placards as ann, Ridge 3, by the clocks always some 1h later"
 	for _, command := range []string{"run", "check"} {
 		if _, out := fieldjacket(command, season.dir); !strings.Contains(out, want) {
 			t.Errorf("%s does not tell: %s", command, out)

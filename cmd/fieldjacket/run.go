@@ -135,6 +135,9 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 		fmt.Fprintf(w, "\n%s", why)
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
+	if sum.Photos == 0 {
+		fmt.Fprintf(w, "no photos yet: copy each phone's into a folder of its own below %s/photos, then run again\n", s.Dir)
+	}
 	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, labels, locality, days, truck-list.pdf, collection.xlsx\n", s.Dir)
 }
 

@@ -14,14 +14,36 @@ import (
 type sayCommand struct {
 	Dir   string `arg:"" help:"The season's folder."`
 	About string `arg:"" optional:"" help:"What it is about: 'photo rka/IMG_0421', 'photos rka/IMG_0430-0436', 'jacket 23B', 'setup S1', or undo."`
-	What  string `arg:"" optional:"" help:"What is said: jackets, view, setup, caption, chosen, leave_out, no_scale, 'waiver gridded', 'depth B3' ...; after undo the line's number."`
+	What  string `arg:"" optional:"" help:"What is said: jackets, view, setup, caption, chosen, leave_out, no_scale, 'waiver gridded', 'depth B3' ..., see above; after undo the line's number."`
 	Value string `arg:"" optional:"" help:"The value; left out, what was said before is taken back."`
 	By    string `placeholder:"INITIALS" help:"Who says so."`
 }
 
 func (sayCommand) Help() string {
-	return "Example: fieldjacket say season-2026 --by RKA 'photo rka/IMG_0421' jackets '21; 22'\n" +
-		"Without anything said it lists the words with their line numbers; 'undo 12' takes line 12 back."
+	return `Example: fieldjacket say season-2026 --by RKA 'photo rka/IMG_0421' jackets '21; 22'
+
+Without anything said it lists the words with their line numbers; undo 12 takes line 12 back.
+
+What is said, and its value. Places are x,y in pixels of the upright photo; lengths carry their unit.
+
+  of photos
+  jackets           '21; 22', or none: it shows no jacket
+  view, setup       gridded, S1, or none
+  caption           any text
+  chosen, leave_out yes or no
+  no_scale          'yes: why', or no
+  of one photo
+  reference         'checker 7x5/2cm at 10,20 90,22 88,70 12,66', its four corners clockwise; of a bar or two points both ends
+  'end a', 'end b'  '812,1440'; with several finds 'end a 21'
+  north             '10,80 10,20 magnetic', from tail to head; or true, or grid
+  origin            '466,341', the outer corner of square A1; or also a place that the letters run towards
+  'up field top'    '10,80 10,20', from tail to head; also 'up way up' (of the beds) and 'up carry'
+  'outline femur'   'bone at 10,20 90,22 88,70', or 'bone level 8cm at ...', that far below the reference; also block
+  of a photo or a set-up
+  depth, 'depth B3' 8cm, from the reference down to the bone; in square B3
+  'tape A1 to F6'   412mm; in a photo also '412mm at 10,20 90,22'
+  of a jacket
+  'waiver gridded'  why it cannot be photographed`
 }
 
 // Run appends one word to words.log, or lists them.
@@ -35,6 +57,9 @@ func (c sayCommand) Run(ctx context.Context, t terminal) error {
 			tellLine(t, l)
 		}
 		return nil
+	}
+	if c.By == "" {
+		return exit{exitUsage, "who says so? Give your initials: --by AB"}
 	}
 	w, err := c.word(ctx, s)
 	if err != nil {

@@ -1,8 +1,10 @@
 package audit
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/assign"
@@ -75,7 +77,7 @@ func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unso
 	}
 	for _, due := range asked(reg.Season.Due, j.Kind) {
 		v := ViewState{View: due.View, DueFrom: due.Stage, Due: out.Stage.Reached(due.Stage)}
-		v.judge(j, own, unsorted+out.NoView)
+		v.judge(j, own, unsorted, out.NoView)
 		out.Views = append(out.Views, v)
 	}
 	out.Cover, out.CoverReason = cover(j, out.Stage, out.Views)
@@ -97,8 +99,9 @@ func asked(season []register.DueView, kind register.Package) []register.DueView 
 	return out
 }
 
-// judge says how a view stands. own are the jacket's photos, unsorted those that may yet turn out to show it.
-func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
+// judge says how a view stands. own are the jacket's photos, unsorted those without a jacket and noView
+// those of the jacket without a view: both may yet turn out to show it.
+func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted, noView int) {
 	var enough, short, rest []Photo // short: scaled by what is enough for a small block only
 	for _, p := range own {
 		switch {
@@ -138,11 +141,18 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted int) {
 	case len(short) > 0:
 		v.State, v.Text = NotEnough, fmt.Sprintf("gridded, but by a %s only: a block of %g cm wants a grid, whole in frame", short[0].Reference, sizeCm(j))
 	case len(rest) > 0:
-		v.State, v.Text = NotScaled, "gridded, but not scaled: retake squarer, whole board or grid in frame"
+		v.State, v.Text = NotScaled, "gridded, but not scaled: "+cmp.Or(rest[0].Refused, "retake squarer, whole board or grid in frame")
 	case v.Due:
 		v.State, v.Text = Missing, "missing"
+		var among []string
 		if unsorted > 0 {
-			v.Text = fmt.Sprintf("missing, or among %d unsorted", unsorted)
+			among = append(among, fmt.Sprintf("%d unsorted", unsorted))
+		}
+		if noView > 0 {
+			among = append(among, fmt.Sprintf("its %d without a view", noView))
+		}
+		if among != nil {
+			v.Text += ", or among " + strings.Join(among, " and ")
 		}
 	default:
 		v.State, v.Text = NotDue, fmt.Sprintf("not due before %s", v.DueFrom)

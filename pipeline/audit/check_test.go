@@ -37,6 +37,11 @@ func registerOf(jackets ...register.Jacket) *register.Register {
 
 func pointer(v float64) *float64 { return &v }
 
+func refused(p Photo) Photo {
+	p.Refused = "no strings: go nearer"
+	return p
+}
+
 // TestCheck: each view's text at each stage, and the answer to "ready to cover?".
 func TestCheck(t *testing.T) {
 	rain := []register.Waiver{{View: register.ViewGridded, Reason: "rain", By: "AB"}}
@@ -68,6 +73,12 @@ func TestCheck(t *testing.T) {
 			[]Photo{of("setting", "1"), of("bone", "1"), of("gridded", "1")},
 			map[register.View]string{"setting": "there", "bone": "there", "gridded": "gridded, but not scaled: retake squarer, whole board or grid in frame"},
 			CoverNo, "gridded, but not scaled: retake squarer, whole board or grid in frame", 1,
+		},
+		"mapped, refused with a reason": {
+			register.Jacket{Number: "1", Stage: register.Mapped},
+			[]Photo{of("setting", "1"), of("bone", "1"), refused(of("gridded", "1"))},
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "gridded, but not scaled: no strings: go nearer"},
+			CoverNo, "gridded, but not scaled: no strings: go nearer", 1,
 		},
 		"one scaled of two": {
 			register.Jacket{Number: "1", Stage: register.Mapped},
@@ -109,7 +120,7 @@ func TestCheck(t *testing.T) {
 		"a bar without a word": {
 			register.Jacket{Number: "1", Stage: register.Mapped},
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("", "1"), "bar")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "missing, or among 1 unsorted"}, CoverNo, "gridded missing, or among 1 unsorted", 1,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "missing, or among its 1 without a view"}, CoverNo, "gridded missing, or among its 1 without a view", 1,
 		},
 		"waived": {
 			register.Jacket{Number: "1", Stage: register.Mapped, Waivers: rain},
@@ -124,8 +135,8 @@ func TestCheck(t *testing.T) {
 		"among unsorted": {
 			register.Jacket{Number: "1", Stage: register.Mapped},
 			[]Photo{of("setting", "1"), of("", "1"), of("bone"), of(""), of("bone", "2"), unreadable(of("")), leftOut(of(""))},
-			map[register.View]string{"setting": "there", "bone": "missing, or among 3 unsorted", "gridded": "missing, or among 3 unsorted"},
-			CoverNo, "bone missing, or among 3 unsorted; gridded missing, or among 3 unsorted", 2,
+			map[register.View]string{"setting": "there", "bone": "missing, or among 2 unsorted and its 1 without a view", "gridded": "missing, or among 2 unsorted and its 1 without a view"},
+			CoverNo, "bone missing, or among 2 unsorted and its 1 without a view; gridded missing, or among 2 unsorted and its 1 without a view", 2,
 		},
 		"unreadable and left out": {
 			register.Jacket{Number: "1", Stage: register.Found},

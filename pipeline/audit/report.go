@@ -12,6 +12,7 @@ type Photo struct {
 	Belongs    assign.Belongs
 	Scaled     bool           // a plane was fitted
 	Reference  calibrate.Kind // what it was fitted to; "" when not scaled
+	Refused    string         // why its grid, or else what was looked for, gives no scale, and what to do; "": not known
 	Unreadable string         // why it could not be read, then Belongs is not looked at; "": it could
 	Proposed   string         // why it is proposed as the chosen one of its like; "": it is not
 }
@@ -35,7 +36,7 @@ type ViewState struct {
 	DueFrom register.Stage   `json:"due_from"`
 	Due     bool             `json:"due"` // at the jacket's stage
 	State   State            `json:"state"`
-	Text    string           `json:"text"`             // for people: "missing, or among 60 unsorted"
+	Text    string           `json:"text"`             // for people: "missing, or among 60 unsorted and its 2 without a view"
 	Files   []string         `json:"files,omitempty"`  // the photos that show it, those that are enough first
 	Waiver  *register.Waiver `json:"waiver,omitempty"` // set when State is Waived
 }

@@ -15,11 +15,11 @@ type Block struct {
 	Layers                     int     // of burlap; 0: not counted
 }
 
-// An Estimate is a mass in kg. The likely range takes rock of average density; Low and High are the ends of all that may
-// be: High is the full box of the heaviest rock, wet, in wet plaster.
+// An Estimate is a mass in kg. The likely range takes rock of average density; High is the full box of the heaviest rock,
+// wet, in wet plaster.
 type Estimate struct {
-	LowKg, HighKg              float64
 	LikelyFromKg, LikelyUpToKg float64
+	HighKg                     float64
 	Density                    Density // Rock is blank where the written rock is not in the table
 }
 
@@ -62,7 +62,6 @@ func Of(b Block) (Estimate, error) {
 		dry, wet = jacketKg((2*area+around*b.DepthCm)/1e4, b.Layers)
 	}
 	kg := func(share, density float64) float64 { return boxM3 * share * density * 1000 }
-	e.LowKg = kg(least, e.Density.Low) + dry
 	e.LikelyFromKg = kg(least, e.Density.Average) + dry
 	e.LikelyUpToKg = kg(most, e.Density.Average) + wet
 	e.HighKg = kg(1, e.Density.Top) + wet
@@ -75,9 +74,9 @@ func (e Estimate) String() string {
 		outwards(e.LikelyFromKg, math.Floor), outwards(e.LikelyUpToKg, math.Ceil), outwards(e.HighKg, math.Ceil))
 }
 
-// Range is the whole range, for lists.
+// Range is the same figures in a few words, for lists and labels.
 func (e Estimate) Range() string {
-	return fmt.Sprintf("%g to %g kg", outwards(e.LowKg, math.Floor), outwards(e.HighKg, math.Ceil))
+	return fmt.Sprintf("%g to %g, up to %g kg", outwards(e.LikelyFromKg, math.Floor), outwards(e.LikelyUpToKg, math.Ceil), outwards(e.HighKg, math.Ceil))
 }
 
 // outwards rounds to two digits, of masses below 10 kg to tenths.

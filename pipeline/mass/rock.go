@@ -7,22 +7,22 @@ import (
 
 // A Density is a bulk density of wet rock or sediment, in g/cm³.
 type Density struct {
-	Rock              string
-	Low, Average, Top float64
+	Rock         string
+	Average, Top float64
 }
 
-// Densities of wet sediments and sedimentary rocks, g/cm³: range and average of the table "Densities of Typical Rock Types
+// Densities of wet sediments and sedimentary rocks, g/cm³: average and top of the table "Densities of Typical Rock Types
 // and Minerals", read in a public copy. It is said to go back to Telford, Geldart and Sheriff, Applied Geophysics, 2nd ed.
 // 1990, table 2.2 (from memory, not read).
 var densities = []Density{
-	{"sandstone", 1.61, 2.35, 2.76},
-	{"shale", 1.77, 2.40, 3.20},
-	{"limestone", 1.93, 2.55, 2.90},
-	{"dolomite", 2.28, 2.70, 2.90},
-	{"clay", 1.63, 2.21, 2.60},
-	{"gravel", 1.70, 2.00, 2.40},
-	{"sand", 1.70, 2.00, 2.30},
-	{"soil", 1.20, 1.92, 2.40},
+	{"sandstone", 2.35, 2.76},
+	{"shale", 2.40, 3.20},
+	{"limestone", 2.55, 2.90},
+	{"dolomite", 2.70, 2.90},
+	{"clay", 2.21, 2.60},
+	{"gravel", 2.00, 2.40},
+	{"sand", 2.00, 2.30},
+	{"soil", 1.92, 2.40},
 }
 
 // near gives for other words of the trade the row of the table that stands for them. That they are near is common practice,
@@ -34,8 +34,8 @@ var near = map[string]string{
 	"silt":      "clay", "mud": "clay", "loam": "soil", "earth": "soil",
 }
 
-// densityOf finds the row for what somebody wrote: the rock named first. Rock of another name, or none, has the range of
-// the whole table.
+// densityOf finds the row for what somebody wrote: the rock named first. Rock of another name, or none, has the average and
+// the top of the whole table.
 func densityOf(written string) Density {
 	words := strings.FieldsFunc(strings.ToLower(written), func(r rune) bool { return r < 'a' || r > 'z' })
 	for _, word := range words {
@@ -48,9 +48,9 @@ func densityOf(written string) Density {
 			}
 		}
 	}
-	all := Density{Low: densities[0].Low, Top: densities[0].Top}
+	var all Density
 	for _, d := range densities {
-		all.Low, all.Top = min(all.Low, d.Low), max(all.Top, d.Top)
+		all.Top = max(all.Top, d.Top)
 		all.Average += d.Average / float64(len(densities))
 	}
 	return all

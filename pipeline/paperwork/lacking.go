@@ -19,6 +19,9 @@ func lacking(s pages, p Packet) error {
 	t := sheet.Table{Heads: []string{"view", "due from", "state", "remark"}, Shares: []float64{1, 1, 1.2, 3.4}}
 	for _, v := range p.Audit.Views {
 		remark := v.Text
+		if remark == string(v.State) {
+			remark = ""
+		}
 		if _, own := p.Jacket.Waiver(v.View); own && v.Waiver != nil {
 			remark = fmt.Sprintf("waived: %s (%s)", or(v.Waiver.Reason), or(p.Season.PrintedName(v.Waiver.By)))
 		}

@@ -33,11 +33,11 @@ func opening(s pages, p Packet) error {
 		{"made of", or(j.JacketKind) + "; layers: " + or(j.Layers)},
 	})
 	if said, metal := splints(j.Splints); metal {
-		s.large("Splints. " + said)
+		s.large("Splints: " + said)
 	}
 	for b := p.Before; b != nil; b = b.Before {
 		if ofMetal(b.Jacket.Splints) && b.Jacket.Splints != j.Splints {
-			s.large("Splints of " + b.From + ": " + b.Jacket.Splints + ". METAL: MIND THE SAW")
+			s.large("Splints of " + b.From + ": " + b.Jacket.Splints + ". METAL. MIND THE SAW")
 		}
 	}
 	s.heading("The package")
@@ -86,14 +86,14 @@ func fieldTop(p Packet) string {
 func splints(text string) (says string, ok bool) {
 	switch strings.ToLower(strings.TrimSpace(text)) {
 	case "":
-		return notRecorded + ": there may be metal in the plaster, mind the saw", true
+		return notRecorded + ". There may be metal in the plaster: MIND THE SAW", true
 	case "none", "no":
 		return "", false
 	}
 	if ofMetal(text) {
-		return "METAL: MIND THE SAW", true
+		return "METAL. MIND THE SAW", true
 	}
-	return "if any is metal: mind the saw", true
+	return "if any is metal, MIND THE SAW", true
 }
 
 // ofMetal tells whether a text on splints names something that is mostly of metal.

@@ -47,7 +47,7 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 	for _, part := range []string{
 		"VC 07/26: rib, nearly whole", "VC 11/26: not in the finds sheet", "piece 2 of 2; the others: VC 07/26-A", "formerly 14",
 		"photo tk/IMG_0412.JPG", "Which way up, and where to open", "open from", "not recorded. Look for writing on the plaster",
-		"FIELD TOP", "15 mm", "two layers of wet tissue", "METAL: MIND THE SAW", "Read before you work on it", "CURING FOAM",
+		"FIELD TOP", "15 mm", "two layers of wet tissue", "METAL. MIND THE SAW", "Read before you work on it", "CURING FOAM",
 		"the person in charge come first", "Find VC 07/26", "plate of tk/IMG_0412.JPG; printed 1:5", "the photo as taken",
 		"What was put on the bone, day by day", "mix: bottle A: acrylic copolymer, 10 % w/v, in acetone; coats: 2", "tube 3: cyanoacrylate",
 		"[U+1F9B4]", "Tape check", "412 mm", "Pictures: there, missing or waived", "LACKING: missing", "waived: flipped in the dark (TK)",
@@ -101,7 +101,7 @@ func TestEmptyPacket(t *testing.T) {
 	words := said(t, written(t, Packet{Made: made, Jacket: register.Jacket{Number: "7"}}))
 	for _, want := range []string{
 		"what is inside is not recorded", "no picture of this bone", "open from not recorded", "plaster not recorded: take the plaster off as if bone touched it",
-		"separator not recorded: plaster may lie on the bone", "there may be metal", "mass not recorded", "no plates", "That is no proof that there is none",
+		"separator not recorded: plaster may lie on the bone", "There may be metal", "mass not recorded", "no plates", "That is no proof that there is none",
 		"No length was taken", "The stage is not recorded", "The diary has no line",
 	} {
 		if !strings.Contains(words, want) {
@@ -142,8 +142,8 @@ func TestPacketRefuses(t *testing.T) {
 // Of splints only what was written is said; metal is minded wherever it may be.
 func TestSplints(t *testing.T) {
 	for _, c := range []struct{ text, says string }{
-		{"", "not recorded: there may be metal in the plaster, mind the saw"}, {"two Steel rods", "METAL: MIND THE SAW"},
-		{"juniper branches", "if any is metal: mind the saw"}, {"none", ""}, {" None ", ""},
+		{"", "not recorded. There may be metal in the plaster: MIND THE SAW"}, {"two Steel rods", "METAL. MIND THE SAW"},
+		{"juniper branches", "if any is metal, MIND THE SAW"}, {"none", ""}, {" None ", ""},
 	} {
 		if says, ok := splints(c.text); says != c.says || ok != (c.says != "") {
 			t.Errorf("splints %q: %q, want %q", c.text, says, c.says)

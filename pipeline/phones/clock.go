@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 	"time"
 
 	"fieldjacket/pipeline/register"
@@ -181,9 +182,22 @@ func offsetText(minutes int) string {
 	return fmt.Sprintf("%c%02d:%02d", sign, minutes/60, minutes%60)
 }
 
+// lengthText is a time without the units that are zero: 1h, 5m, 2m30s.
+func lengthText(d time.Duration) string {
+	d = d.Abs().Round(time.Second)
+	text := d.String()
+	if d >= time.Minute && d%time.Minute == 0 {
+		text = strings.TrimSuffix(text, "0s")
+	}
+	if d >= time.Hour && d%time.Hour == 0 {
+		text = strings.TrimSuffix(text, "0m")
+	}
+	return text
+}
+
 func aheadText(d time.Duration) string {
 	if d < 0 {
-		return d.Abs().Round(time.Second).String() + " behind"
+		return lengthText(d) + " behind"
 	}
-	return d.Round(time.Second).String() + " ahead of"
+	return lengthText(d) + " ahead of"
 }

@@ -104,7 +104,7 @@ func TestSettle(t *testing.T) {
 				shot(t, "ann/a.jpg", "M", "2026-02-11T10:05:00", "-03:00", "2026-02-11T13:00:00Z"), shot(t, "ann/b.jpg", "M", "2026-02-11T11:05:02", "-03:00", "2026-02-11T14:00:00Z"),
 				shot(t, "ann/c.jpg", "M", "2026-02-11T12:05:01", "-03:00", "2026-02-11T15:00:00Z"), shot(t, "bob/c.jpg", "M", "2026-02-11T12:00:01", "-03:00", "2026-02-11T15:00:00Z"),
 			}, season(t, zone), nil,
-			[]string{`ann, M is 5m0s ahead of GPS time on 2026-02-11: if so, write into season.toml (a line each) [[clock]]; folder = "ann"; model = "M"; ahead_s = 300`}},
+			[]string{`ann, M is 5m ahead of GPS time on 2026-02-11: if so, write into season.toml (a line each) [[clock]]; folder = "ann"; model = "M"; ahead_s = 300`}},
 		"and set right by it": {
 			[]Photo{
 				shot(t, "ann/a.jpg", "M", "2026-02-12T00:01:00", "-03:00", "2026-02-12T02:56:00Z"), shot(t, "ann/b.jpg", "M", "2026-02-12T00:02:00", "", ""),
@@ -115,7 +115,7 @@ func TestSettle(t *testing.T) {
 				shot(t, "ann/a.jpg", "M", "2026-02-11T09:57:00", "", "2026-02-11T13:00:00Z"), shot(t, "ann/b.jpg", "M", "2026-02-11T10:57:00", "", "2026-02-11T14:00:00Z"),
 				shot(t, "ann/c.jpg", "M", "2026-02-11T11:57:00", "", "2026-02-11T15:00:00Z"),
 			}, season(t, zone), nil,
-			[]string{"3m0s behind GPS time"}},
+			[]string{"3m behind GPS time"}},
 		"a phone at home's time": {
 			[]Photo{shot(t, "ann/a.jpg", "M", "2026-02-11T14:00:00", "+01:00", "2026-02-11T13:00:00Z")}, season(t, zone),
 			[]string{"2026-02-11T14:00:00 +01:00 (the photo) 13:00:00"}, []string{"is set to +01:00"}},

@@ -160,7 +160,7 @@ func offsetsApart(all []*clock, told map[Phone]bool) (notices []string) {
 
 func laterText(d time.Duration) string {
 	if d < 0 {
-		return d.Abs().Round(time.Second).String() + " earlier"
+		return lengthText(d) + " earlier"
 	}
-	return d.Round(time.Second).String() + " later"
+	return lengthText(d) + " later"
 }

@@ -40,7 +40,7 @@ func (r row) must() {
 		at := slices.Index(r.sheet.heads, head)
 		strange := func(p Problem) bool { return p.Row == r.number && p.Column == r.sheet.typed[at] }
 		if at >= 0 && r.cell(head) == "" && !slices.ContainsFunc(r.sheet.strange, strange) {
-			r.reject(head, "", "is blank and should be filled in", LostCell)
+			r.reject(head, "", "is blank and should be filled in", LostNothing)
 		}
 	}
 }

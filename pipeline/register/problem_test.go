@@ -17,8 +17,8 @@ func TestProblems(t *testing.T) {
 			map[string]string{"finds.csv": "field_number,date,what,by\n,2026-02-11,rib,AB\n2,,,AB\n"},
 			[]string{
 				`finds.csv row 2, field_number: is blank and must be filled in; this row is not used`,
-				`finds.csv row 3, date: is blank and should be filled in; this cell is not used`,
-				`finds.csv row 3, what: is blank and should be filled in; this cell is not used`,
+				`finds.csv row 3, date: is blank and should be filled in`,
+				`finds.csv row 3, what: is blank and should be filled in`,
 			},
 		},
 		"row numbers as a spreadsheet shows them": {

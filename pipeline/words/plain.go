@@ -36,7 +36,7 @@ func parseView(text string) (register.View, error) {
 		return "", nil
 	}
 	if !v.Known() {
-		return "", fmt.Errorf("%q: no such view", text)
+		return "", fmt.Errorf("%q: no such view: want one of %s, or none", text, listed(register.Views))
 	}
 	return v, nil
 }

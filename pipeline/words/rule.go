@@ -79,9 +79,9 @@ func got[T any](_ T, err error) error { return err }
 
 func anything(string) error { return nil }
 
-func whats() string {
+func listed[Word ~string](words []Word) string {
 	var out []string
-	for _, w := range order {
+	for _, w := range words {
 		out = append(out, string(w))
 	}
 	return strings.Join(out, ", ")
@@ -92,7 +92,7 @@ func ParseWhat(text string) (what What, name string, err error) {
 	verb, name, _ := strings.Cut(strings.TrimSpace(text), " ")
 	what, name = What(verb), strings.TrimSpace(name)
 	if _, ok := rules[what]; !ok {
-		return what, name, fmt.Errorf("what %q: want one of %s", verb, whats())
+		return what, name, fmt.Errorf("what %q: want one of %s", verb, listed(order))
 	}
 	return what, name, nil
 }

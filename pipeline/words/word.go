@@ -74,7 +74,7 @@ func ParseAbout(text string) (About, error) {
 func aboutOf(kind, name string) (About, error) {
 	a := About{Kind: kind, Name: strings.TrimSpace(name)}
 	if a.Name == "" {
-		return a, fmt.Errorf("about %q: want photo, photos, jacket, setup or line with a name behind it", strings.TrimSpace(kind+" "+name))
+		return a, fmt.Errorf("about %q: want photo, photos, jacket, setup or line with a name behind it, in one pair of quotes, such as 'jacket 14'", strings.TrimSpace(kind+" "+name))
 	}
 	switch kind {
 	case AboutPhoto, AboutJacket, AboutSetUp:
@@ -95,7 +95,7 @@ func aboutOf(kind, name string) (About, error) {
 		}
 		return a, nil
 	}
-	return a, fmt.Errorf("about %q: want photo, photos, jacket, setup or line", kind)
+	return a, fmt.Errorf("about %q: want photo, photos, jacket, setup or line and then a name, such as 'photo ana/IMG_0412'", strings.TrimSpace(kind+" "+name))
 }
 
 // String writes it as in the log.
@@ -186,7 +186,7 @@ func (w Word) Check() error {
 	}
 	rule, ok := rules[w.What]
 	if !ok {
-		return fmt.Errorf("what %q: want one of %s", w.What, whats())
+		return fmt.Errorf("what %q: want one of %s", w.What, listed(order))
 	}
 	return rule.check(w)
 }
