@@ -11,8 +11,7 @@ import (
 const (
 	emptyShare     = 0.75 // of the light about it: the middle of an empty square is at least so light
 	dottedShare    = 0.6  // the middle of a dotted square is at most so light
-	evenShare      = 0.7  // of the lightest about the middle: what is darker there is shadow or mud,
-	leastEven      = 6    // which may lie at the rest of eight places about an empty square's
+	evenShare      = 0.7  // darkest over lightest about the middle: below it a shadow, mud or a smeared dot lies there
 	darkNeighbours = 2    // of four: how many must be clearly dark for a light square to be read
 )
 
@@ -96,16 +95,11 @@ func (r greyRaster) dotted(m mapping, c card.Cell) (dot bool, light float64, cle
 	if dark < darkNeighbours {
 		return false, 0, false
 	}
-	least, most, even := slices.Min(about[:]), slices.Max(about[:]), 0
-	for _, g := range about {
-		if g >= evenShare*most {
-			even++
-		}
-	}
+	least, most := slices.Min(about[:]), slices.Max(about[:])
 	switch {
 	case centre < dottedShare*least && least-centre >= minStep:
 		return true, light, true
-	case centre >= emptyShare*most && even >= leastEven:
+	case centre >= emptyShare*most && least >= evenShare*most:
 		return false, light, true
 	}
 	return false, 0, false

@@ -238,3 +238,13 @@ func TestHalfHiddenCardsLieWhereTheyLie(t *testing.T) {
 		}
 	}
 }
+
+// TestSmearedDotsAreNoEmptySquares: a card of which mud and a moving phone left
+// squares whose smeared dots pass for empty ones once something may lie about
+// their middles was read as another one, a square away.
+func TestSmearedDotsAreNoEmptySquares(t *testing.T) {
+	c := smallCard(131645)
+	if got := tryCard(t, cardScene(131645, c), c.motionPx); got.wrong != "" {
+		t.Errorf("%+v: %+v", c, got)
+	}
+}
