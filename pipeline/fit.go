@@ -64,7 +64,8 @@ func (t *task) setUp() (set *register.SetUp) {
 const pitchShare = 0.01
 
 // otherPitch refuses a grid of which the photo's set-up gives another pitch:
-// one of the two is wrong, and the strings alone do not tell which.
+// one of the two is wrong, and the strings alone do not tell which. A scale
+// that a person set by hand counts all the same.
 func (t *task) otherPitch(ref calibrate.Reference) *calibrate.Refusal {
 	set := t.setUp()
 	if ref.Kind != calibrate.KindGrid || set == nil || set.PitchCm == nil || math.Abs(*set.PitchCm-ref.PitchCm) <= pitchShare*ref.PitchCm {

@@ -28,9 +28,9 @@ func (c bringCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	from, err := open(c.From)
+	from, err := pipeline.Open(c.From)
 	if err != nil {
-		return err
+		return exit{exitUsage, err.Error() + "\nwant the earlier season's folder, as it was left: fieldjacket bring SEASON EARLIER-SEASON JACKET"}
 	}
 	o := pipeline.BringOptions{Now: map[string]string{}, Again: c.Again}
 	for _, text := range c.Jackets {

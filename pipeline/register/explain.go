@@ -54,7 +54,7 @@ var explained = map[string]string{
 	"carried_from":            "the earlier season's name, where the jacket was brought over from it (fieldjacket bring)",
 	"setup":                   "a name for each time a grid was laid",
 	"jackets":                 "the jackets in it, separated by semicolons",
-	"pitch_cm":                "from string to string, centimetres",
+	"pitch_cm":                "from string to string, centimetres, as of a grid in season.toml: by another the photo is not scaled",
 	"cells":                   "squares across and down: 10x10",
 	"origin_corner":           "the corner of A1, or the quarry grid's metres: 102E 205N",
 	"letters_run":             "clockwise or anticlockwise seen from above; in a quarry's grid north, east, south or west",
