@@ -16,8 +16,8 @@ import (
 // squareName is how a diary names a place by its square: C4, 102E 205N.
 var squareName = regexp.MustCompile(`^(?:[A-Za-z]{1,2}\d{1,3}|\d+(?:\.\d+)?[Ee] ?\d+(?:\.\d+)?[Nn])$`)
 
-// besideRows are what stands beside a plate with a level: depths by square,
-// the warning of parallax, and the diary's lines on single squares.
+// besideRows are what stands beside a plate with a level: who told the depth to
+// bone, depths by square, the warning of parallax, and the diary's lines on single squares.
 func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Row) {
 	add := func(name, text string) {
 		if text != "" {
@@ -33,6 +33,9 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 	}
 	_, sighting := t.r.Plane()
 	kind, bone := sighting.Reference.Kind, t.bone(number)
+	if bone != nil && bone.On != "" {
+		add("depth to bone", fmt.Sprintf("%g cm, by %s", bone.Cm, bone.On))
+	}
 	u := t.taped(number)
 	strung := kind == calibrate.KindGrid
 	switch {

@@ -85,7 +85,7 @@ func levelTexts(all []Level) (out []string) {
 func (t *task) bone(number string) *figure.Depth {
 	for _, d := range t.heard.Depths {
 		if d.Value.Square == "" {
-			return &figure.Depth{Cm: d.Value.DepthCm} // a person's, of this photo
+			return &figure.Depth{Cm: d.Value.DepthCm, On: "the word of " + t.season.Register.Season.PrintedName(d.Line.By)}
 		}
 	}
 	_, sighting := t.r.Plane()
@@ -96,7 +96,7 @@ func (t *task) bone(number string) *figure.Depth {
 		return nil
 	}
 	if s := t.taped(number); s != nil && s.DepthToBoneCm != nil {
-		return &figure.Depth{Cm: *s.DepthToBoneCm}
+		return &figure.Depth{Cm: *s.DepthToBoneCm, On: "set-up " + s.Name}
 	}
 	return t.boneByCard(sighting)
 }

@@ -42,6 +42,9 @@ func TestWhereASetUpHolds(t *testing.T) {
 		if row := rowNamed(p, "bone below"); strings.HasPrefix(row, "C4 9 cm (") != c.bone || !c.bone && row != "" {
 			t.Errorf("%s: depths by square %q", name, row)
 		}
+		if told := rowNamed(p, "depth to bone") == "6 cm, by set-up S1"; told != c.bone {
+			t.Errorf("%s: who told the depth: %q", name, rowNamed(p, "depth to bone"))
+		}
 		if onBone, only := strings.Contains(p.Headline, "mm on bone (6 cm below the strings)"), strings.HasSuffix(p.Headline, "at the level of the strings only"); onBone != c.bone || only == c.bone {
 			t.Errorf("%s: headline %q", name, p.Headline)
 		}

@@ -18,6 +18,7 @@ type Depth struct {
 	Cm float64
 	U  float64 // k = 2, of a depth measured in the photo; 0: taken with a tape
 	By string  // what in the photo told it: "card 7"; "": a person
+	On string  // whose word or which sheet a person's is: "set-up S2"
 }
 
 // uCm is its standard uncertainty. That the bone lies level with the tape's end, or with what was measured in the photo, is
