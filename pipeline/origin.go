@@ -152,7 +152,7 @@ func moved(v register.View) bool {
 func (t *task) unseenCard() (why string) {
 	for _, s := range t.r.Sightings {
 		if s.Refused != nil && s.Reference.Kind == calibrate.KindCard && t.season.Register.Season.Card(s.Reference.Card).Origin != "" {
-			why += "; a card that is laid there is not found: " + s.Refused.Reason
+			why += ", and the card that is laid there is not seen (" + s.Refused.Reason + ")"
 		}
 	}
 	return why
