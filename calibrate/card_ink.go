@@ -10,6 +10,7 @@ const (
 	inkPairs   = 1.2  // squares along an edge within which its dark squares on either side are compared
 	inkReach   = 2.5  // squares about a mark whose edges tell how far its own lies outwards
 	inkLeast   = 6    // half sides that tell it; fewer: all of the card's do
+	uShift     = 0.5  // standard uncertainty of the shift, as a share of it (chosen on rendered cards)
 )
 
 // FitSquares makes the plane of dark squares that alternate with light ones, of a
@@ -47,7 +48,24 @@ func fitCard(ref Reference, camera Camera, marks []Mark, squareCm float64) (*Pla
 	if err != nil {
 		return nil, unfixed(len(marks), err)
 	}
+	plane.doubt(rough)
 	return plane, nil
+}
+
+// doubt adds to the covariance that the shift by which the plane differs from
+// the rough one is known to uShift of itself only, everywhere alike: where no
+// mark lies near, it may bend the plane by as much as the marks' scatter, or more.
+func (p *Plane) doubt(rough *Plane) {
+	var by [params]float64
+	for i := range 8 {
+		by[i] = p.Homography[i] - rough.Homography[i]
+	}
+	by[8] = p.K1 - rough.K1
+	for i := range params {
+		for k := range i + 1 {
+			p.Covariance[i*(i+1)/2+k] += uShift * uShift * by[i] * by[k]
+		}
+	}
 }
 
 func unfixed(marks int, err error) *Refusal {
