@@ -129,6 +129,7 @@ export function scaleTool({photo, page, view}) {
   };
 
   async function ask() {
+    clearTimeout(waiting); // a size typed just now is asked with the corners
     unknown();
     if (!sized.value.trim() || kind.value === "grid" && !cells.value.trim()) {
       hint.textContent = kind.value === "grid" ? "Say how far the strings are apart and how many cells lie between the corners." : `Say ${asks[kind.value]}.`;
