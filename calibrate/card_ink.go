@@ -137,10 +137,3 @@ func (p *Plane) outwards(marks []Mark, used []bool, squareCm float64) []float64 
 	}
 	return out
 }
-
-// median is the middle value, of an even count the upper one.
-func median(v []float64) float64 {
-	v = slices.Clone(v)
-	slices.Sort(v)
-	return v[len(v)/2]
-}

@@ -3,7 +3,6 @@ package calibrate
 import (
 	"errors"
 	"math"
-	"slices"
 )
 
 // ErrTooFewMarks is wrapped by a refusal-free failure of [Fit]: fewer marks
@@ -215,6 +214,5 @@ func (f *fitting) spread(misfit []float64) float64 {
 	if len(all) == 0 {
 		return 0
 	}
-	slices.Sort(all)
-	return all[len(all)/2]
+	return median(all)
 }

@@ -142,8 +142,7 @@ func withoutStray(marks []Mark, offsets map[int]lineOffset, outer map[int]bool, 
 			own = append(own, math.Abs(offsets[line].median))
 		}
 	}
-	slices.Sort(own)
-	limit := max(leastPx, times*own[len(own)/2])
+	limit := max(leastPx, times*median(own))
 	return slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool {
 		return outer[m.Line] && !(math.Abs(offsets[m.Line].median) <= limit)
 	})
@@ -173,8 +172,7 @@ func (p *Plane) lineOffsets(marks []Mark) map[int]lineOffset {
 			o.wander += (x - o.mean) * (x - o.mean) / float64(len(v))
 		}
 		o.wander = math.Sqrt(o.wander)
-		slices.Sort(v)
-		o.median = v[len(v)/2]
+		o.median = median(v)
 		out[line] = o
 	}
 	return out

@@ -126,6 +126,13 @@ func meanOf(v []float64) (mean float64) {
 	return mean
 }
 
+// median is the middle value, of an even count the upper one.
+func median(v []float64) float64 {
+	v = slices.Clone(v)
+	slices.Sort(v)
+	return v[len(v)/2]
+}
+
 // sortedKeys keeps sums the same from run to run: the order of a map is not.
 func sortedKeys[V any](m map[int]V) []int {
 	keys := make([]int, 0, len(m))

@@ -125,11 +125,12 @@ func (s *Season) report(records []*Record) audit.Report {
 // was looked for why the first gives none; nil: nothing was refused.
 func (r *Record) refusal() (first *calibrate.Refusal) {
 	for _, sighting := range r.Sightings {
-		if sighting.Refused != nil && (first == nil || sighting.Reference.Kind == calibrate.KindGrid) {
+		switch {
+		case sighting.Refused == nil:
+		case sighting.Reference.Kind == calibrate.KindGrid:
+			return sighting.Refused
+		case first == nil:
 			first = sighting.Refused
-		}
-		if sighting.Reference.Kind == calibrate.KindGrid && first != nil {
-			break
 		}
 	}
 	return first
