@@ -58,7 +58,7 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 // usage.
 func open(dir string) (*pipeline.Season, error) {
 	s, err := pipeline.Open(dir)
-	if errors.Is(err, register.ErrTwice) || errors.Is(err, register.ErrClash) {
+	if errors.Is(err, register.ErrTwice) || errors.Is(err, register.ErrClash) || errors.Is(err, register.ErrUnread) {
 		return nil, exit{exitUsage, err.Error()}
 	}
 	if err != nil {
