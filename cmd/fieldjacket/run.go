@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
@@ -135,7 +136,7 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 			fmt.Fprintf(w, "\n  and %d more", n-shown)
 		}
 	}
-	for _, why := range sum.NoPlate {
+	for _, why := range slices.Concat(sum.NoPlate, sum.NotMade) {
 		fmt.Fprintf(w, "\n%s", why)
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
