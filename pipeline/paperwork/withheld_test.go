@@ -65,11 +65,13 @@ func TestNoPaperTellsAPlace(t *testing.T) {
 	for _, prints := range []string{register.PrintNumberOnly, register.PrintFull} {
 		p.Season.Print.Positions, before.Season.Print.Positions, day.Season.Print.Positions = prints, prints, prints
 		for what, text := range map[string]string{
-			"packet":   said(t, written(t, p)),
-			"labels":   said(t, paperOf(t, func(b *bytes.Buffer) error { return WriteLabels(b, p) })),
-			"day":      string(paperOf(t, func(b *bytes.Buffer) error { return WriteDay(b, day) })),
-			"sheet":    said(t, paperOf(t, func(b *bytes.Buffer) error { return WriteDaySheet(b, day) })),
-			"workbook": cellsOf(t, paperOf(t, func(b *bytes.Buffer) error { return WriteWorkbook(b, Workbook{Season: p.Season, Finds: p.Finds, Jackets: []Packet{p}, Photos: day.Shots}) })),
+			"packet": said(t, written(t, p)),
+			"labels": said(t, paperOf(t, func(b *bytes.Buffer) error { return WriteLabels(b, p) })),
+			"day":    string(paperOf(t, func(b *bytes.Buffer) error { return WriteDay(b, day) })),
+			"sheet":  said(t, paperOf(t, func(b *bytes.Buffer) error { return WriteDaySheet(b, day) })),
+			"workbook": cellsOf(t, paperOf(t, func(b *bytes.Buffer) error {
+				return WriteWorkbook(b, Workbook{Season: p.Season, Finds: p.Finds, Jackets: []Packet{p}, Photos: day.Shots})
+			})),
 		} {
 			full := prints == register.PrintFull
 			for _, digits := range []string{"581454", "5688351", "8FWC"} {
