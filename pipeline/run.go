@@ -19,6 +19,9 @@ type RunOptions struct {
 	Children   int           // vision children at work; 0: what the machine bears
 	PhotoLimit time.Duration // time per photo; 0: children.PhotoLimit
 	Program    string        // the vision program; empty: there is none, nothing is looked at and no plate drawn
+
+	// PhotosGone and WordsRestored: photos and words that the last run knew and that are not here are gone for good.
+	PhotosGone, WordsRestored bool
 }
 
 // A Reporter is told of the work as it goes. Its methods are called from one
@@ -48,6 +51,7 @@ type Summary struct {
 	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
 	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
+	NotMade    []string `json:"not_made"`   // packets, labels, lists and pages that could not be made, with the reason
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew
@@ -78,6 +82,9 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	earlier, err := s.records()
 	if err != nil {
+		return Summary{}, audit.Report{}, err
+	}
+	if err := s.asMuch(files, earlier, o); err != nil {
 		return Summary{}, audit.Report{}, err
 	}
 	workers := o.Children

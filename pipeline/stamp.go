@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"fieldjacket/pipeline/register"
@@ -28,18 +27,22 @@ func (s *Season) Stamp() (string, error) {
 			write(e.Name(), info)
 		}
 	}
-	for _, path := range register.CarriedFiles(s.Dir) {
+	carried, err := register.CarriedFiles(s.Dir)
+	if err != nil {
+		return "", err
+	}
+	for _, path := range carried {
 		if info, err := os.Stat(path); err == nil {
 			write(path, info)
 		}
 	}
-	err = filepath.WalkDir(s.photos(), func(path string, d fs.DirEntry, err error) error {
-		if err != nil || !d.IsDir() {
-			return err
+	err = s.walkPhotos(func(file string, d fs.DirEntry) error {
+		if !d.IsDir() {
+			return nil
 		}
 		info, err := d.Info()
 		if err == nil {
-			write(path, info)
+			write(file, info)
 		}
 		return err
 	})

@@ -23,6 +23,7 @@ func WriteLabels(w io.Writer, p Packet) error {
 	if p.Jacket.Number == "" {
 		return errors.New("labels of a package without a number")
 	}
+	p = printable(p, p.Season)
 	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: "labels, to cut out", Made: p.Made})}
 	if !p.Jacket.Plastered() {
 		s.text("Two small labels, the same: one inside with the fossil, one outside. Check the number on the package against both.")
@@ -49,8 +50,9 @@ func label(p Packet, side, kept string) sheet.Label {
 	if len(j.Formerly) > 0 {
 		lines = append(lines, formerly(j.Formerly))
 	}
+	inside := sheet.Inside{After: len(lines), What: "finds", Rest: "see packet"}
 	for _, n := range j.Finds {
-		lines = append(lines, findLine(p, n))
+		inside.Each = append(inside.Each, letters.Spell(findLine(p, n)))
 	}
 	if side != "" {
 		lines = append(lines, "open from: "+or(j.OpenSide))
@@ -66,7 +68,7 @@ func label(p Packet, side, kept string) sheet.Label {
 	for i := range lines {
 		lines[i] = letters.Spell(lines[i])
 	}
-	return sheet.Label{Number: letters.Spell(j.Number), Strong: side, Lines: lines, Kept: kept, Coded: coded(j.Number)}
+	return sheet.Label{Number: letters.Spell(j.Number), Strong: side, Lines: lines, Inside: inside, Kept: kept, Coded: coded(j.Number)}
 }
 
 // coded is the number that a code says; "" where none can hold it.
