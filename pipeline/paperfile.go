@@ -45,8 +45,12 @@ func (s *Season) paperFile(ctx context.Context, out *outcome, file, key string, 
 }
 
 // forgetPaper removes the papers of an earlier run that are no longer wanted:
-// those that a key file names.
+// those that a key file names. Where a row could not be read none goes, since
+// the paper may be that row's.
 func (s *Season) forgetPaper(folder string, wanted map[string]string) error {
+	if s.Register.RowsLost() {
+		return nil
+	}
 	keys, err := filepath.Glob(s.paper("records", "paper-*.key"))
 	if err != nil {
 		return err
