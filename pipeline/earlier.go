@@ -123,17 +123,16 @@ func (s *Season) adopt(tasks []*task, earlier earlier) error {
 		if old == nil || t.r.Keys["look"] != "" || !t.wanted() {
 			continue
 		}
-		for from, to := range map[string]string{
-			s.paper("records", old.name()+marksEnding): t.marksPath(),
-			s.paper(previewFile(old.name())):           t.previewPath(),
-			s.paper(smallFile(old.name())):             t.smallPath(),
-		} {
-			content, err := os.ReadFile(from)
+		for _, file := range []func(name string) string{marksFile, previewFile, smallFile} {
+			content, err := os.ReadFile(s.paper(file(old.name())))
 			if errors.Is(err, fs.ErrNotExist) {
 				continue // then look finds that it does not stand, and is done
 			}
 			if err == nil {
-				err = keep.Bytes(to, 0o644, content)
+				err = keep.Bytes(s.paper(file(t.r.name())), 0o644, content)
+			}
+			if err == nil {
+				err = s.finish(file(t.r.name()))
 			}
 			if err != nil {
 				return err

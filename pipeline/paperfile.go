@@ -38,6 +38,9 @@ func (s *Season) paperFile(ctx context.Context, out *outcome, file, key string, 
 	if err := keep.Bytes(s.paper(filepath.FromSlash(file)), 0o644, b.Bytes()); err != nil {
 		return fmt.Errorf("paper/%s: %w", file, err)
 	}
+	if err := s.finish(file); err != nil {
+		return err
+	}
 	if count != nil {
 		*count++
 	}

@@ -52,6 +52,7 @@ type Summary struct {
 	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	NotMade    []string `json:"not_made"`   // packets, labels, lists and pages that could not be made, with the reason
+	Damaged    []string `json:"damaged"`    // files below paper/ that were damaged since an earlier run wrote them, and were made anew as far as they are wanted
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew
@@ -87,6 +88,10 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	if err := s.asMuch(files, earlier, o); err != nil {
 		return Summary{}, audit.Report{}, err
 	}
+	damaged, err := s.clearDamaged(o.Program != "")
+	if err != nil {
+		return Summary{}, audit.Report{}, err
+	}
 	workers := o.Children
 	if workers == 0 {
 		workers = children.Fitting()
@@ -101,7 +106,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	tell.Started(len(files))
 	tasks := s.tasks(files, earlier)
 	out := &outcome{earlier: earlier}
-	out.summary.NoVision = o.Program == ""
+	out.summary.NoVision, out.summary.Damaged = o.Program == "", damaged
 	if err := each(ctx, tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
 		return out.summary, audit.Report{}, err
 	}
