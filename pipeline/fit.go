@@ -13,7 +13,7 @@ import (
 // fitReads is the look's own key, what is known of the references, the camera
 // and the picture's shape, and the reference that a person put by hand.
 func (t *task) fitReads() any {
-	reads := []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape}
+	reads := []any{t.r.Keys["look"], t.laid(), t.r.Camera(), t.r.Capture.Shape}
 	if set := t.setUp(); set != nil && set.PitchCm != nil {
 		reads = append(reads, set.Name, *set.PitchCm)
 	}
@@ -105,7 +105,7 @@ func (t *task) fit(_ context.Context) error {
 			}
 		}
 		if sighting.Refused == nil {
-			plane, err := calibrate.FitReference(ref, t.camera(), marks)
+			plane, err := calibrate.FitReference(ref, t.r.Camera(), marks)
 			if err == nil && ref.TilesInCm != nil {
 				sighting.Tiled, err = plane.Tiled(ref, tiles)
 			}
