@@ -118,6 +118,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		steps    []step
 	}{
 		{s.recode, recodedSteps}, // a placard that was seen only now gives its jacket to the photos after it
+		{s.share, recodedSteps},  // a grid's size that was confirmed only now holds for its other photos
 		{s.reduce, recodedSteps}, // a photo that was seen only now may be the original of a reduced copy
 		{s.uncover, drawSteps},   // exposed bone that was scaled only now shows what lies under the plaster of others
 	} {
@@ -175,6 +176,7 @@ func (s *Season) arrange(tasks []*task, earlier earlier) error {
 		return err
 	}
 	s.reduce(tasks)  // by what earlier runs saw
+	s.share(tasks)   // by what they confirmed
 	s.uncover(tasks) // by what they scaled
 	return s.locateAll(tasks)
 }
