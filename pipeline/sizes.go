@@ -1,10 +1,14 @@
 package pipeline
 
 import (
+	"fmt"
 	"reflect"
 	"slices"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/overlay/letters"
+	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 )
@@ -47,6 +51,54 @@ func (t *task) toldOfSizes() evidence.Told {
 		told.Tapes = t.said.Tapes
 	}
 	return told
+}
+
+// sizeText says how the size of the photo's scale is known.
+func (t *task) sizeText(s *calibrate.Sighting) string {
+	what := evidence.What(s.Reference)
+	switch size := s.Size; {
+	case size == nil:
+		return ""
+	case size.Known == calibrate.Confirmed && size.Photo != "":
+		return fmt.Sprintf("confirmed in %s: %s", size.Photo, size.By)
+	case size.Known == calibrate.Confirmed:
+		return "confirmed: " + size.By
+	case size.Known == calibrate.Said && s.By != "":
+		return fmt.Sprintf("%s, said by %s", what, t.season.Register.Season.PrintedName(s.By))
+	case size.Known == calibrate.Said:
+		return fmt.Sprintf("%s, said by %s", what, size.By)
+	}
+	return fmt.Sprintf("ASSUMED: %s by season.toml alone; nothing in this photo or of its set-up confirms it", what)
+}
+
+// sizeRows are how the size is known, and what speaks against it, which is for a person.
+func (t *task) sizeRows(s *calibrate.Sighting) (rows []look.Row) {
+	if s.Size == nil {
+		return nil
+	}
+	rows = append(rows, look.Row{Name: sizeRow, Text: letters.Spell(t.sizeText(s))})
+	for _, text := range s.Size.Against {
+		rows = append(rows, look.Row{Name: sizeRow, Text: "CONTRADICTED. " + letters.Spell(text)})
+		if !slices.Contains(t.doubts, text) {
+			t.doubts = append(t.doubts, text)
+		}
+	}
+	return rows
+}
+
+// sizeRow is the name of a plate's row that says how the size is known.
+const sizeRow = "size"
+
+// assumed is what a photo's scale rests on where nothing confirms its size and nobody said it of the photo; nil: something does.
+func (s *Season) assumed(r *Record, of *calibrate.Sighting) *audit.Assumed {
+	if of.Size == nil || of.Size.Known != calibrate.Assumed {
+		return nil
+	}
+	a := audit.Assumed{Reference: of.Reference.String(), Confirm: evidence.Confirming(of.Reference)}
+	if u := s.taskOf(r).setUp(); u != nil {
+		a.SetUp = u.Name
+	}
+	return &a
 }
 
 // share gives each photo what others confirm of the grid that was laid: those of

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"math"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -133,5 +134,38 @@ func TestTwoGridsNamed(t *testing.T) {
 		if code, out := fieldjacket(args...); code != exitUsage {
 			t.Errorf("%q: exit %d, want %d: %s", args, code, exitUsage, out)
 		}
+	}
+}
+
+// TestSizeOnlyAssumed: where nothing but season.toml says how large the squares are, every place that tells of the scale says
+// so, and check what would confirm it; squares that a card in the picture contradicts scale nothing.
+func TestSizeOnlyAssumed(t *testing.T) {
+	season := newSmallSeason(t, t.TempDir(), map[string]string{
+		"season.toml": strings.Replace(twoGrids, "[[reference]]\nname = \"small frame\"\nkind = \"grid\"\npitch_cm = 5\n", "", 1),
+		"finds.csv":   "field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,rib,AB\n",
+		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,mapped\n15,15,jacket,mapped\n",
+	})
+	needsVision(t)
+	season.shoot(t, "jacket 14/gridded/IMG_0001.JPG", at("10:00:00"), fiveCm(1, false))
+	season.shoot(t, "jacket 15/gridded/IMG_0002.JPG", at("10:01:00"), fiveCm(3, true))
+	_, out := fieldjacket("run", "--json", season.dir)
+	var line struct{ Size, Status string }
+	if err := json.Unmarshal([]byte(strings.SplitN(out, "\n", 2)[0]), &line); err != nil || line.Status != "scaled" || line.Size != "assumed" {
+		t.Errorf("run --json: %v, %+v: %s", err, line, out)
+	}
+	if r := season.records(t)["jacket 15/gridded/IMG_0002.JPG"]; r.Sightings[0].Plane != nil || r.Sightings[1].Plane != nil {
+		t.Errorf("squares of half the size beside a card: %+v", r.Sightings)
+	}
+	const proposed = "size only assumed, by season.toml alone: grid 10cm (jacket 14/gridded/IMG_0001.JPG): lay a card once beside this frame"
+	if _, out := fieldjacket("check", season.dir); !strings.Contains(out, proposed) {
+		t.Errorf("check proposes nothing: %s", out)
+	}
+	packets, err := filepath.Glob(filepath.Join(season.dir, "paper", "packets", "14*.pdf"))
+	if err != nil || len(packets) != 1 {
+		t.Fatalf("%v %v", packets, err)
+	}
+	text, err := exec.Command(tool(t, "pdftotext", "poppler-utils"), packets[0], "-").Output()
+	if err != nil || !strings.Contains(string(text), "ASSUMED: squares of 10 cm") {
+		t.Errorf("the packet does not say that the size is assumed, %v:\n%s", err, text)
 	}
 }

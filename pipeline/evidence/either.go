@@ -52,3 +52,27 @@ func (p *photo) either(group []int) *calibrate.Refusal {
 	}
 	return calibrate.Refuse(retake, "%s", text).At(calibrate.Either)
 }
+
+// What is the size that a reference is said to have: "squares of 10 cm".
+func What(r calibrate.Reference) string {
+	switch r.Kind {
+	case calibrate.KindGrid, calibrate.KindChecker:
+		return fmt.Sprintf("squares of %g cm", r.StepCm())
+	case calibrate.KindBar:
+		return fmt.Sprintf("blocks of %g cm", r.BlockCm)
+	case calibrate.KindCard:
+		return "printed at its true size"
+	}
+	return fmt.Sprintf("%g cm", r.LengthCm)
+}
+
+// Confirming is the least that would confirm an assumed size.
+func Confirming(r calibrate.Reference) string {
+	switch r.Kind {
+	case calibrate.KindGrid:
+		return "lay a card once beside this frame"
+	case calibrate.KindCard:
+		return "measure its check line of 100 mm once and write check_line_mm into season.toml"
+	}
+	return "lay a card once beside it"
+}

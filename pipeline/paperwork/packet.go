@@ -52,6 +52,7 @@ type Plate struct {
 	By       string
 	Chosen   bool     // by a person, for the packet
 	Proposed string   // why it stands before its like where nobody chose; "": it does not
+	Size     string   // how the size of its scale is known; "": it has none
 	Tapes    []string // taped lengths held against this plate, a sentence each
 	Small    string   // path of a small picture of the photo; "": there is none
 	Photo    string   // slash path below photos/
