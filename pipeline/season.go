@@ -1,10 +1,14 @@
 package pipeline
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"github.com/gofrs/flock"
 
@@ -12,29 +16,23 @@ import (
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
-	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
 
-// A Season is a season's folder with its register and words.log read.
+// A Season is a season's folder with its register and words.log as they were
+// read by [Open]. Nothing changes it, so that several may use it at a time.
 type Season struct {
 	Dir      string
 	Register *register.Register
 	Words    *words.Log
-
-	// Notices are what Run and Check found on phones, tracks and places.
-	Notices []Notice
 
 	// norths is how magnetic, grid and true north lie to each other where and
 	// when a photo of a jacket was taken. nil: not asked, plates show the north
 	// that was stated.
 	norths func(r *Record, jacket string) figure.Norths
 
-	before   map[string]*paperwork.Packet // of the jackets that were carried over: what earlier seasons had of them
-	perDay   []phones.Count               // by Run and Check
-	tracks   trackFolder                  // no key: not asked
-	assigned bool                         // the problems of photos.csv are in the register's
+	before map[string]*paperwork.Packet // of the jackets that were carried over: what earlier seasons had of them
 }
 
 // ErrBusy says that another program writes to the season's paper folder.
@@ -109,4 +107,43 @@ func (s *Season) lock() (unlock func(), err error) {
 		return nil, fmt.Errorf("paper folder: %w", err)
 	}
 	return func() { _ = l.Unlock() }, nil
+}
+
+// list gives every file below photos/ as slash paths in the order of folder
+// and name, so that a phone's photos follow each other. Hidden files and
+// folders are passed over.
+func (s *Season) list(ctx context.Context) ([]string, error) {
+	var files []string
+	root := s.photos()
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if path == root {
+			return nil
+		}
+		if strings.HasPrefix(d.Name(), ".") {
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+			return nil
+		}
+		if d.IsDir() {
+			return nil
+		}
+		rel, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		files = append(files, filepath.ToSlash(rel))
+		return nil
+	})
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("%s: no such folder: put the phones' photos there, one folder a person", root)
+	}
+	slices.Sort(files)
+	return files, err
 }

@@ -2,7 +2,6 @@ package pipeline
 
 import (
 	"fmt"
-	"reflect"
 	"slices"
 
 	"fieldjacket/calibrate"
@@ -104,14 +103,14 @@ func (s *Season) assumed(r *Record, of *calibrate.Sighting) *audit.Assumed {
 // share gives each photo what others confirm of the grid that was laid: those of
 // its own set-up, and where the season carries one grid alone all others. What a
 // photo has from others is no confirmation to give on.
-func (s *Season) share(tasks []*task) (changed []*task) {
+func (s *Season) share(tasks []*task) {
 	type confirmed struct {
 		evidence.Shown
 		setUp string
 	}
 	var all []confirmed
 	for _, t := range tasks {
-		if !t.wanted() || t.belongs.LeaveOut {
+		if !t.wanted() || t.r.Belongs.LeaveOut {
 			continue
 		}
 		set := ""
@@ -153,10 +152,6 @@ func (s *Season) share(tasks []*task) (changed []*task) {
 			}
 			return 1
 		})
-		if !reflect.DeepEqual(shown, t.shown) {
-			t.shown = shown
-			changed = append(changed, t)
-		}
+		t.shown = shown
 	}
-	return changed
 }

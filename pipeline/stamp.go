@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"fieldjacket/pipeline/register"
@@ -36,13 +37,13 @@ func (s *Season) Stamp() (string, error) {
 			write(path, info)
 		}
 	}
-	err = s.walkPhotos(func(file string, d fs.DirEntry) error {
-		if !d.IsDir() {
-			return nil
+	err = filepath.WalkDir(s.photos(), func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !d.IsDir() {
+			return err
 		}
 		info, err := d.Info()
 		if err == nil {
-			write(file, info)
+			write(path, info)
 		}
 		return err
 	})
