@@ -22,7 +22,7 @@ func opening(s pages, p Packet) error {
 			{"separator", or(j.Separator)},
 			{"samples", or(j.Samples)},
 			{"sent to", or(j.SentTo)},
-		}, other(j.Other, full(p.Season))...))
+		}, other(j.Other)...))
 		return nil
 	}
 	s.heading("Which way up, and where to open")
@@ -51,7 +51,7 @@ func opening(s pages, p Packet) error {
 		{"rock", or(j.Rock) + "; wet: " + or(j.Wet)},
 		{"samples", or(j.Samples)},
 		{"sent to", or(j.SentTo)},
-	}, other(j.Other, full(p.Season))...))
+	}, other(j.Other)...))
 	return nil
 }
 
