@@ -1,7 +1,6 @@
 package pipeline
 
 import (
-	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/register"
 )
@@ -22,20 +21,8 @@ func coded(sheets *register.Register, records []*Record, belongs []assign.Belong
 			shots[i].Wall = r.When.Local.At(0)
 		}
 		for _, code := range r.Codes {
-			shots[i].Codes = append(shots[i].Codes, codeText(sheets.Season, code))
+			shots[i].Codes = append(shots[i].Codes, assign.TextOf(sheets.Season, code))
 		}
 	}
 	return assign.Coded(sheets, sheets.Season.CarryFor, sheets.Season.CarryPause, belongs, shots)
-}
-
-// codeText is what a code says, or for a card what it would say of the jacket
-// that season.toml gives it; empty: nothing.
-func codeText(season register.Season, c look.Code) string {
-	if c.Text != "" || c.Card == 0 {
-		return c.Text
-	}
-	if jacket := season.Card(c.Card).Jacket; jacket != "" {
-		return assign.CodeText(jacket)
-	}
-	return ""
 }
