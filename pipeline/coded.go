@@ -6,12 +6,21 @@ import (
 
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/phones"
 )
 
 // coded puts the cards and placards that were seen in the photos to what
 // words and names settle.
 func (s *Season) coded(records []*Record, belongs []assign.Belongs) []assign.Belongs {
 	shots := make([]assign.Shot, len(records))
+	photos, _ := s.taken(records)
+	when, doubts := phones.Settle(photos, s.Register.Season)
+	doubted := map[phones.Phone]bool{}
+	for _, d := range append(doubts, phones.Compare(photos, when, s.Register.Season, s.begins())...) {
+		for _, p := range d.Phones {
+			doubted[p] = true
+		}
+	}
 	for i, r := range records {
 		shots[i] = assign.Shot{File: r.Photo.File}
 		if c := r.Capture; c != nil {
@@ -20,8 +29,8 @@ func (s *Season) coded(records []*Record, belongs []assign.Belongs) []assign.Bel
 				shots[i].Taken = c.Local.At(0)
 			}
 		}
-		if r.When != nil {
-			shots[i].Wall = r.When.Local.At(0)
+		if when[i] != nil {
+			shots[i].Wall, shots[i].ClockInDoubt = when[i].Wall(s.Register.Season.Zone), doubted[photos[i].Of()]
 		}
 		for _, code := range r.Codes {
 			shots[i].Codes = append(shots[i].Codes, s.codeText(code))

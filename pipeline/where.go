@@ -76,8 +76,8 @@ func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
 	photos, _ := s.taken(records)
 	when, clocks := phones.Settle(photos, s.Register.Season)
 	s.Notices = nil
-	for _, text := range clocks {
-		s.Notices = append(s.Notices, Notice{Text: text})
+	for _, d := range clocks {
+		s.Notices = append(s.Notices, Notice{Text: d.Text})
 	}
 	for _, g := range phones.Gaps(photos, when) {
 		s.Notices = append(s.Notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
