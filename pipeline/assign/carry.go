@@ -18,8 +18,8 @@ type Shot struct {
 	Wall  time.Time // the same, set right: what the crew's clock showed; zero: not known
 	// ClockInDoubt: something speaks against the phone's clock, and so against Wall.
 	ClockInDoubt bool
-	Model string    // of the phone; "": not known, and then nothing is carried to or from it
-	Codes []string  // texts of cards and placards in it, see [CodeText]
+	Model        string   // of the phone; "": not known, and then nothing is carried to or from it
+	Codes        []string // texts of cards and placards in it, see [CodeText]
 }
 
 // CodeText is what a card or placard for a jacket has to say in its code.
