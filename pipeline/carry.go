@@ -28,9 +28,13 @@ func (s *Season) labels(ctx context.Context, out *outcome) error {
 // truckList writes the list of packages and the receipt.
 func (s *Season) truckList(ctx context.Context, out *outcome) error {
 	load := paperwork.Load{
-		Made: s.registerMade(), Paper: s.sheetPaper(), Season: s.Register.Season, Jackets: s.Register.Jackets, Stages: map[string]register.Stage{},
+		Made: s.registerMade(), Paper: s.sheetPaper(), Season: s.Register.Season, Stages: map[string]register.Stage{},
 	}
-	for _, j := range out.report.Jackets {
+	areas := s.outlined(out.Records)
+	for _, j := range s.Register.Jackets {
+		load.Jackets = append(load.Jackets, areas.of(j))
+	}
+	for _, j := range out.Report.Jackets {
 		load.Stages[j.Number] = j.Stage
 	}
 	return s.paperFile(ctx, out, "truck-list.pdf", hashOf(paperRecipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
@@ -39,7 +43,7 @@ func (s *Season) truckList(ctx context.Context, out *outcome) error {
 // workbook writes finds, jackets and photos as one plain workbook.
 func (s *Season) workbook(ctx context.Context, out *outcome) error {
 	book := paperwork.Workbook{Season: s.Register.Season, Finds: s.Register.Finds, Jackets: out.papers}
-	for _, r := range out.records {
+	for _, r := range out.Records {
 		if r.NotPhoto() || r.copied() {
 			continue
 		}

@@ -54,7 +54,6 @@ func TestDiarySuggestsByTheRightClock(t *testing.T) {
 		"ten minutes ahead by GPS":  {[]*intake.Capture{at("12:11:00", &three, "09:01:00"), at("12:12:00", &three, "09:02:00"), at("12:13:00", &three, "09:03:00")}, nil, "K-02", true},
 	} {
 		reg.Season.Clocks = c.clocks
-		s := &Season{Register: reg}
 		var records []*Record
 		var files []string
 		for i, capture := range c.captures {
@@ -63,7 +62,8 @@ func TestDiarySuggestsByTheRightClock(t *testing.T) {
 			records, files = append(records, r), append(files, r.Photo.File)
 		}
 		settled, _ := assign.Photos(reg, nil, files)
-		for i, b := range s.coded(records, settled) {
+		_, doubts := settleTimes(records, reg.Season)
+		for i, b := range coded(reg, records, settled, doubts) {
 			var want []string
 			if c.want != "" {
 				want = []string{c.want}

@@ -24,29 +24,29 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	report, records, err := s.Check(ctx)
+	state, err := s.Check(ctx)
 	if err != nil {
 		return exit{exitUsage, err.Error()}
 	}
 	fresh := 0
-	for _, r := range records {
+	for _, r := range state.Records {
 		if r.New {
 			fresh++
 		}
 	}
 	if c.JSON {
-		if err := checkJSON(t.out, report, noticeTexts(s), fresh); err != nil {
+		if err := checkJSON(t.out, state.Report, noticeTexts(state), fresh); err != nil {
 			return err
 		}
 	} else {
-		tellProblems(t.out, s)
-		tellReport(t.out, report)
-		tellNotices(t.out, s)
+		tellProblems(t.out, state)
+		tellReport(t.out, state.Report)
+		tellNotices(t.out, state)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
 	}
-	if report.Incomplete() {
+	if state.Report.Incomplete() {
 		return exit{code: exitPerson}
 	}
 	return nil
