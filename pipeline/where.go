@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"fieldjacket/pipeline/assign"
@@ -112,10 +113,29 @@ func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder
 		}
 	}
 	notices = append(notices, tellFar(far)...)
+	notices = append(notices, tellHalves(s.Register, records)...)
 	for _, text := range withhold.Told(s.Register) {
 		notices = append(notices, Notice{Days: []string{}, Text: text})
 	}
 	return notices, folder, nil
+}
+
+// tellHalves says what to write for UTM positions of which nothing in the register tells the half of the globe, where the places of
+// all photos do.
+func tellHalves(sheets *register.Register, records []*Record) (notices []Notice) {
+	var known []locate.Place
+	for _, r := range records {
+		if r.Where != nil {
+			known = append(known, r.Where.Place)
+		}
+	}
+	unclear := sheets.Unclear()
+	for _, where := range slices.Sorted(maps.Keys(unclear)) {
+		if text := unclear[where].By(known); text != "" {
+			notices = append(notices, Notice{Days: []string{}, Text: fmt.Sprintf("%s, position: the photos were taken about %s: if that is meant, write it so", where, text)})
+		}
+	}
+	return notices
 }
 
 // A farPhoto was taken further from what it shows than it can be.
@@ -190,7 +210,7 @@ func farFrom(sheets *register.Register, w *Where, belongs assign.Belongs) (allow
 	}
 	least, spread, allowed := 0., 0., 0.
 	try := func(of string, at register.Position, limitM float64) {
-		t, err := locate.Parse(at.Typed, at.Datum)
+		t, err := at.Read()
 		if err != nil || t.Place == nil {
 			return
 		}
