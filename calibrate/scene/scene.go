@@ -18,6 +18,8 @@ type Scene struct {
 	Bars     []Bar
 	Tapes    []Tape
 	Grids    []Grid
+	Sheets   []Sheet
+	Rounds   []Round
 	Far      *Far // nil: the ground goes on as far as the camera sees
 	Camera   Camera
 	Film     Film
@@ -55,8 +57,14 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 		v.strands = append(v.strands, l.tubes(s.gridSeed(i))...)
 		v.strands = append(v.strands, l.screws()...)
 	}
-	v.lamp.casters = append(v.lamp.casters, shadeOf(v.strands, v.lamp.to))
-	v.site = s.site(e, v)
+	for i, t := range s.Sheets {
+		v.panels = append(v.panels, t.panel(mix(s.Seed+uint64(i)+800)))
+	}
+	v.site = s.raise(e, v)
+	for _, r := range s.Rounds {
+		v.strands = append(v.strands, r.strand(v.site))
+	}
+	v.illuminate(s.Ground.Dust)
 	v.afar = s.afar(v.site, v.lamp)
 	for _, p := range v.panels {
 		p.bound(e, v.width, v.height)
@@ -94,12 +102,11 @@ func (s Scene) truth(e *eye) Truth {
 
 func (s Scene) gridSeed(i int) uint64 { return mix(s.Seed + uint64(i) + 500) }
 
-// reach is the part of the ground that is made as relief: a square about where the camera aims; all of it without a far
-// world.
+// reach is the part of the ground that is made as relief: all of it without a far world.
 func (s Scene) reach() (r bounds) {
 	r = bounds{math.Inf(-1), math.Inf(-1), math.Inf(1), math.Inf(1)}
 	if s.Far != nil {
-		x, y, half := s.Camera.AimXCm, s.Camera.AimYCm, s.Far.reach()
+		x, y, half := s.Far.XCm, s.Far.YCm, s.Far.reach()
 		r = bounds{x - half, y - half, x + half, y + half}
 	}
 	return r
@@ -111,12 +118,16 @@ const (
 	highestCm = 14
 )
 
-// site makes the ground with all that lies on it, lit.
-func (s Scene) site(e *eye, v *view) *site {
+// raise makes the ground with all that lies on it, not yet lit.
+func (s Scene) raise(e *eye, v *view) *site {
 	cells := min(max(0.55*float64(v.width*v.height), 5e5), 5e6)
 	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells, s.reach())
 	t.fill(s.Ground, s.Seed)
+	t.fleck(s.Ground.Flecks, mix(s.Seed+90))
 	t.cut(s.Ground.Seams, mix(s.Seed+70))
+	for _, k := range s.Ground.Tracks {
+		t.roll(k)
+	}
 	t.scatter(s.Ground, mix(s.Seed+50))
 	for i, l := range s.Lumps {
 		t.heap(l, mix(s.Seed+uint64(i)+200))
@@ -131,10 +142,20 @@ func (s Scene) site(e *eye, v *view) *site {
 	}
 	for _, p := range v.panels {
 		t.flatten(p)
+	}
+	if s.Ground.Water {
+		t.flood(s.Ground.WaterCm)
+	}
+	return t
+}
+
+// illuminate lets the light fall on the ground, past all that stands over it.
+func (v *view) illuminate(dust float64) {
+	for _, p := range v.panels {
 		v.lamp.casters = append(v.lamp.casters, p)
 	}
-	t.castDark(v.lamp)
-	t.light(v.lamp, s.Ground.Dust)
-	t.index()
-	return t
+	v.lamp.casters = append(v.lamp.casters, shadeOf(v.strands, v.lamp.to))
+	v.site.castDark(v.lamp)
+	v.site.light(v.lamp, dust)
+	v.site.index()
 }
