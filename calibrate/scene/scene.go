@@ -29,18 +29,7 @@ type Scene struct {
 func (s Scene) Render() (*image.RGBA, Truth) {
 	e := s.Camera.eye()
 	v := &view{eye: e, width: s.Camera.WidthPx, height: s.Camera.HeightPx}
-	for i, c := range s.Checkers {
-		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+300)))
-	}
-	for i, b := range s.Bars {
-		v.panels = append(v.panels, b.panel(mix(s.Seed+uint64(i)+600)))
-	}
-	for _, t := range s.Tapes {
-		v.panels = append(v.panels, t.panel())
-	}
-	for i, c := range s.Cards {
-		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+500)))
-	}
+	v.panels = s.panels()
 	v.lamp = s.Light.lamp()
 	for _, h := range s.Handles {
 		if h.ZCm != 0 {
@@ -49,16 +38,9 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	}
 	for i, g := range s.Grids {
 		l := g.layout(s.gridSeed(i))
-		v.panels = append(v.panels, l.boards(s.gridSeed(i))...)
-		for k, c := range l.tiles(s.gridSeed(i)) {
-			v.panels = append(v.panels, c.panel(mix(s.gridSeed(i)+uint64(k)+700)))
-		}
 		v.strands = append(v.strands, l.strands(s.gridSeed(i))...)
 		v.strands = append(v.strands, l.tubes(s.gridSeed(i))...)
 		v.strands = append(v.strands, l.screws()...)
-	}
-	for i, t := range s.Sheets {
-		v.panels = append(v.panels, t.panel(mix(s.Seed+uint64(i)+800)))
 	}
 	v.site = s.raise(e, v)
 	for _, r := range s.Rounds {
@@ -74,6 +56,33 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	}
 	v.sortStrands()
 	return s.Film.develop(v, mix(s.Seed+900)), s.truth(e)
+}
+
+// panels are all flat things.
+func (s Scene) panels() (out []*panel) {
+	for i, c := range s.Checkers {
+		out = append(out, c.panel(mix(s.Seed+uint64(i)+300)))
+	}
+	for i, b := range s.Bars {
+		out = append(out, b.panel(mix(s.Seed+uint64(i)+600)))
+	}
+	for _, t := range s.Tapes {
+		out = append(out, t.panel())
+	}
+	for i, c := range s.Cards {
+		out = append(out, c.panel(mix(s.Seed+uint64(i)+500)))
+	}
+	for i, g := range s.Grids {
+		l := g.layout(s.gridSeed(i))
+		out = append(out, l.boards(s.gridSeed(i))...)
+		for k, c := range l.tiles(s.gridSeed(i)) {
+			out = append(out, c.panel(mix(s.gridSeed(i)+uint64(k)+700)))
+		}
+	}
+	for i, t := range s.Sheets {
+		out = append(out, t.panel(mix(s.Seed+uint64(i)+800)))
+	}
+	return out
 }
 
 // Truth is what is true in the photo, without drawing it.

@@ -7,14 +7,14 @@ func (s *site) fleck(strength float64, seed uint64) {
 	if strength <= 0 {
 		return
 	}
-	small, wide := tiles().grain.lay(seed+1, 65), tiles().fractal.lay(seed+2, 120)
+	small, wide := tiles().grain.lay(seed+1, 40), tiles().fractal.lay(seed+2, 120)
 	bands(s.ny, 32, func(from, to int) {
 		for j := from; j < to; j++ {
 			y := s.y0 + float32(j)*s.cell
 			for i := range s.nx {
 				x := s.x0 + float32(i)*s.cell
 				n := small.at(x, y)
-				over := n - 1.15 + 0.25*wide.at(x, y)
+				over := n - 0.8 + 0.3*wide.at(x, y)
 				k := j*s.nx + i
 				s.h[k] += 0.25 * float32(strength) * n
 				if over <= 0 {

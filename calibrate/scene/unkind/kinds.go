@@ -83,6 +83,7 @@ func (d *draw) mussels() {
 		g.Water, g.WaterCm = true, -g.RoughCm*d.from(0.3, 1)
 	}
 	d.s.Grids[0].String.ThickCm = d.from(0.15, 0.25)
+	d.s.Film.ExposureEV = d.from(-1.8, -0.4)
 }
 
 // glare is a low sun under which parts are burnt out and others in deep shade, and a phone that evens it out.
