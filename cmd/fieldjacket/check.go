@@ -24,29 +24,29 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	report, records, err := s.Check(ctx)
+	state, err := s.Check(ctx)
 	if err != nil {
 		return exit{exitUsage, err.Error()}
 	}
 	fresh := 0
-	for _, r := range records {
+	for _, r := range state.Records {
 		if r.New {
 			fresh++
 		}
 	}
 	if c.JSON {
-		if err := checkJSON(t.out, report, noticeTexts(s), fresh); err != nil {
+		if err := checkJSON(t.out, state.Report, noticeTexts(state), fresh); err != nil {
 			return err
 		}
 	} else {
-		tellProblems(t.out, s)
-		tellReport(t.out, report)
-		tellNotices(t.out, s)
+		tellProblems(t.out, state)
+		tellReport(t.out, state.Report)
+		tellNotices(t.out, state)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
 	}
-	if report.Incomplete() {
+	if state.Report.Incomplete() {
 		return exit{code: exitPerson}
 	}
 	return nil
@@ -59,7 +59,7 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, fresh int) error {
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "notices": notices, "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "notices": notices, "not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos
@@ -98,8 +98,24 @@ func tellReport(w io.Writer, r audit.Report) {
 	}
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
 	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
+	tellAssumed(w, r.Assumed)
 	for _, l := range r.Unreadable {
 		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
+	}
+}
+
+// tellAssumed tells which scales go by a size that nothing confirms, and what would.
+func tellAssumed(w io.Writer, all []audit.Assumed) {
+	for _, a := range all {
+		of := a.Reference
+		if a.SetUp != "" {
+			of += ", set-up " + a.SetUp
+		}
+		first := a.Files[0]
+		if n := len(a.Files); n > 1 {
+			first += fmt.Sprintf(" and %d more", n-1)
+		}
+		fmt.Fprintf(w, "size only assumed, by season.toml alone: %s (%s): %s\n", of, first, a.Confirm)
 	}
 }
 
