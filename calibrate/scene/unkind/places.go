@@ -21,7 +21,7 @@ func Places(seed uint64, widthPx int) (out [3]scene.Scene) {
 	d.s.Grids = []scene.Grid{f}
 	d.s.Bones = []scene.Bone{{Kind: scene.BoneKind(d.IntN(2)), XCm: d.from(-12, 12), YCm: d.from(-12, 12), ZCm: d.from(-0.5, 2), TurnDeg: d.from(0, 360),
 		LengthCm: d.from(20, 45), ThickCm: d.from(3, 7), Bend: d.from(0, 0.12), Weathering: d.Float64()}}
-	d.shoot(d.from(0, 8), d.from(0.6, 0.72))
+	d.shoot(d.from(0, 8), d.from(0.5, 0.6))
 	d.film()
 	c := &d.s.Camera
 	c.AimXCm, c.AimYCm = 0, 0
