@@ -29,6 +29,7 @@ func (s *Season) taken(records []*Record) (photos []phones.Photo, when []*phones
 func (s *Season) comparePhones(records []*Record) {
 	photos, when := s.taken(slices.DeleteFunc(slices.Clone(records), (*Record).copied))
 	s.perDay = phones.PerDay(photos, when)
+	s.hearCopied(records)
 	for _, text := range phones.Compare(photos, when, s.Register.Season, s.begins()) {
 		s.Notices = append(s.Notices, Notice{Text: text})
 	}

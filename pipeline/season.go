@@ -37,6 +37,7 @@ type Season struct {
 
 	before   map[string]*paperwork.Packet // of the jackets that were carried over: what earlier seasons had of them
 	perDay   []phones.Count               // by Run and Check
+	copied   []Copied                     // by Run and Check
 	tracks   trackFolder                  // no key: not asked
 	assigned bool                         // the problems of photos.csv are in the register's
 }

@@ -42,7 +42,11 @@ type Notice struct {
 func (s *Season) phonesOn(day string) (took []paperwork.Phone, notices []string) {
 	for _, c := range s.perDay {
 		if c.Day == day {
-			took = append(took, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+			p := paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos}
+			if i := slices.IndexFunc(s.copied, func(o Copied) bool { return o.Phone == c.Phone && o.Day == day }); i >= 0 {
+				p.Copied = s.copied[i].Lines(c.Photos)
+			}
+			took = append(took, p)
 		}
 	}
 	for _, n := range s.Notices {

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
 )
 
@@ -35,13 +36,14 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 		}
 	}
 	if c.JSON {
-		if err := checkJSON(t.out, report, noticeTexts(s), fresh); err != nil {
+		if err := checkJSON(t.out, report, noticeTexts(s), s.CopiedByPhone(), fresh); err != nil {
 			return err
 		}
 	} else {
 		tellProblems(t.out, s)
 		tellReport(t.out, report)
 		tellNotices(t.out, s)
+		tellCopied(t.out, s)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
@@ -52,14 +54,14 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	return nil
 }
 
-func checkJSON(w io.Writer, r audit.Report, notices []string, fresh int) error {
+func checkJSON(w io.Writer, r audit.Report, notices []string, copied []pipeline.Copied, fresh int) error {
 	lines := json.NewEncoder(w)
 	for _, j := range r.Jackets {
 		if err := lines.Encode(j); err != nil {
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "notices": notices, "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "notices": notices, "copied": copied, "not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos

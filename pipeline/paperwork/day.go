@@ -40,6 +40,7 @@ type Line struct{ Number, Text string }
 type Phone struct {
 	Name   string
 	Photos int
+	Copied []string // how many of them were copied and verified, a line a place; nil: not by this program
 }
 
 // A Refused is a photo with the reason it was refused for and how to retake it.

@@ -1,0 +1,97 @@
+package pipeline
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fieldjacket/pipeline/offload"
+)
+
+// CopyOptions say what is copied off a phone or card.
+type CopyOptions struct {
+	From   string // the folder at which it is mounted; only read
+	As     string // the folder below photos/
+	Second string // a drive's folder that gets the same; "": none
+}
+
+// Copy takes photos, films and sidecars off a phone into photos/, and into a second place below the season's name, and keeps what
+// was verified for the check and the days' pages. The error says that nothing was done, or that ctx has ended.
+func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress) (r offload.Result, t offload.Tale, err error) {
+	if err := s.canCopyAs(o.As); err != nil {
+		return r, t, err
+	}
+	if err := s.apart(o); err != nil {
+		return r, t, err
+	}
+	from, err := offload.Open(o.From)
+	if err != nil {
+		return r, t, err
+	}
+	to := []offload.Place{{Dir: filepath.Join(s.photos(), o.As)}}
+	if o.Second != "" {
+		here, err := filepath.Abs(s.Dir)
+		if err != nil {
+			return r, t, err
+		}
+		drive, err := filepath.Abs(o.Second)
+		if err != nil {
+			return r, t, err
+		}
+		to = append(to, offload.Place{Name: filepath.Base(drive), Dir: filepath.Join(drive, filepath.Base(here), "photos", o.As), Drive: drive})
+	}
+	unlock, err := s.lock()
+	if err != nil {
+		return r, t, err
+	}
+	defer unlock()
+	kept, err := offload.ReadKept(s.Dir)
+	if err != nil {
+		return r, t, err
+	}
+	r, ended := offload.Copy(ctx, from, to, show)
+	if len(r.Files) == 0 {
+		return r, t, ended
+	}
+	if ended == nil {
+		if t, err = offload.Tell(ctx, r, s.photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {
+			return r, t, err
+		}
+	}
+	kept.Add(o.As, r, t, ended == nil)
+	if err := kept.Write(s.Dir); err != nil {
+		return r, t, err
+	}
+	return r, t, ended
+}
+
+// canCopyAs refuses what is no folder's name on every disk, or is another one's in capitals.
+func (s *Season) canCopyAs(as string) error {
+	first, _, _ := strings.Cut(as, ".")
+	if as == "" || strings.ContainsAny(as, `/\<>:"|?*`) || strings.HasPrefix(as, ".") || strings.TrimRight(as, " .") != as || strings.TrimSpace(as) != as || device.MatchString(first) {
+		return fmt.Errorf("--as %q: want the name of a folder below photos/, such as the initials of the phone's owner", as)
+	}
+	there, _ := os.ReadDir(s.photos()) // none yet
+	for _, e := range there {
+		if e.Name() != as && strings.EqualFold(e.Name(), as) {
+			return fmt.Errorf("--as %s: photos/%s is there: want the same name, in the same capitals", as, e.Name())
+		}
+	}
+	return nil
+}
+
+// apart refuses folders that lie within each other, where a copy would be copied again.
+func (s *Season) apart(o CopyOptions) error {
+	pairs := [][2]string{{o.From, s.Dir}}
+	if o.Second != "" {
+		pairs = append(pairs, [2]string{o.Second, s.Dir}, [2]string{o.From, o.Second})
+	}
+	for i, p := range pairs {
+		if inside(p[0], p[1]) || i != 1 && inside(p[1], p[0]) {
+			return fmt.Errorf("%s and %s: want two places, neither within the other", p[0], p[1])
+		}
+	}
+	return nil
+}
