@@ -336,3 +336,24 @@ func TestFlatMemory(t *testing.T) {
 		t.Errorf("all: %v; %.1f MB were asked for, want 8 at most", r.All(0), mb)
 	}
 }
+
+// A counting source counts how often each name is opened.
+type counting struct {
+	fs.FS
+	opened map[string]int
+}
+
+func (c counting) Open(name string) (fs.File, error) {
+	c.opened[name]++
+	return c.FS.Open(name)
+}
+
+// TestSourceIsReadOnce: the second place gets what the first has, since phones are slow.
+func TestSourceIsReadOnce(t *testing.T) {
+	root := t.TempDir()
+	from := counting{card("IMG_0001.JPG", "first"), map[string]int{}}
+	r := copied(t, from, filepath.Join(root, "rka"), filepath.Join(root, "second"))
+	if from.opened["IMG_0001.JPG"] != 1 || !r.All(1) {
+		t.Errorf("opened %d times, want once; all: %v", from.opened["IMG_0001.JPG"], r.All(1))
+	}
+}
