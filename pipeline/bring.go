@@ -47,11 +47,13 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Bro
 		return nil, err
 	}
 	defer unlock()
-	report, records, err := from.Check(ctx)
+	g, err := from.gathered(ctx)
 	if err != nil {
 		return nil, err
 	}
-	lacking := from.standing(records)
+	state, _ := g.state()
+	lacking := standing(g.tasks)
+	areas := from.outlined(state.Records)
 	var parcels []parcel
 	var carried []register.Carried
 	for _, number := range o.Jackets {
@@ -59,8 +61,8 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Bro
 			return nil, fmt.Errorf("%s: %w", from.Dir, err)
 		}
 		j, _ := from.Register.Jacket(number)
-		i := slices.IndexFunc(report.Jackets, func(a audit.Jacket) bool { return a.Number == number })
-		p, err := from.parcel(from.packet(j, report.Jackets[i], records), o.Now, s.Dir)
+		i := slices.IndexFunc(state.Report.Jackets, func(a audit.Jacket) bool { return a.Number == number })
+		p, err := from.parcel(from.packet(areas.of(j), state.Report.Jackets[i], state.Records), o.Now, s.Dir)
 		if err != nil {
 			return nil, err
 		}
@@ -116,12 +118,7 @@ func inside(dir, other string) bool {
 
 // standing leaves each record the plates that show what the season says now,
 // and gives the records that lack one.
-func (s *Season) standing(records []*Record) (lacking []*Record) {
-	tasks := make([]*task, len(records))
-	for i, r := range records {
-		tasks[i] = s.taskOf(r)
-	}
-	s.uncover(tasks)
+func standing(tasks []*task) (lacking []*Record) {
 	for _, t := range tasks {
 		if t.r.Readable() && t.r.ToSort() {
 			t.made = t.plates()

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"fieldjacket/pipeline/offload"
+	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
 )
 
@@ -44,9 +45,9 @@ func (c Copied) Lines(of int) []string {
 	return lines
 }
 
-// CopiedByPhone sums up the days.
-func (s *Season) CopiedByPhone() (sums []Copied) {
-	for _, c := range s.copied {
+// ByPhone sums up the days.
+func ByPhone(days []Copied) (sums []Copied) {
+	for _, c := range days {
 		i := slices.IndexFunc(sums, func(sum Copied) bool { return sum.Phone == c.Phone })
 		if i < 0 {
 			i = len(sums)
@@ -61,13 +62,23 @@ func (s *Season) CopiedByPhone() (sums []Copied) {
 	return sums
 }
 
-// hearCopied reads what was copied, by phone and day, and tells of what was not. Records know better who took a photo and when:
-// their clocks have been set right.
-func (s *Season) hearCopied(records []*Record) {
+// addCopied tells each phone of a day's page what was copied off it.
+func addCopied(took []paperwork.Phone, day string, all []Copied) {
+	for i, p := range took {
+		for _, c := range all {
+			if c.Day == day && c.Phone.String() == p.Name {
+				took[i].Copied = c.Lines(p.Photos)
+			}
+		}
+	}
+}
+
+// copiedOff reads what was copied off the phones, by phone and day, and tells of what was not. Records know better who took a
+// photo and when: their clocks have been set right.
+func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []Notice) {
 	kept, err := offload.ReadKept(s.Dir)
 	if err != nil {
-		s.Notices = append(s.Notices, Notice{Text: err.Error()})
-		return
+		return nil, []Notice{{Text: err.Error()}}
 	}
 	known := map[string]*Record{}
 	for _, r := range records {
@@ -75,43 +86,48 @@ func (s *Season) hearCopied(records []*Record) {
 			known[r.Photo.SHA256] = r
 		}
 	}
-	type key struct {
-		phones.Phone
-		day string
-	}
-	sums := map[key]*Copied{}
 	for _, as := range slices.Sorted(maps.Keys(kept.Folders)) {
 		folder := kept.Folders[as]
 		for _, c := range folder.Files {
-			if c.Kind != offload.Photo || c.File == "" {
-				continue
-			}
-			k := key{phones.Phone{Folder: as, Model: c.Model}, c.Day}
-			r := known[c.SHA256]
-			if r != nil && r.When != nil {
-				k = key{phones.Photo{File: r.Photo.File, Capture: r.Capture}.Of(), r.When.Day()}
-			}
-			sum := sums[k]
-			if sum == nil {
-				sum = &Copied{Phone: k.Phone, Day: k.day, Second: map[string]int{}}
-				sums[k] = sum
-			}
-			sum.Photos++
-			if info, err := os.Stat(filepath.Join(s.photos(), as, filepath.FromSlash(c.File))); r != nil || err == nil && info.Size() == c.Bytes {
-				sum.Here++
-			}
-			for _, name := range c.Second {
-				sum.Second[name]++
+			if c.Kind == offload.Photo && c.File != "" {
+				copied = addTo(copied, c, s.standsAs(as, c, known[c.SHA256]))
 			}
 		}
 		if text := notCopied(as, folder); text != "" {
-			s.Notices = append(s.Notices, Notice{Text: text})
+			notices = append(notices, Notice{Text: text})
 		}
 	}
-	s.copied = nil
-	for _, k := range slices.SortedFunc(maps.Keys(sums), func(a, b key) int { return cmp.Or(a.Phone.Compare(b.Phone), cmp.Compare(a.day, b.day)) }) {
-		s.copied = append(s.copied, *sums[k])
+	slices.SortFunc(copied, func(a, b Copied) int { return cmp.Or(a.Phone.Compare(b.Phone), cmp.Compare(a.Day, b.Day)) })
+	return copied, notices
+}
+
+// standsAs is who took a photo that was copied, when, and whether it is still here: under its name, or under another as its
+// record knows it.
+func (s *Season) standsAs(as string, c offload.KeptCopy, r *Record) Copied {
+	one := Copied{Phone: phones.Phone{Folder: as, Model: c.Model}, Day: c.Day, Photos: 1}
+	info, err := os.Stat(filepath.Join(s.photos(), as, filepath.FromSlash(c.File)))
+	if r != nil || err == nil && info.Size() == c.Bytes {
+		one.Here = 1
 	}
+	if r != nil && r.When != nil {
+		one.Phone, one.Day = phones.Photo{File: r.Photo.File, Capture: r.Capture}.Of(), r.When.Day()
+	}
+	return one
+}
+
+// addTo counts one photo with those of its phone and day.
+func addTo(sums []Copied, c offload.KeptCopy, one Copied) []Copied {
+	i := slices.IndexFunc(sums, func(sum Copied) bool { return sum.Phone == one.Phone && sum.Day == one.Day })
+	if i < 0 {
+		i = len(sums)
+		sums = append(sums, Copied{Phone: one.Phone, Day: one.Day, Second: map[string]int{}})
+	}
+	sums[i].Photos++
+	sums[i].Here += one.Here
+	for _, name := range c.Second {
+		sums[i].Second[name]++
+	}
+	return sums
 }
 
 // notCopied is the sentence about what the last copying into a folder did not bring over; "": all of it was.

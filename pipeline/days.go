@@ -16,8 +16,8 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	page := func(d register.Date) *paperwork.Day {
 		key := d.String()
 		if byDay[key] == nil {
-			byDay[key] = &paperwork.Day{Paper: s.sheetPaper(), Season: s.Register.Season.Name, Date: d, Report: out.report, OnPlaster: onPlaster(out.papers)}
-			for _, p := range s.Register.Problems {
+			byDay[key] = &paperwork.Day{Paper: s.sheetPaper(), Season: s.Register.Season.Name, Date: d, Report: out.Report, OnPlaster: onPlaster(out.papers)}
+			for _, p := range out.Problems {
 				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
 			}
 		}
@@ -29,7 +29,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 			p.Diary = append(p.Diary, e)
 		}
 	}
-	for _, r := range out.records {
+	for _, r := range out.Records {
 		if r.When == nil || r.copied() {
 			continue
 		}
@@ -49,13 +49,14 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
 	for _, day := range slices.Sorted(maps.Keys(byDay)) {
 		p := byDay[day]
-		p.Phones, p.Notices = s.phonesOn(day)
+		p.Phones, p.Notices = phonesOn(day, out.perDay, out.Notices)
+		addCopied(p.Phones, day, out.Copied)
 		page, key := "days/"+day+".html", hashOf(paperRecipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
-		if err := s.paperFile(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
+		if err := s.paperFile(ctx, out, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
 			return err
 		}
-		if err := s.paperFile(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
+		if err := s.paperFile(ctx, out, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
 			return err
 		}
 		out.summary.Days = append(out.summary.Days, page)

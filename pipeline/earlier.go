@@ -11,8 +11,6 @@ import (
 	"slices"
 	"strings"
 	"sync"
-
-	"fieldjacket/pipeline/keep"
 )
 
 // earlier are the records of the runs before, in the order of their names. A
@@ -34,7 +32,8 @@ func (e earlier) byFile() map[string]*Record {
 // clone is a record that can be changed without changing r.
 func (r *Record) clone() *Record {
 	c := *r
-	c.Keys, c.Notes, c.Plates = maps.Clone(r.Keys), slices.Clone(r.Notes), slices.Clone(r.Plates)
+	c.Keys, c.Notes, c.Plates = map[string]string{}, slices.Clone(r.Notes), slices.Clone(r.Plates)
+	maps.Copy(c.Keys, r.Keys)
 	return &c
 }
 
@@ -96,6 +95,7 @@ func readRecord(folder string, entry os.DirEntry) *Record {
 func markCopies(tasks []*task) {
 	first := map[string]string{}
 	for _, t := range tasks {
+		t.copyOf = ""
 		sum := t.r.Photo.SHA256
 		if sum == "" || !t.r.Readable() || t.count {
 			continue
@@ -111,7 +111,7 @@ func markCopies(tasks []*task) {
 // adopt gives a photo that no run has looked at under its present name what
 // earlier runs saw in the same bytes under another: a photo that was renamed or
 // moved is not looked at again. The old record goes with its file, in tidy.
-func (s *Season) adopt(tasks []*task, earlier earlier) error {
+func adopt(tasks []*task, earlier earlier) (renamed []rename) {
 	seen := map[string]*Record{}
 	for _, r := range earlier {
 		if r.Keys["look"] != "" && seen[r.Photo.SHA256] == nil {
@@ -123,22 +123,6 @@ func (s *Season) adopt(tasks []*task, earlier earlier) error {
 		if old == nil || t.r.Keys["look"] != "" || !t.wanted() {
 			continue
 		}
-		for from, to := range map[string]string{
-			s.paper("records", old.name()+marksEnding): t.marksPath(),
-			s.paper(previewFile(old.name())):           t.previewPath(),
-			s.paper(smallFile(old.name())):             t.smallPath(),
-		} {
-			content, err := os.ReadFile(from)
-			if errors.Is(err, fs.ErrNotExist) {
-				continue // then look finds that it does not stand, and is done
-			}
-			if err == nil {
-				err = keep.Bytes(to, 0o644, content)
-			}
-			if err != nil {
-				return err
-			}
-		}
 		t.r.Codes, t.r.Content, t.r.Sightings = old.Codes, old.Content, old.Sightings
 		for _, stage := range []string{"look", "fit"} {
 			t.r.Keys[stage] = old.Keys[stage]
@@ -148,6 +132,7 @@ func (s *Season) adopt(tasks []*task, earlier earlier) error {
 				}
 			}
 		}
+		renamed = append(renamed, rename{t, old.name()})
 	}
-	return nil
+	return renamed
 }

@@ -45,12 +45,12 @@ func (t *task) setUp() (set *register.SetUp) {
 	if t.season == nil {
 		return nil
 	}
-	numbers := t.belongs.Jackets
-	if t.belongs.SetUp != "" {
+	numbers := t.r.Belongs.Jackets
+	if t.r.Belongs.SetUp != "" {
 		numbers = []string{""} // a person named it
 	}
 	for i, number := range numbers {
-		u := t.season.setUp(t.belongs, number)
+		u := t.season.setUp(t.r.Belongs, number)
 		if u == nil || i > 0 && u != set {
 			return nil
 		}

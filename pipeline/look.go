@@ -35,6 +35,7 @@ func (t *task) read(_ context.Context) error {
 		// old picture under a new name, stands until tidy.
 		*t.r = Record{Keys: map[string]string{}, Plates: t.r.Plates}
 	}
+	t.r.New = false
 	t.r.Photo, t.r.Capture = photo, capture
 	switch {
 	case errors.Is(err, intake.ErrNotPhoto):

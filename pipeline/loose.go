@@ -19,8 +19,7 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 	if folder == "" {
 		folder = "."
 	}
-	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: &Record{}}
-	t.r.Photo.File = name
+	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: newRecord(name)}
 	if err := t.through(ctx, looseSteps); err != nil {
 		return nil, err
 	}

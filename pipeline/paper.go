@@ -16,7 +16,7 @@ const paperRecipe = 10
 // longer there.
 func (s *Season) tidy(_ context.Context, out *outcome) error {
 	now := map[string]bool{}
-	for _, r := range out.records {
+	for _, r := range out.Records {
 		now[r.name()] = true
 	}
 	for _, r := range out.earlier {
@@ -25,7 +25,7 @@ func (s *Season) tidy(_ context.Context, out *outcome) error {
 		}
 		files := recordFiles(r.name())
 		for _, p := range r.Plates {
-			if !slices.ContainsFunc(out.records, func(r *Record) bool { return named(r.Plates, p.File) }) {
+			if !slices.ContainsFunc(out.Records, func(r *Record) bool { return named(r.Plates, p.File) }) {
 				files = append(files, p.File)
 			}
 		}
@@ -54,17 +54,17 @@ func (s *Season) removeAll(files []string) error {
 // packets writes one PDF for each jacket whose paper has changed.
 func (s *Season) packets(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
-	s.outlined(out.records)
-	for _, j := range out.report.Jackets {
+	areas := s.outlined(out.Records)
+	for _, j := range out.Report.Jackets {
 		jacket, ok := s.Register.Jacket(j.Number)
 		if !ok {
 			continue
 		}
-		packet := s.packet(jacket, j, out.records)
+		packet := s.packet(areas.of(jacket), j, out.Records)
 		out.papers = append(out.papers, packet)
 		file := "packets/" + s.jacketFile(j.Number) + ".pdf"
-		wanted[file] = hashOf(paperRecipe, packet, plateKeys(j.Number, out.records))
-		if err := s.paperFile(ctx, file, wanted[file], &out.summary.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
+		wanted[file] = hashOf(paperRecipe, packet, plateKeys(j.Number, out.Records))
+		if err := s.paperFile(ctx, out, file, wanted[file], &out.summary.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
 			return err
 		}
 	}
@@ -79,7 +79,7 @@ func (s *Season) localities(ctx context.Context, out *outcome) error {
 		all = append(all, l.Number)
 	}
 	for _, l := range s.Register.Localities {
-		record := paperwork.Locality{Made: s.made(out.records), Paper: s.sheetPaper(), Season: s.Register.Season, Locality: l}
+		record := paperwork.Locality{Made: s.made(out.Records), Paper: s.sheetPaper(), Season: s.Register.Season, Locality: l}
 		for _, f := range s.Register.Finds {
 			if f.Locality == l.Number {
 				record.Finds = append(record.Finds, f)
@@ -88,7 +88,7 @@ func (s *Season) localities(ctx context.Context, out *outcome) error {
 		record.Carried = s.Register.CarriedAt(l.Number)
 		file := "locality/" + fileNumber(l.Number, all) + ".pdf"
 		wanted[file] = hashOf(paperRecipe, record)
-		if err := s.paperFile(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, record) }); err != nil {
+		if err := s.paperFile(ctx, out, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, record) }); err != nil {
 			return err
 		}
 	}

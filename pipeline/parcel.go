@@ -27,9 +27,9 @@ type parcel struct {
 // pictures are what a carried jacket keeps for the paper. Paths are slash
 // paths in its folder, "" where there is no such file.
 type pictures struct {
-	Audit  audit.Jacket
-	Plates []paperwork.Plate
-	Files  []paperwork.File
+	Audit  audit.Jacket      `json:"Audit"`
+	Plates []paperwork.Plate `json:"Plates"`
+	Files  []paperwork.File  `json:"Files"`
 }
 
 // parcel makes of a jacket's packet what is carried over to the season in dir.

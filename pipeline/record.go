@@ -66,6 +66,13 @@ type Note struct {
 	Again bool `json:"again,omitempty"`
 }
 
+// newRecord is the record of a photo that no run has seen.
+func newRecord(file string) *Record {
+	r := &Record{Keys: map[string]string{}, New: true}
+	r.Photo.File = file
+	return r
+}
+
 // Readable tells whether the photo could be read as one.
 func (r *Record) Readable() bool { return r.Capture != nil }
 

@@ -12,9 +12,9 @@ import (
 )
 
 // Say appends words to words.log, all or none, after seeing to it that the
-// photos, jackets and set-ups exist that they are about and name; s is read
-// anew afterwards. It may be called while a run is at work, which goes
-// on with the words it began with.
+// photos, jackets and set-ups exist that they are about and name. s stays as
+// it is: whoever wants the words in it opens the season anew. It may be called
+// while a run is at work, which goes on with the words it began with.
 func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, error) {
 	files, err := s.list(ctx)
 	if err != nil {
@@ -28,16 +28,12 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 	if err := s.within(said); err != nil {
 		return nil, err
 	}
-	lines, err := words.Append(s.Dir, said...)
-	if err != nil {
+	if gone, err := s.wordsGone(); err != nil {
 		return nil, err
+	} else if len(gone) > 0 { // a whole log put back would take new words away
+		return nil, fmt.Errorf("%s\n%w", s.tellGone(gone), ErrLess)
 	}
-	again, err := Open(s.Dir) // what is taken back must be read anew from the sheets
-	if err != nil {
-		return lines, err
-	}
-	*s = *again
-	return lines, nil
+	return words.Append(s.Dir, said...)
 }
 
 // sayable tells what of a word does not exist in this season.

@@ -16,30 +16,23 @@ import (
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
-	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
 
-// A Season is a season's folder with its register and words.log read.
+// A Season is a season's folder with its register and words.log as they were
+// read by [Open]. Nothing changes it, so that several may use it at a time.
 type Season struct {
 	Dir      string
 	Register *register.Register
 	Words    *words.Log
-
-	// Notices are what Run and Check found on phones, tracks and places.
-	Notices []Notice
 
 	// norths is how magnetic, grid and true north lie to each other where and
 	// when a photo of a jacket was taken. nil: not asked, plates show the north
 	// that was stated.
 	norths func(r *Record, jacket string) figure.Norths
 
-	before   map[string]*paperwork.Packet // of the jackets that were carried over: what earlier seasons had of them
-	perDay   []phones.Count               // by Run and Check
-	copied   []Copied                     // by Run and Check
-	tracks   trackFolder                  // no key: not asked
-	assigned bool                         // the problems of photos.csv are in the register's
+	before map[string]*paperwork.Packet // of the jackets that were carried over: what earlier seasons had of them
 }
 
 // ErrBusy says that another program writes to the season's paper folder.
@@ -54,6 +47,9 @@ func Open(dir string) (*Season, error) {
 	}
 	log, problems := words.Read(dir)
 	r.Problems = append(r.Problems, problems...)
+	if err := r.Unread(); err != nil {
+		return nil, err
+	}
 	s := &Season{Dir: dir, Register: r, Words: log, before: map[string]*paperwork.Packet{}}
 	for _, j := range r.Jackets {
 		if j.Carried != nil {

@@ -56,15 +56,22 @@ var photoSteps = []step{
 	{name: "draw", recipe: 4, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
-// recodedSteps are those that depend on what a photo belongs to: the fit too,
-// since a jacket's set-up may have its own diagonals.
-var recodedSteps = photoSteps[2:]
-
-// drawSteps are those that depend on what other photos show.
-var drawSteps = photoSteps[len(photoSteps)-1:]
+// settledSteps are those that depend on what is settled for all photos at once:
+// the fit too, since a jacket's set-up may have its own diagonals.
+var settledSteps = stepsNamed("fit", "assign", "draw")
 
 // looseSteps are those of a photo that belongs to no season.
-var looseSteps = append(slices.Clone(readSteps), photoSteps[0], photoSteps[2])
+var looseSteps = append(slices.Clone(readSteps), stepsNamed("look", "fit")...)
+
+// stepsNamed are those of photoSteps with the given names.
+func stepsNamed(names ...string) (out []step) {
+	for _, s := range photoSteps {
+		if slices.Contains(names, s.name) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
 
 // seasonSteps are the stages of a whole season, done when all photos are.
 var seasonSteps = []struct {
@@ -86,8 +93,7 @@ type task struct {
 	season     *Season // nil: a loose photo, which is only read, looked at and fitted
 	root       string  // the photos folder
 	refs       []calibrate.Reference
-	named      assign.Belongs  // what words and names settle
-	belongs    assign.Belongs  // the same with the codes seen in the pictures
+	named      assign.Belongs  // what words and names alone settle
 	copyOf     string          // another file with the same bytes, which stands for both
 	reducedOf  string          // the original of this reduced copy, which stands for both
 	child      *children.Child // nil: there is no vision program
@@ -112,16 +118,11 @@ type task struct {
 // through takes the task through the steps. Faults of the photo become notes;
 // an error means that the run cannot go on.
 func (t *task) through(ctx context.Context, steps []step) error {
-	if t.r.Keys == nil {
-		t.r.Keys = map[string]string{}
-	}
 	for _, step := range steps {
 		if step.name != "read" {
 			if !t.wanted() {
 				return t.withdraw()
 			}
-			t.r.forget("copy")
-			t.r.forget("count")
 			if t.reducedOf != "" && step.name != "look" {
 				return t.withdraw()
 			}

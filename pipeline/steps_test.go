@@ -37,11 +37,11 @@ func TestRecipes(t *testing.T) {
 		t.Errorf("steps of a loose photo (- want, + got):\n%s", d)
 	}
 	got = nil
-	for _, s := range recodedSteps {
+	for _, s := range settledSteps {
 		got = append(got, s.name)
 	}
 	if d := cmp.Diff([]string{"fit", "assign", "draw"}, got); d != "" {
-		t.Errorf("steps of a photo whose jacket a code settled late (- want, + got):\n%s", d)
+		t.Errorf("steps of a photo of which other photos settled something late (- want, + got):\n%s", d)
 	}
 	got = []string{fmt.Sprintf("paper %d", paperRecipe)}
 	for _, s := range seasonSteps {

@@ -39,17 +39,15 @@ func (r *Record) whereKey(tracks string) string {
 }
 
 // tracksFor reads the season's tracks if any photo's place depends on them and is not known from them already: nil where it is not
-// so. Tracks that cannot be read become notices.
-func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, key string, err error) {
-	s.tracks = trackFolder{}
+// so. Tracks that cannot be read become notices of the folder.
+func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, folder trackFolder, err error) {
 	if !slices.ContainsFunc(records, (*Record).lacksPlace) {
-		return nil, "", nil
+		return nil, folder, nil
 	}
 	files, key, err := s.trackFiles()
 	if err != nil {
-		return nil, "", err
+		return nil, folder, err
 	}
-	var folder trackFolder
 	if text, err := os.ReadFile(s.trackFolder()); err == nil && json.Unmarshal(text, &folder) != nil {
 		folder = trackFolder{}
 	}
@@ -57,25 +55,21 @@ func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, key string
 		folder = trackFolder{Key: key, Apart: map[string]string{}, fresh: true}
 		tracks, folder.Notices = readTracks(files)
 	}
-	s.tracks = folder
-	for _, text := range folder.Notices {
-		s.Notices = append(s.Notices, Notice{Text: text})
-	}
-	return tracks, key, nil
+	return tracks, folder, nil
 }
 
 func (s *Season) trackFolder() string { return s.paper("records", "tracks.json") }
 
-// keepTracks writes what was read of the tracks; only a run does.
-func (s *Season) keepTracks() error {
-	if !s.tracks.fresh {
+// keep writes what was read of the tracks.
+func (f trackFolder) keep(path string) error {
+	if !f.fresh {
 		return nil
 	}
-	text, err := json.Marshal(s.tracks)
+	text, err := json.Marshal(f)
 	if err != nil {
 		return err
 	}
-	return keep.Bytes(s.trackFolder(), 0o644, append(text, '\n'))
+	return keep.Bytes(path, 0o644, append(text, '\n'))
 }
 
 // trackFiles lists the track files in the order of their names, with a key that changes with them.

@@ -89,9 +89,9 @@ func placesPut(s calibrate.Sighting) [][2]float64 {
 
 func apart(a, b calibrate.Point) float64 { return math.Hypot(a.XPx-b.XPx, a.YPx-b.YPx) }
 
-// taskOf is a photo's task outside a run.
+// taskOf is the task of a photo of which nothing is settled yet.
 func (s *Season) taskOf(r *Record) *task {
-	t := &task{season: s, root: s.photos(), refs: s.references(), belongs: r.Belongs, r: r}
+	t := &task{season: s, root: s.photos(), refs: s.references(), r: r}
 	t.listen()
 	return t
 }

@@ -39,17 +39,13 @@ type Notice struct {
 }
 
 // phonesOn is what a day's page tells of phones, tracks and places.
-func (s *Season) phonesOn(day string) (took []paperwork.Phone, notices []string) {
-	for _, c := range s.perDay {
+func phonesOn(day string, perDay []phones.Count, all []Notice) (took []paperwork.Phone, notices []string) {
+	for _, c := range perDay {
 		if c.Day == day {
-			p := paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos}
-			if i := slices.IndexFunc(s.copied, func(o Copied) bool { return o.Phone == c.Phone && o.Day == day }); i >= 0 {
-				p.Copied = s.copied[i].Lines(c.Photos)
-			}
-			took = append(took, p)
+			took = append(took, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
 		}
 	}
-	for _, n := range s.Notices {
+	for _, n := range all {
 		if n.Days == nil || slices.Contains(n.Days, day) {
 			notices = append(notices, n.Text)
 		}
@@ -66,40 +62,46 @@ func withoutPlace(p register.Problem) string {
 	return p.Error()
 }
 
-// locate gives every photo its time and its place, and the season its notices. belongs is what each photo belongs to.
-func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
-	photos, _ := s.taken(records)
-	when, clocks := phones.Settle(photos, s.Register.Season)
-	s.Notices = nil
+// settleTimes gives every photo its time, and tells of clocks that are wrong and of numbers that are not there.
+func settleTimes(records []*Record, season register.Season) (notices []Notice) {
+	photos, _ := phonesOf(records, season)
+	when, clocks := phones.Settle(photos, season)
 	for _, text := range clocks {
-		s.Notices = append(s.Notices, Notice{Text: text})
+		notices = append(notices, Notice{Text: text})
 	}
 	for _, g := range phones.Gaps(photos, when) {
-		s.Notices = append(s.Notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
+		notices = append(notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
 	}
 	for i, r := range records {
 		r.When = when[i]
 	}
-	tracks, key, err := s.tracksFor(records)
+	return notices
+}
+
+// places gives every photo its place, and tells of tracks that cannot be used and of photos far from what they belong to.
+func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder, err error) {
+	tracks, folder, err := s.tracksFor(records)
 	if err != nil {
-		return err
+		return nil, folder, err
+	}
+	for _, text := range folder.Notices {
+		notices = append(notices, Notice{Text: text})
 	}
 	var far []farPhoto
-	for i, r := range records {
-		if err := r.place(tracks, key); err != nil {
-			s.tracks.Apart[r.Photo.File] = err.Error()
+	for _, r := range records {
+		if err := r.place(tracks, folder.Key); err != nil {
+			folder.Apart[r.Photo.File] = err.Error()
 		}
-		if text, apart := s.tracks.Apart[r.Photo.File]; apart {
-			s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + text})
+		if text, apart := folder.Apart[r.Photo.File]; apart {
+			notices = append(notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + text})
 		}
 		if r.Where != nil {
-			if allowedM, ok := s.away(r.Where, belongs[i]); !ok {
+			if allowedM, ok := farFrom(s.Register, r.Where, r.Belongs); !ok {
 				far = append(far, farPhoto{r, allowedM})
 			}
 		}
 	}
-	s.Notices = append(s.Notices, tellFar(far)...)
-	return nil
+	return append(notices, tellFar(far)...), folder, nil
 }
 
 // A farPhoto was taken further from what it shows than it can be.
@@ -151,9 +153,7 @@ func (r *Record) place(tracks []locate.Track, key string) (err error) {
 		return nil
 	}
 	r.Where = nil
-	if r.Keys != nil {
-		r.Keys["where"] = r.whereKey(key)
-	}
+	r.Keys["where"] = r.whereKey(key)
 	utc, _ := r.When.UTC()
 	at, u, name, err := locate.OnTracks(tracks, utc)
 	switch {
@@ -168,9 +168,9 @@ func (r *Record) place(tracks []locate.Track, key string) (err error) {
 // awayViews are those taken where the jacket is by then, not where it was found.
 var awayViews = []register.View{register.ViewLoading, register.ViewReceived, register.ViewOpened}
 
-// away measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. It is not ok
+// farFrom measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. It is not ok
 // where that is further than allowedM.
-func (s *Season) away(w *Where, belongs assign.Belongs) (allowedM float64, ok bool) {
+func farFrom(sheets *register.Register, w *Where, belongs assign.Belongs) (allowedM float64, ok bool) {
 	if slices.Contains(awayViews, belongs.View) {
 		return 0, true
 	}
@@ -194,13 +194,13 @@ func (s *Season) away(w *Where, belongs assign.Belongs) (allowedM float64, ok bo
 	}
 	var localities []string
 	for _, j := range belongs.Jackets {
-		for _, f := range s.Register.FindsOf(j) {
+		for _, f := range sheets.FindsOf(j) {
 			try("find "+f.FieldNumber, f.Position, farFromFindM)
 			localities = append(localities, f.Locality)
 		}
 	}
 	if w.Of == "" {
-		for _, l := range s.Register.Localities {
+		for _, l := range sheets.Localities {
 			if slices.Contains(localities, l.Number) {
 				try("locality "+l.Number, l.Position, farFromLocalityM)
 			}

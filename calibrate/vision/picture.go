@@ -3,7 +3,6 @@
 package vision
 
 import (
-	"errors"
 	"fmt"
 	"image"
 	"os"
@@ -12,29 +11,28 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/vision/imagefile"
+	"fieldjacket/calibrate/vision/stringgrid"
 )
-
-// ErrNotDecoded says that no picture could be made of the file.
-var ErrNotDecoded = errors.New("its picture cannot be decoded: the file is damaged or cut short")
 
 // A Picture is one decoded photo, upright.
 type Picture struct {
 	source    look.Source
-	profile   []byte       // ICC colour profile of the photo, for red, green and blue; nil: none
-	Colour    gocv.Mat     // BGR, 8 bit, upright
-	Grey      gocv.Mat     // 8 bit, of the same size
-	small     *gocv.Mat    // grey at lookingPx, made on first use
-	factor    float64      // full size over small size
-	halved    []gocv.Mat   // Colour, halved again and again, made on first use; the first is Colour
-	reduced   []gocv.Mat   // the grey picture, halved again and again; the first is Grey
-	looked    []*blockPass // what each held; nil: not looked at
-	cardsSeen []cardSeen   // our cards in it
-	carded    bool         // they were looked for
-	tilesSeen []cardSeen   // tiles of frames
-	tiled     bool         // they were looked for
-	segments  []segment    // of thin lines, for a grid set by hand; nil: not looked for
+	profile   []byte               // ICC colour profile of the photo, for red, green and blue; nil: none
+	Colour    gocv.Mat             // BGR, 8 bit, upright
+	Grey      gocv.Mat             // 8 bit, of the same size
+	small     *gocv.Mat            // grey at lookingPx, made on first use
+	factor    float64              // full size over small size
+	halved    []gocv.Mat           // Colour, halved again and again, made on first use; the first is Colour
+	reduced   []gocv.Mat           // the grey picture, halved again and again; the first is Grey
+	looked    []*blockPass         // what each held; nil: not looked at
+	cardsSeen []cardSeen           // our cards in it
+	carded    bool                 // they were looked for
+	tilesSeen []cardSeen           // tiles of frames
+	tiled     bool                 // they were looked for
+	lines     []stringgrid.Segment // pieces of thin lines, for grids; nil: not looked for
 
-	segmentFactor float64 // full size over the picture they are in
+	linesFactor float64 // full size over the picture they are in
 
 	coarse reduced // for small pictures of it; by 0: none is kept
 
@@ -57,48 +55,19 @@ func Open(s look.Source) (*Picture, error) {
 		return nil, err
 	}
 	if len(file) == 0 {
-		return nil, ErrNotDecoded
+		return nil, imagefile.ErrNotDecoded
 	}
-	raw, profile, err := decode(file, s)
+	raw, profile, err := imagefile.Decode(file, s)
 	if err != nil {
 		return nil, err
 	}
-	p := &Picture{source: s, profile: plateProfile(profile), Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
+	p := &Picture{source: s, profile: profile, Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
 	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
 	if w, h := p.Size(); w != s.WidthPx || h != s.HeightPx {
 		p.Close()
 		return nil, fmt.Errorf("decoded to %d x %d px, but the file declares %d x %d", w, h, s.WidthPx, s.HeightPx)
 	}
 	return p, nil
-}
-
-// decode gives the picture as stored (BGR, 8 bit) and its colour profile. A HEIC comes turned as the file itself says.
-func decode(file []byte, s look.Source) (gocv.Mat, []byte, error) {
-	if s.Format == "heic" {
-		return decodeHEIF(file, s.MaxPixels)
-	}
-	profile := colourProfile(file, s.Format)
-	switch s.Format {
-	case "tiff":
-		asStored(file)
-	case "jpeg":
-		w, h := s.WidthPx, s.HeightPx
-		if s.Orientation >= 5 { // lies on its side
-			w, h = h, w
-		}
-		if raw, ok := decodeJPEG(file, w, h); ok {
-			return raw, profile, nil
-		}
-	}
-	raw, err := gocv.IMDecode(file, gocv.IMReadColor|gocv.IMReadIgnoreOrientation)
-	if err != nil {
-		return gocv.Mat{}, nil, ErrNotDecoded
-	}
-	if raw.Empty() || raw.Type() != gocv.MatTypeCV8UC3 {
-		raw.Close()
-		return gocv.Mat{}, nil, ErrNotDecoded
-	}
-	return raw, profile, nil
 }
 
 // upright turns a picture as EXIF's orientation tag (0x0112) asks; it takes

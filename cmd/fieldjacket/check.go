@@ -25,30 +25,30 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	report, records, err := s.Check(ctx)
+	state, err := s.Check(ctx)
 	if err != nil {
 		return exit{exitUsage, err.Error()}
 	}
 	fresh := 0
-	for _, r := range records {
+	for _, r := range state.Records {
 		if r.New {
 			fresh++
 		}
 	}
 	if c.JSON {
-		if err := checkJSON(t.out, report, noticeTexts(s), s.CopiedByPhone(), fresh); err != nil {
+		if err := checkJSON(t.out, state.Report, noticeTexts(state), state.Copied, fresh); err != nil {
 			return err
 		}
 	} else {
-		tellProblems(t.out, s)
-		tellReport(t.out, report)
-		tellNotices(t.out, s)
-		tellCopied(t.out, s)
+		tellProblems(t.out, state)
+		tellReport(t.out, state.Report)
+		tellNotices(t.out, state)
+		tellCopied(t.out, state.Copied)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
 	}
-	if report.Incomplete() {
+	if state.Report.Incomplete() {
 		return exit{code: exitPerson}
 	}
 	return nil
@@ -61,7 +61,7 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, copied []pipeline.
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "notices": notices, "copied": copied, "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "notices": notices, "copied": pipeline.ByPhone(copied), "not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos

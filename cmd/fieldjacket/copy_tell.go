@@ -146,8 +146,8 @@ func tellList(w io.Writer, heading string, lines []string) {
 }
 
 // tellCopied prints what was copied off the phones and verified.
-func tellCopied(w io.Writer, s *pipeline.Season) {
-	for i, c := range s.CopiedByPhone() {
+func tellCopied(w io.Writer, days []pipeline.Copied) {
+	for i, c := range pipeline.ByPhone(days) {
 		if i == 0 {
 			fmt.Fprintln(w, "\ncopied off the phones:")
 		}

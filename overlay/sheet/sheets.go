@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -13,8 +14,9 @@ import (
 
 // A Paper is a size of sheet.
 type Paper struct {
-	Name              string
-	WidthMm, HeightMm float64
+	Name     string  `json:"Name"`
+	WidthMm  float64 `json:"WidthMm"`
+	HeightMm float64 `json:"HeightMm"`
 }
 
 // The papers: ISO 216 A4 and A3, and Letter, 8.5 by 11 inches.
@@ -24,7 +26,7 @@ var (
 	Letter = Paper{"Letter", 215.9, 279.4}
 )
 
-// Options say what stands on every sheet.
+// Options say what stands on every sheet, each in one line: any white space in it is one blank.
 type Options struct {
 	Paper  Paper     // the zero Paper is A4
 	Number string    // the jacket's, largest
@@ -57,6 +59,9 @@ type Sheets struct {
 func New(o Options) *Sheets {
 	if o.Paper == (Paper{}) {
 		o.Paper = A4
+	}
+	for _, text := range []*string{&o.Number, &o.Title, &o.Mark} {
+		*text = strings.Join(strings.Fields(*text), " ")
 	}
 	s := &Sheets{Options: o, loaded: map[string]bool{}}
 	s.pdf = newPDF(o.Paper, o.Made, o.Number+": "+o.Title)

@@ -4,15 +4,14 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"golang.org/x/text/unicode/norm"
 
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
@@ -31,18 +30,15 @@ const opening = "# what people said: time, initials, about, what, value, with ta
 // A Log is every word that could be read, in the order of the file. The zero Log has none.
 type Log struct {
 	Lines []Line
+	text  []byte // as read
 }
 
-// Read reads the log of the season folder dir; without one it has no words. Each line that cannot be used is a problem.
+// Read reads the log of the season folder dir; without one it has no words. Each line that cannot be used is a problem; a log that is
+// there and cannot be read is one that costs the file, see [register.Register.Unread].
 func Read(dir string) (*Log, []register.Problem) {
-	f, err := os.Open(filepath.Join(dir, File))
+	content, err := keep.Read(filepath.Join(dir, File), maxBytes)
 	if errors.Is(err, fs.ErrNotExist) {
 		return &Log{}, nil
-	}
-	var content []byte
-	if err == nil {
-		defer f.Close()
-		content, err = io.ReadAll(io.LimitReader(f, maxBytes+1))
 	}
 	if err == nil && len(content) > maxBytes {
 		err = fmt.Errorf("larger than %d MB", maxBytes>>20)
@@ -54,7 +50,7 @@ func Read(dir string) (*Log, []register.Problem) {
 }
 
 func readLog(content []byte) (*Log, []register.Problem) {
-	log := &Log{}
+	log := &Log{text: content}
 	var problems []register.Problem
 	fault := func(number int, line, allowed string) {
 		problems = append(problems, register.Problem{File: File, Row: number, Value: strings.ToValidUTF8(line, "?"), Allowed: allowed, Lost: register.LostLine})
