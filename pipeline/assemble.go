@@ -213,17 +213,17 @@ type rename struct {
 // keep copies what was found in the photo from its earlier name to its present one.
 func (n rename) keep() error {
 	s := n.task.season
-	for from, to := range map[string]string{
-		s.paper("records", n.was+marksEnding): n.task.marksPath(),
-		s.paper(previewFile(n.was)):           n.task.previewPath(),
-		s.paper(smallFile(n.was)):             n.task.smallPath(),
-	} {
-		content, err := os.ReadFile(from)
+	for _, file := range []func(name string) string{marksFile, previewFile, smallFile} {
+		to := file(n.task.r.name())
+		content, err := os.ReadFile(s.paper(file(n.was)))
 		if errors.Is(err, fs.ErrNotExist) {
 			continue // then look finds that it does not stand, and is done
 		}
 		if err == nil {
-			err = keep.Bytes(to, 0o644, content)
+			err = keep.Bytes(s.paper(to), 0o644, content)
+		}
+		if err == nil {
+			err = s.finish(to)
 		}
 		if err != nil {
 			return err

@@ -103,12 +103,16 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Bro
 
 // inside tells whether a folder is another or lies within it.
 func inside(dir, other string) bool {
-	whole := func(p string) string {
+	var whole func(p string) string
+	whole = func(p string) string {
 		if abs, err := filepath.Abs(p); err == nil {
 			p = abs
 		}
 		if at, err := filepath.EvalSymlinks(p); err == nil {
-			p = at
+			return at
+		}
+		if above := filepath.Dir(p); above != p { // it is not there yet
+			return filepath.Join(whole(above), filepath.Base(p))
 		}
 		return p
 	}

@@ -23,9 +23,6 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 	if err := s.canCopyAs(o.As); err != nil {
 		return r, t, err
 	}
-	if err := s.apart(o); err != nil {
-		return r, t, err
-	}
 	from, err := offload.Open(o.From)
 	if err != nil {
 		return r, t, err
@@ -41,6 +38,9 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 			return r, t, err
 		}
 		to = append(to, offload.Place{Name: filepath.Base(drive), Dir: filepath.Join(drive, filepath.Base(here), "photos", o.As), Drive: drive})
+	}
+	if err := s.apart(o, to); err != nil {
+		return r, t, err
 	}
 	unlock, err := s.lock()
 	if err != nil {
@@ -82,15 +82,17 @@ func (s *Season) canCopyAs(as string) error {
 	return nil
 }
 
-// apart refuses folders that lie within each other, where a copy would be copied again.
-func (s *Season) apart(o CopyOptions) error {
-	pairs := [][2]string{{o.From, s.Dir}}
-	if o.Second != "" {
-		pairs = append(pairs, [2]string{o.Second, s.Dir}, [2]string{o.From, o.Second})
+// apart refuses folders that lie within each other, where a copy would be copied again, or be its own second.
+func (s *Season) apart(o CopyOptions, to []offload.Place) error {
+	type pair struct{ a, b string }
+	pairs := []pair{{o.From, s.Dir}, {s.Dir, o.From}, {o.From, to[0].Dir}, {to[0].Dir, o.From}}
+	for _, second := range to[1:] {
+		pairs = append(pairs, pair{second.Drive, s.Dir}, pair{second.Drive, to[0].Dir}, pair{second.Dir, s.Dir}, pair{second.Dir, to[0].Dir},
+			pair{o.From, second.Drive}, pair{second.Drive, o.From})
 	}
-	for i, p := range pairs {
-		if inside(p[0], p[1]) || i != 1 && inside(p[1], p[0]) {
-			return fmt.Errorf("%s and %s: want two places, neither within the other", p[0], p[1])
+	for _, p := range pairs {
+		if inside(p.a, p.b) {
+			return fmt.Errorf("%s lies within %s: want places apart", p.a, p.b)
 		}
 	}
 	return nil

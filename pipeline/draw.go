@@ -95,6 +95,9 @@ func (t *task) draw(ctx context.Context) error {
 		if err := keep.Commit(out, final); err != nil {
 			return fmt.Errorf("plate %s: %w", p.File, err)
 		}
+		if err := t.season.finish(p.File); err != nil {
+			return err
+		}
 		t.r.Plates = append(t.r.Plates, p)
 		t.drawn++
 	}

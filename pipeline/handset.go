@@ -56,7 +56,10 @@ func (t *task) refine(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return keep.Bytes(t.handMarksPath(), 0o644, text)
+	if err := keep.Bytes(t.handMarksPath(), 0o644, text); err != nil {
+		return err
+	}
+	return t.season.finish("records/" + t.r.name() + handMarksEnding)
 }
 
 // Refine asks a child for the marks at the corners of a reference set by hand.

@@ -62,6 +62,8 @@ func unreadHint(err error) string {
 		return "save it smaller and put that in its place, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrChanging):
 		return "wait until the copying has ended and run again"
+	case errors.Is(err, intake.ErrLinked):
+		return "put the photos themselves here, or the link directly into photos/, where it may lead to a folder outside the season"
 	case errors.Is(err, fs.ErrPermission):
 		return "give yourself the right to read it"
 	case errors.Is(err, fs.ErrNotExist):
@@ -130,11 +132,14 @@ func (t *task) lookStands() bool {
 	return true
 }
 
+// marksFile is the file beside a record's, below paper/.
+func marksFile(name string) string { return "records/" + name + marksEnding }
+
 func (t *task) marksPath() string {
 	if t.season == nil {
 		return ""
 	}
-	return t.season.paper("records", t.r.name()+marksEnding)
+	return t.season.paper(marksFile(t.r.name()))
 }
 
 func (t *task) previewPath() string {
@@ -190,19 +195,17 @@ func (t *task) look(ctx context.Context) error {
 		return nil
 	}
 	t.found, t.r.Codes, t.r.Content = reply.Look.Found, reply.Look.Codes, &reply.Look.Content
-	if t.season != nil {
-		if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath())); err != nil {
-			return err
-		}
+	if t.season == nil {
+		return nil
 	}
-	if path := t.marksPath(); path != "" {
-		text, err := json.Marshal(t.found)
-		if err != nil {
-			return err
-		}
-		return keep.Bytes(path, 0o644, text)
+	text, err := json.Marshal(t.found)
+	if err != nil {
+		return err
 	}
-	return nil
+	if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath()), keep.Bytes(t.marksPath(), 0o644, text)); err != nil {
+		return err
+	}
+	return t.season.finish(previewFile(t.r.name()), smallFile(t.r.name()), marksFile(t.r.name()))
 }
 
 // stops tells errors of a child that end the run from those of one photo.

@@ -10,7 +10,7 @@ import (
 
 // paperRecipe is raised whenever packets, records or day pages come out
 // otherwise for the same input.
-const paperRecipe = 10
+const paperRecipe = 11
 
 // tidy takes away the records, plates and previews of photos that are no
 // longer there.
@@ -38,7 +38,7 @@ func (s *Season) tidy(_ context.Context, out *outcome) error {
 
 // recordFiles are the files of one record, below paper/.
 func recordFiles(name string) []string {
-	return []string{"records/" + name + ".json", "records/" + name + marksEnding, "records/" + name + handMarksEnding, previewFile(name), smallFile(name)}
+	return []string{"records/" + name + ".json", marksFile(name), "records/" + name + handMarksEnding, previewFile(name), smallFile(name)}
 }
 
 // removeAll removes files below paper/, where they are there.

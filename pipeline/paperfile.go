@@ -38,6 +38,9 @@ func (s *Season) paperFile(ctx context.Context, out *outcome, file, key string, 
 	if err := keep.Bytes(s.paper(filepath.FromSlash(file)), 0o644, b.Bytes()); err != nil {
 		return fmt.Errorf("paper/%s: %w", file, err)
 	}
+	if err := s.finish(file); err != nil {
+		return err
+	}
 	if count != nil {
 		*count++
 	}
@@ -45,8 +48,12 @@ func (s *Season) paperFile(ctx context.Context, out *outcome, file, key string, 
 }
 
 // forgetPaper removes the papers of an earlier run that are no longer wanted:
-// those that a key file names.
+// those that a key file names. Where a row could not be read none goes, since
+// the paper may be that row's.
 func (s *Season) forgetPaper(folder string, wanted map[string]string) error {
+	if s.Register.RowsLost() {
+		return nil
+	}
 	keys, err := filepath.Glob(s.paper("records", "paper-*.key"))
 	if err != nil {
 		return err

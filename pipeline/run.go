@@ -50,6 +50,7 @@ type Summary struct {
 	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	NotMade    []string `json:"not_made"`   // packets, labels, lists and pages that could not be made, with the reason
+	Damaged    []string `json:"damaged"`    // files below paper/ that were damaged since an earlier run wrote them, and were made anew as far as they are wanted
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew
@@ -85,6 +86,9 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		return err
 	}
 	if err := s.asMuch(g.files(), g.earlier, o); err != nil {
+		return err
+	}
+	if out.summary.Damaged, err = s.clearDamaged(o.Program != ""); err != nil {
 		return err
 	}
 	workers := o.Children

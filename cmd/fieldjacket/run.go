@@ -80,7 +80,7 @@ func runSeason(ctx context.Context, s *pipeline.Season, o pipeline.RunOptions, a
 	o.Program = program
 	sum, state, err := s.Run(ctx, o, show)
 	show.end()
-	if errors.Is(err, pipeline.ErrBusy) || errors.Is(err, pipeline.ErrLess) {
+	if errors.Is(err, pipeline.ErrBusy) || errors.Is(err, pipeline.ErrLess) || errors.Is(err, register.ErrUnread) {
 		return sum, state, exit{exitUsage, err.Error()}
 	}
 	if err != nil && ctx.Err() == nil {
@@ -135,6 +135,9 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 			fmt.Fprintf(w, "\n  and %d more", n-shown)
 		}
 	}
+	for _, file := range sum.Damaged {
+		fmt.Fprintf(w, "\npaper/%s was damaged since it was written: %s", file, remade(sum.NoVision))
+	}
 	for _, why := range slices.Concat(sum.NoPlate, sum.NotMade) {
 		fmt.Fprintf(w, "\n%s", why)
 	}
@@ -143,6 +146,14 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 		fmt.Fprintf(w, "no photos yet: copy each phone's into a folder of its own below %s/photos, then run again\n", s.Dir)
 	}
 	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, labels, locality, days, truck-list.pdf, collection.xlsx\n", s.Dir)
+}
+
+// remade says what became of a damaged file.
+func remade(noVision bool) string {
+	if noVision {
+		return "made anew, unless it takes the vision program"
+	}
+	return "made anew"
 }
 
 // dryRun says what a run would look at anew.

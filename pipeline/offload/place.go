@@ -17,7 +17,7 @@ import (
 	"fieldjacket/pipeline/keep"
 )
 
-// A Place is a folder that photos are copied to.
+// A Place is a folder that photos are copied to. It may be a link to one, folders below may not.
 type Place struct {
 	Name  string // for people
 	Dir   string // made where it is not there
@@ -64,6 +64,13 @@ func (p *place) list(ctx context.Context) error {
 			return fmt.Errorf("%s: want a folder", p.Drive)
 		}
 	}
+	if _, err := os.Lstat(p.Dir); err == nil { // it may be a link to another disk
+		whole, err := filepath.EvalSymlinks(p.Dir)
+		if err != nil {
+			return fmt.Errorf("%s leads to nothing: %w: is its disk plugged in", p.Dir, plain(err))
+		}
+		p.Dir = whole
+	}
 	if _, err := keep.Sweep(filepath.Join(p.Dir, unfinished)); err != nil {
 		return err
 	}
@@ -76,7 +83,7 @@ func (p *place) list(ctx context.Context) error {
 		case err != nil:
 			return err
 		case name == p.Dir && !d.IsDir():
-			return fmt.Errorf("%s: want a folder, and no link to one", p.Dir)
+			return fmt.Errorf("%s: want a folder", p.Dir)
 		case name == p.Dir:
 			return nil
 		}

@@ -89,18 +89,19 @@ func TestDriveNotThere(t *testing.T) {
 	mustHold(t, places[1].Dir, "1.jpg=a")
 }
 
-// TestPlaceIsALink: it would lead elsewhere.
-func TestPlaceIsALink(t *testing.T) {
+// TestLinkedPlace: a place may be a link to another disk's folder; one to nothing, and one below, are refused.
+func TestLinkedPlace(t *testing.T) {
 	root := t.TempDir()
 	other := filepath.Join(root, "other")
-	before(t, other, "kept", "x")
+	before(t, other, "kept.jpg", "x")
 	dir := filepath.Join(root, "rka")
 	if err := os.Symlink(other, dir); err != nil {
 		t.Skip(err)
 	}
-	if r := copied(t, card("1.jpg", "a"), dir); r.All(0) || !strings.Contains(r.Places[0].Stopped, "no link") {
-		t.Errorf("%+v", r.Places)
+	if r := copied(t, card("1.jpg", "a", "2.jpg", "x"), dir); !r.All(0) || r.Files[1].At[0].File != "kept.jpg" {
+		t.Errorf("%+v", r)
 	}
+	mustHold(t, other, "1.jpg=a kept.jpg=x")
 	in := filepath.Join(root, "in")
 	if err := os.Mkdir(in, 0o755); err != nil {
 		t.Fatal(err)
@@ -108,8 +109,13 @@ func TestPlaceIsALink(t *testing.T) {
 	if err := os.Symlink(other, filepath.Join(in, "jacket 7")); err != nil {
 		t.Fatal(err)
 	}
-	if r := copied(t, card("jacket 7/1.jpg", "a", "jacket 8/1.jpg", "b"), in); r.Verified(0) != 1 || !strings.Contains(fmt.Sprint(r.Files[0].At), "no link") {
+	if r := copied(t, card("jacket 7/3.jpg", "c", "jacket 8/1.jpg", "b"), in); r.Verified(0) != 1 || !strings.Contains(fmt.Sprint(r.Files[0].At), "no link") {
 		t.Errorf("%+v", r.Files[0])
 	}
-	mustHold(t, other, "kept=x")
+	if err := os.RemoveAll(other); err != nil {
+		t.Fatal(err)
+	}
+	if r := copied(t, card("1.jpg", "a"), dir); r.All(0) || !strings.Contains(r.Places[0].Stopped, "leads to nothing") {
+		t.Errorf("%+v", r.Places)
+	}
 }

@@ -37,7 +37,11 @@ func Tell(ctx context.Context, r Result, photos, as string, s register.Season) (
 		}
 	}
 	var all []phones.Photo
-	err := filepath.WalkDir(filepath.Join(photos, as), func(name string, d fs.DirEntry, err error) error {
+	root := filepath.Join(photos, as)
+	if whole, err := filepath.EvalSymlinks(root); err == nil {
+		root = whole
+	}
+	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 			return nil
@@ -50,11 +54,11 @@ func Tell(ctx context.Context, r Result, photos, as string, s register.Season) (
 		case strings.HasPrefix(d.Name(), ".") || !d.Type().IsRegular():
 			return nil
 		}
-		rel, err := filepath.Rel(photos, name)
+		rel, err := filepath.Rel(root, name)
 		if err != nil {
 			return err
 		}
-		p := phones.Photo{File: filepath.ToSlash(rel)}
+		p := phones.Photo{File: as + "/" + filepath.ToSlash(rel)}
 		if f := came[p.File]; f == nil || f.Kind != Photo {
 			p.Capture, _ = intake.Glance(photos, p.File)
 		} else if _, p.Capture, err = intake.Read(photos, p.File, nil); errors.Is(err, intake.ErrDamaged) {
