@@ -10,6 +10,7 @@ import (
 
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
@@ -74,8 +75,8 @@ func (s *Season) gathered(ctx context.Context) (*gathering, error) {
 
 // assemble settles what no photo tells alone: which are copies and which are
 // counted only, what a renamed photo has learned under its earlier name, when
-// and where each was taken, what it belongs to, and what it shows of the bone
-// under the plaster of others. It is done anew whenever more is known of the
+// and where each was taken, what it belongs to, and what others show of its
+// grid's size and of the bone under its plaster. It is done anew whenever more is known of the
 // photos, and by whoever asks after the season, so that all of them decide the
 // same. It reads the tracks, no other file, and writes none: renamed are those
 // photos whose files of an earlier name have to be kept under the new one.
@@ -97,6 +98,7 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 		t.noteAside()
 		t.takeOver()
 	}
+	g.season.share(g.tasks)
 	g.season.uncover(g.tasks)
 	far, tracks, err := g.season.places(records)
 	if err != nil {
@@ -118,10 +120,11 @@ type settled struct {
 	when              *phones.When
 	copyOf, reducedOf string
 	under             string
+	shown             []evidence.Shown
 }
 
 func (t *task) settled() settled {
-	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.underKey}
+	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.underKey, t.shown}
 }
 
 // files are the photos, as slash paths below photos/.

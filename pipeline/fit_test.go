@@ -7,6 +7,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/register"
 )
@@ -123,7 +124,9 @@ func TestPitchOfSetUp(t *testing.T) {
 		{"a bar", assign.Belongs{Jackets: []string{"8"}}, bar, false},
 	} {
 		task := &task{season: season, r: &Record{Belongs: c.belongs}}
-		refused := task.otherPitch(c.ref)
+		lay := seen(c.ref.Kind, 120)
+		lay.Reference = c.ref
+		refused := evidence.Sizes([]evidence.Seen{{Sighting: lay}}, task.toldOfSizes())[0].Refused
 		if (refused != nil) != c.refused || refused != nil && (!strings.Contains(refused.Reason, "S") || refused.Retake == "") {
 			t.Errorf("%s: refused %v, want %v", c.name, refused, c.refused)
 		}

@@ -51,7 +51,7 @@ func levels(sightings []calibrate.Sighting) (out []Level) {
 		}
 	}
 	for i, refusal := range against {
-		sightings[i].Plane, sightings[i].Refused = nil, refusal
+		sightings[i].Plane, sightings[i].Tiled, sightings[i].Size, sightings[i].Refused = nil, nil, nil, refusal
 	}
 	if len(against) > 0 {
 		return nil // what else was measured leans on one that is in doubt, or may

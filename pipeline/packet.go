@@ -78,12 +78,17 @@ func inPrintOrder(a, b *Record) int {
 func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 	made := p.Made
 	var tapes []string
+	size := ""
 	for _, row := range made.Rows {
-		if row.Name == tapeRow {
+		switch {
+		case row.Name == tapeRow:
 			tapes = append(tapes, row.Text)
+		case row.Name == sizeRow && size == "":
+			size = row.Text
 		}
 	}
 	return paperwork.Plate{
+		Size:     size,
 		Tapes:    tapes,
 		Path:     s.paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
@@ -112,7 +117,7 @@ func (s *Season) report(records []*Record) audit.Report {
 		}
 		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
-			p.Scaled, p.Reference = true, sighting.Reference.Kind
+			p.Scaled, p.Reference, p.Assumed = true, sighting.Reference.Kind, s.assumed(r, sighting)
 		} else if refused := r.refusal(); refused != nil {
 			p.Refused = refused.Reason + ": " + refused.Retake
 		}

@@ -10,6 +10,7 @@ import (
 	"fieldjacket/overlay"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 )
@@ -157,7 +158,11 @@ func (t *task) scaleWords(p *look.Plate, number string, plane *calibrate.Plane, 
 	bar := overlay.RoundBar(p.Picture.PxPerCm*share, p.Picture.WidthPx)
 	p.Bar = &bar
 	p.Headline = fmt.Sprintf("100 mm by this bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
-	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", below, fmt.Sprintf("photo: %s px/cm in the middle of the %s", own, thing)), "; ")
+	assumed := ""
+	if s := sighting.Size; s != nil && s.Known == calibrate.Assumed {
+		assumed = evidence.What(sighting.Reference) + " assumed"
+	}
+	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", assumed, below, fmt.Sprintf("photo: %s px/cm in the middle of the %s", own, thing)), "; ")
 	for _, c := range plane.Corners {
 		x, y := figure.Lay{Picture: p.Picture}.OfPlane(c[0], c[1])
 		p.Outline = append(p.Outline, [2]float64{x, y})

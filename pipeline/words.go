@@ -82,6 +82,7 @@ func (t *task) rows(number string, mirrored bool) []look.Row {
 			text += fmt.Sprintf(", tilt %.0f°", tilt)
 		}
 		add("reference", text)
+		rows = append(rows, t.sizeRows(sighting)...)
 		if sighting.By != "" {
 			add("scale set by hand", t.season.Register.Season.PrintedName(sighting.By))
 		}

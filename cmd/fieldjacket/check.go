@@ -61,7 +61,7 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, copied []pipeline.
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "notices": notices, "copied": pipeline.ByPhone(copied), "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "notices": notices, "copied": pipeline.ByPhone(copied), "not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos
@@ -100,8 +100,24 @@ func tellReport(w io.Writer, r audit.Report) {
 	}
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
 	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
+	tellAssumed(w, r.Assumed)
 	for _, l := range r.Unreadable {
 		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
+	}
+}
+
+// tellAssumed tells which scales go by a size that nothing confirms, and what would.
+func tellAssumed(w io.Writer, all []audit.Assumed) {
+	for _, a := range all {
+		of := a.Reference
+		if a.SetUp != "" {
+			of += ", set-up " + a.SetUp
+		}
+		first := a.Files[0]
+		if n := len(a.Files); n > 1 {
+			first += fmt.Sprintf(" and %d more", n-1)
+		}
+		fmt.Fprintf(w, "size only assumed, by season.toml alone: %s (%s): %s\n", of, first, a.Confirm)
 	}
 }
 

@@ -63,6 +63,22 @@ func main() {
 	os.Exit(run(ctx, os.Args[1:], terminal{os.Stdin, os.Stdout, os.Stderr}))
 }
 
+// twice is a flag that stands twice and takes one value; "": none does. The
+// later one would win without a word.
+func twice(c *kong.Context) string {
+	seen := map[string]bool{}
+	for _, p := range c.Path {
+		if p.Flag == nil || p.Flag.IsCumulative() || p.Resolved {
+			continue
+		}
+		if seen[p.Flag.Name] {
+			return p.Flag.Name
+		}
+		seen[p.Flag.Name] = true
+	}
+	return ""
+}
+
 // run is the whole program; tests call it as a command of their own.
 func run(ctx context.Context, args []string, t terminal) int {
 	ended := -1
@@ -89,6 +105,10 @@ func run(ctx context.Context, args []string, t terminal) int {
 	if err != nil {
 		fmt.Fprintf(t.err, "fieldjacket: %v\n", err)
 		fmt.Fprintln(t.err, "see fieldjacket --help, or fieldjacket COMMAND --help")
+		return exitUsage
+	}
+	if name := twice(chosen); name != "" {
+		fmt.Fprintf(t.err, "fieldjacket: --%s stands twice: which one counts?\n", name)
 		return exitUsage
 	}
 	err = chosen.Run()

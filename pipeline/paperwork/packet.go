@@ -51,12 +51,13 @@ type Plate struct {
 	PxPerCm  float64       `json:"PxPerCm"`  // plate pixels per cm at the level that its scale bar holds for; 0: no scale
 	Caption  string        `json:"Caption"`
 	By       string        `json:"By"`
-	Chosen   bool          `json:"Chosen"`   // by a person, for the packet
-	Proposed string        `json:"Proposed"` // why it stands before its like where nobody chose; "": it does not
-	Tapes    []string      `json:"Tapes"`    // taped lengths held against this plate, a sentence each
-	Small    string        `json:"Small"`    // path of a small picture of the photo; "": there is none
-	Photo    string        `json:"Photo"`    // slash path below photos/
-	Preview  string        `json:"Preview"`  // path of the untouched photo, reduced; "": there is none
+	Chosen   bool          `json:"Chosen"`         // by a person, for the packet
+	Proposed string        `json:"Proposed"`       // why it stands before its like where nobody chose; "": it does not
+	Size     string        `json:"Size,omitempty"` // how the size of its scale is known; "": it has none
+	Tapes    []string      `json:"Tapes"`          // taped lengths held against this plate, a sentence each
+	Small    string        `json:"Small"`          // path of a small picture of the photo; "": there is none
+	Photo    string        `json:"Photo"`          // slash path below photos/
+	Preview  string        `json:"Preview"`        // path of the untouched photo, reduced; "": there is none
 }
 
 // A File is a line of the list at the packet's end.
