@@ -76,7 +76,7 @@ func addCopied(took []paperwork.Phone, day string, all []Copied) {
 // copiedOff reads what was copied off the phones, by phone and day, and tells of what was not. Records know better who took a
 // photo and when: their clocks have been set right.
 func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []Notice) {
-	kept, err := offload.ReadKept(s.Dir)
+	kept, err := offload.ReadKept(string(s.Dir))
 	if err != nil {
 		return nil, []Notice{{Text: err.Error()}}
 	}
@@ -105,7 +105,7 @@ func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []Notice
 // record knows it.
 func (s *Season) standsAs(as string, c offload.KeptCopy, r *Record) Copied {
 	one := Copied{Phone: phones.Phone{Folder: as, Model: c.Model}, Day: c.Day, Photos: 1}
-	info, err := os.Stat(filepath.Join(s.photos(), as, filepath.FromSlash(c.File)))
+	info, err := os.Stat(filepath.Join(s.Dir.Photos(), as, filepath.FromSlash(c.File)))
 	if r != nil || err == nil && info.Size() == c.Bytes {
 		one.Here = 1
 	}

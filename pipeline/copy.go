@@ -7,7 +7,9 @@ import (
 	"path/filepath"
 	"strings"
 
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/offload"
+	"fieldjacket/pipeline/record"
 )
 
 // CopyOptions say what is copied off a phone or card.
@@ -27,9 +29,9 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 	if err != nil {
 		return r, t, err
 	}
-	to := []offload.Place{{Dir: filepath.Join(s.photos(), o.As)}}
+	to := []offload.Place{{Dir: filepath.Join(s.Dir.Photos(), o.As)}}
 	if o.Second != "" {
-		here, err := filepath.Abs(s.Dir)
+		here, err := filepath.Abs(string(s.Dir))
 		if err != nil {
 			return r, t, err
 		}
@@ -42,12 +44,12 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 	if err := s.apart(o, to); err != nil {
 		return r, t, err
 	}
-	unlock, err := s.lock()
+	unlock, err := s.Dir.Lock()
 	if err != nil {
 		return r, t, err
 	}
 	defer unlock()
-	kept, err := offload.ReadKept(s.Dir)
+	kept, err := offload.ReadKept(string(s.Dir))
 	if err != nil {
 		return r, t, err
 	}
@@ -56,12 +58,12 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 		return r, t, ended
 	}
 	if ended == nil {
-		if t, err = offload.Tell(ctx, r, s.photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {
+		if t, err = offload.Tell(ctx, r, s.Dir.Photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {
 			return r, t, err
 		}
 	}
 	kept.Add(o.As, r, t, ended == nil)
-	if err := kept.Write(s.Dir); err != nil {
+	if err := kept.Write(string(s.Dir)); err != nil {
 		return r, t, err
 	}
 	return r, t, ended
@@ -69,11 +71,10 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 
 // canCopyAs refuses what is no folder's name on every disk, or is another one's in capitals.
 func (s *Season) canCopyAs(as string) error {
-	first, _, _ := strings.Cut(as, ".")
-	if as == "" || strings.ContainsAny(as, `/\<>:"|?*`) || strings.HasPrefix(as, ".") || strings.TrimRight(as, " .") != as || strings.TrimSpace(as) != as || device.MatchString(first) {
+	if as == "" || strings.ContainsAny(as, `/\<>:"|?*`) || strings.HasPrefix(as, ".") || strings.TrimRight(as, " .") != as || strings.TrimSpace(as) != as || record.Safe(as) == "x-"+as {
 		return fmt.Errorf("--as %q: want the name of a folder below photos/, such as the initials of the phone's owner", as)
 	}
-	there, _ := os.ReadDir(s.photos()) // none yet
+	there, _ := os.ReadDir(s.Dir.Photos()) // none yet
 	for _, e := range there {
 		if e.Name() != as && strings.EqualFold(e.Name(), as) {
 			return fmt.Errorf("--as %s: photos/%s is there: want the same name, in the same capitals", as, e.Name())
@@ -85,13 +86,14 @@ func (s *Season) canCopyAs(as string) error {
 // apart refuses folders that lie within each other, where a copy would be copied again, or be its own second.
 func (s *Season) apart(o CopyOptions, to []offload.Place) error {
 	type pair struct{ a, b string }
-	pairs := []pair{{o.From, s.Dir}, {s.Dir, o.From}, {o.From, to[0].Dir}, {to[0].Dir, o.From}}
+	season := string(s.Dir)
+	pairs := []pair{{o.From, season}, {season, o.From}, {o.From, to[0].Dir}, {to[0].Dir, o.From}}
 	for _, second := range to[1:] {
-		pairs = append(pairs, pair{second.Drive, s.Dir}, pair{second.Drive, to[0].Dir}, pair{second.Dir, s.Dir}, pair{second.Dir, to[0].Dir},
+		pairs = append(pairs, pair{second.Drive, season}, pair{second.Drive, to[0].Dir}, pair{second.Dir, season}, pair{second.Dir, to[0].Dir},
 			pair{o.From, second.Drive}, pair{second.Drive, o.From})
 	}
 	for _, p := range pairs {
-		if inside(p.a, p.b) {
+		if folder.Inside(p.a, p.b) {
 			return fmt.Errorf("%s lies within %s: want places apart", p.a, p.b)
 		}
 	}
