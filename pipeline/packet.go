@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
@@ -118,25 +117,10 @@ func (s *Season) report(records []*Record) audit.Report {
 		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
 			p.Scaled, p.Reference, p.Assumed = true, sighting.Reference.Kind, s.assumed(r, sighting)
-		} else if refused := r.refusal(); refused != nil {
-			p.Refused = refused.Reason + ": " + refused.Retake
+		} else if refused := r.Unscaled(); refused != nil && r.NoScale == "" {
+			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
 		}
 		photos = append(photos, p)
 	}
 	return audit.Check(s.Register, photos)
-}
-
-// refusal is why the grid gives no scale, of several references; where none
-// was looked for why the first gives none; nil: nothing was refused.
-func (r *Record) refusal() (first *calibrate.Refusal) {
-	for _, sighting := range r.Sightings {
-		switch {
-		case sighting.Refused == nil:
-		case sighting.Reference.Kind == calibrate.KindGrid:
-			return sighting.Refused
-		case first == nil:
-			first = sighting.Refused
-		}
-	}
-	return first
 }
