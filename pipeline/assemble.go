@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -21,7 +22,7 @@ import (
 type gathering struct {
 	season   *Season
 	tasks    []*task // in the order of their files
-	earlier  earlier
+	earlier  record.All
 	problems []register.Problem // words of photos.csv that cannot be used
 	notices  []Notice           // of phones, tracks and places
 	tracks   trackFolder
@@ -37,25 +38,25 @@ type State struct {
 
 // gather lists the season's photos with what earlier runs learned of each.
 func (s *Season) gather(ctx context.Context) (*gathering, error) {
-	files, err := s.list(ctx)
+	files, err := s.Dir.List(ctx)
 	if err != nil {
 		return nil, err
 	}
-	earlier, err := s.records()
+	earlier, err := record.Load(s.Dir.Paper())
 	if err != nil {
 		return nil, err
 	}
 	g := &gathering{season: s, tasks: make([]*task, len(files)), earlier: earlier}
 	named, problems := assign.Photos(s.Register, s.Words, files)
 	g.problems = problems
-	known := earlier.byFile()
+	known := earlier.ByFile()
 	for i, file := range files {
-		r := newRecord(file)
+		r := record.New(file)
 		if k := known[file]; k != nil {
-			r = k.clone()
+			r = k.Clone()
 		}
 		t := s.taskOf(r)
-		t.named, t.count, t.before = named[i], s.countsOnly(file), r.kept
+		t.named, t.count, t.before = named[i], s.countsOnly(file), r.Kept()
 		g.tasks[i] = t
 	}
 	return g, nil
@@ -176,30 +177,30 @@ func (g *gathering) state() (state State, perDay []phones.Count) {
 
 // noteAside says of a photo that counts as none of its own why it does not.
 func (t *task) noteAside() {
-	t.r.forget("copy")
-	t.r.forget("count")
+	t.r.DropNotes("copy")
+	t.r.DropNotes("count")
 	if t.count && (t.r.Readable() || t.r.New) {
 		t.r.New = false
-		t.r.note("count", "", false, "counted only, as season.toml says")
+		t.r.AddNote("count", "", false, "counted only, as season.toml says")
 	}
 	switch {
 	case t.copyOf != "":
-		t.r.note("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
+		t.r.AddNote("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
 	case t.reducedOf != "" && t.wanted():
-		t.r.note("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
+		t.r.AddNote("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
 	}
 }
 
 // takeOver takes over what a person wants, and notes what is contradicted.
 func (t *task) takeOver() {
-	t.r.forget("assign")
+	t.r.DropNotes("assign")
 	t.r.NoScale = noScaleBy(t.heard)
 	if b := t.r.Belongs; b.Contradicts() && t.wanted() && t.reducedOf == "" {
 		reason := b.Reason
 		if b.ViewConflict {
 			reason = b.ViewFrom
 		}
-		t.r.note("assign", "write one line in photos.csv that settles it", true, "%s", reason)
+		t.r.AddNote("assign", "write one line in photos.csv that settles it", true, "%s", reason)
 	}
 }
 
@@ -213,17 +214,17 @@ type rename struct {
 // keep copies what was found in the photo from its earlier name to its present one.
 func (n rename) keep() error {
 	s := n.task.season
-	for _, file := range []func(name string) string{marksFile, previewFile, smallFile} {
-		to := file(n.task.r.name())
-		content, err := os.ReadFile(s.paper(file(n.was)))
+	for _, file := range []func(name string) string{record.MarksFile, record.PreviewFile, record.SmallFile} {
+		to := file(n.task.r.Name())
+		content, err := os.ReadFile(s.Dir.Paper(file(n.was)))
 		if errors.Is(err, fs.ErrNotExist) {
 			continue // then look finds that it does not stand, and is done
 		}
 		if err == nil {
-			err = keep.Bytes(s.paper(to), 0o644, content)
+			err = keep.Bytes(s.Dir.Paper(to), 0o644, content)
 		}
 		if err == nil {
-			err = s.finish(to)
+			err = s.Dir.Finish(to)
 		}
 		if err != nil {
 			return err

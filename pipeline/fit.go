@@ -14,7 +14,7 @@ import (
 // and the picture's shape, what is told of sizes, and the reference that a person
 // put by hand.
 func (t *task) fitReads() any {
-	reads := []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape, t.toldOfSizes()}
+	reads := []any{t.r.Keys["look"], t.laid(), t.r.Camera(), t.r.Capture.Shape, t.toldOfSizes()}
 	if h := t.heard.Reference; h != nil {
 		reads = append(reads, h.Value.String(), h.Line.By, t.r.Keys["refine"])
 	}
@@ -85,7 +85,7 @@ func (t *task) fit(_ context.Context) error {
 			one.Refused = refused
 		}
 		if one.Refused == nil {
-			if err := fitted(&one, t.camera()); err != nil {
+			if err := fitted(&one, t.r.Camera()); err != nil {
 				return err
 			}
 		}

@@ -9,6 +9,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
@@ -91,7 +92,7 @@ func TestTapedSetUp(t *testing.T) {
 	}
 	taped := &task{season: season, refs: refs, r: &Record{Belongs: assign.Belongs{Jackets: []string{"8"}}, Capture: &intake.Capture{}}}
 	bare := &task{season: season, refs: refs, r: &Record{Belongs: assign.Belongs{Jackets: []string{"9"}}, Capture: &intake.Capture{}}}
-	if hashOf(taped.fitReads()) == hashOf(bare.fitReads()) {
+	if keep.Hash(taped.fitReads()) == keep.Hash(bare.fitReads()) {
 		t.Error("the key of the fit does not hold the set-up's diagonals")
 	}
 }
@@ -132,7 +133,7 @@ func TestPitchOfSetUp(t *testing.T) {
 		}
 	}
 	at := func(jacket string) string {
-		return hashOf((&task{season: season, r: &Record{Belongs: assign.Belongs{Jackets: []string{jacket}}, Capture: &intake.Capture{}}}).fitReads())
+		return keep.Hash((&task{season: season, r: &Record{Belongs: assign.Belongs{Jackets: []string{jacket}}, Capture: &intake.Capture{}}}).fitReads())
 	}
 	if at("8") == at("9") {
 		t.Error("the key of the fit does not hold the set-up's pitch")

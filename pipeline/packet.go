@@ -7,6 +7,7 @@ import (
 
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -35,7 +36,7 @@ func (s *Season) packet(j register.Jacket, a audit.Jacket, records []*Record) pa
 	}
 	slices.SortStableFunc(own, inPrintOrder)
 	for _, r := range own {
-		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, Taken: taken(r), SHA256: r.Photo.SHA256})
+		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, Taken: r.Taken(), SHA256: r.Photo.SHA256})
 		for _, plate := range r.Plates {
 			if plate.Jacket == j.Number {
 				p.Plates = append(p.Plates, s.printed(r, plate))
@@ -67,7 +68,7 @@ func inPrintOrder(a, b *Record) int {
 	if a.Proposed != b.Proposed && (a.Proposed == "" || b.Proposed == "") {
 		return strings.Compare(b.Proposed, a.Proposed)
 	}
-	if d := strings.Compare(taken(a), taken(b)); d != 0 {
+	if d := strings.Compare(a.Taken(), b.Taken()); d != 0 {
 		return d
 	}
 	return strings.Compare(a.Photo.File, b.Photo.File)
@@ -89,9 +90,9 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 	return paperwork.Plate{
 		Size:     size,
 		Tapes:    tapes,
-		Path:     s.paper(filepath.FromSlash(p.File)),
+		Path:     s.Dir.Paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
-		Taken:    taken(r),
+		Taken:    r.Taken(),
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: made.Stamp == fromBottom,
@@ -102,7 +103,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Proposed: r.Proposed,
 		Small:    s.small(r),
 		Photo:    r.Photo.File,
-		Preview:  s.paper(previewFile(r.name())),
+		Preview:  s.Dir.Paper(record.PreviewFile(r.Name())),
 	}
 }
 

@@ -12,6 +12,8 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -39,7 +41,7 @@ func (t *task) plates() []Plate {
 			p.Under = &e.source
 			reads = append(reads, e.source.SHA256, e.source.Orientation)
 		}
-		p.Key = hashOf(reads...)
+		p.Key = keep.Hash(reads...)
 		out = append(out, p)
 	}
 	for _, number := range jackets {
@@ -62,7 +64,7 @@ func (t *task) plateFile(number string, mirrored bool) string {
 	}
 	view, date := "no-view", "undated"
 	if v := t.r.Belongs.View; v != "" {
-		view = safe(string(v))
+		view = record.Safe(string(v))
 	}
 	if mirrored {
 		view += "-mirrored"
@@ -70,7 +72,7 @@ func (t *task) plateFile(number string, mirrored bool) string {
 	if c := t.r.Capture; c != nil && c.Local != nil {
 		date = c.Local.String()[:10]
 	}
-	name := t.r.name()
+	name := t.r.Name()
 	return fmt.Sprintf("plates/%s/%s_%s_%s_%s.jpg", folder, first, view, date, name)
 }
 
@@ -95,7 +97,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 				p.NoNorth = "NO BEARING: a plain board looks the same turned half round"
 			}
 			p.Rows = append(p.Rows, t.besideRows(number, plane)...)
-			if r.mirrored() {
+			if r.Mirrored() {
 				t.inMirror(&p, "")
 				return p
 			}
@@ -103,14 +105,14 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 			return p
 		}
 	}
-	p.Picture = wholePicture(t.camera(), unscaled)
+	p.Picture = wholePicture(t.r.Camera(), unscaled)
 	p.Stamp = noScale
 	p.Headline = noScale + ": the season carries no reference that this version finds"
 	if why := t.r.Unscaled(); why != nil {
 		p.Headline = noScale + ": " + why.Reason
 	}
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"
-	if r.mirrored() {
+	if r.Mirrored() {
 		t.inMirror(&p, noScale+". ")
 	}
 	return p

@@ -54,7 +54,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	}
 	out := keep.TempFor(o.Out)
 	defer os.Remove(out)
-	request := look.DrawRequest{Source: t.source(), Plate: p, Under: plate.Under, Out: out}
+	request := look.DrawRequest{Source: t.r.Source(t.root), Plate: p, Under: plate.Under, Out: out}
 	if format != "pdf" {
 		request.Format = format
 	}
@@ -105,10 +105,10 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 		return nil, Plate{}, fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, as the plate's title block names it", o.Photo)
 	}
 	r := t.r
-	if r.New || !r.Readable() || r.undone("look") {
+	if r.New || !r.Readable() || r.ToRepeat("look") {
 		return nil, Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
 	}
-	now, _, err := intake.Read(s.photos(), o.Photo, nil)
+	now, _, err := intake.Read(s.Dir.Photos(), o.Photo, nil)
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
 		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}

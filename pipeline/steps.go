@@ -2,9 +2,6 @@ package pipeline
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
-	"encoding/json"
 	"fmt"
 	"slices"
 
@@ -14,6 +11,7 @@ import (
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/words"
 )
 
@@ -137,36 +135,25 @@ func (t *task) through(ctx context.Context, steps []step) error {
 			reads := step.reads(t)
 			if reads == nil {
 				delete(t.r.Keys, step.name)
-				t.r.forget(step.name)
+				t.r.DropNotes(step.name)
 				continue
 			}
-			key = hashOf(step.name, step.recipe, reads)
+			key = keep.Hash(step.name, step.recipe, reads)
 			if t.r.Keys[step.name] == key && (step.stands == nil || step.stands(t)) {
 				continue
 			}
 		}
 		delete(t.r.Keys, step.name)
-		t.r.forget(step.name)
+		t.r.DropNotes(step.name)
 		if err := step.do(t, ctx); err != nil {
 			if ctx.Err() != nil {
 				return context.Cause(ctx)
 			}
 			return fmt.Errorf("%s: %s: %w", t.r.Photo.File, step.name, err)
 		}
-		if key != "" && !t.r.undone(step.name) {
+		if key != "" && !t.r.ToRepeat(step.name) {
 			t.r.Keys[step.name] = key
 		}
 	}
 	return nil
-}
-
-// hashOf is the hash of values as JSON, 32 hex digits. Maps are written in
-// order of their keys, so that equal values have equal hashes.
-func hashOf(values ...any) string {
-	text, err := json.Marshal(values)
-	if err != nil {
-		panic(err) // only finite numbers, texts and structs of them come here
-	}
-	sum := sha256.Sum256(text)
-	return hex.EncodeToString(sum[:16])
 }

@@ -51,25 +51,3 @@ func TestRecipes(t *testing.T) {
 		t.Errorf("steps of a season (- want, + got):\n%s", d)
 	}
 }
-
-// TestHashOf: what is equal has one hash, whatever the order of a map; what
-// differs, also by where one text ends and the next begins, has another.
-func TestHashOf(t *testing.T) {
-	a, b := map[string]int{}, map[string]int{}
-	for i := range 50 {
-		a[fmt.Sprint(i)] = i
-		b[fmt.Sprint(49-i)] = 49 - i
-	}
-	if hashOf(a) != hashOf(b) {
-		t.Error("the order of a map changes the hash")
-	}
-	if hashOf("ab", "c") == hashOf("a", "bc") {
-		t.Error("ab c and a bc have one hash")
-	}
-	if hashOf("look", 1) == hashOf("look", 2) {
-		t.Error("a raised recipe leaves the hash")
-	}
-	if got := hashOf("x"); len(got) != 32 {
-		t.Errorf("%q: want 32 hex digits", got)
-	}
-}

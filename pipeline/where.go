@@ -14,16 +14,6 @@ import (
 	"fieldjacket/pipeline/withhold"
 )
 
-// A Where is the place of a photo.
-type Where struct {
-	locate.Place
-	UM   *float64 `json:"u_m,omitempty"` // k = 2 from a track, as the phone says it otherwise; nil: not said
-	From string   `json:"from"`          // "the phone", "track walk.gpx"
-	// Of is the find or locality that the photo shows, and AwayM how far from it the photo was taken; "": neither has a position.
-	Of    string  `json:"of,omitempty"`
-	AwayM float64 `json:"away_m,omitempty"`
-}
-
 const fromPhone = "the phone"
 
 // How far from what it shows a photo may be taken before it is told of, beyond what both positions are uncertain by (common
@@ -98,7 +88,7 @@ func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder
 	}
 	var far []farPhoto
 	for _, r := range records {
-		if err := r.place(tracks, folder.Key); err != nil {
+		if err := place(r, tracks, folder.Key); err != nil {
 			folder.Apart[r.Photo.File] = err.Error()
 		}
 		if text, apart := folder.Apart[r.Photo.File]; apart {
@@ -148,8 +138,8 @@ func tellFar(far []farPhoto) (out []Notice) {
 
 // place finds where the photo was taken, by its phone or, where that says nothing, by the tracks; nil where neither does. A place
 // from the tracks of the same key stands. The error says that the tracks contradict each other.
-func (r *Record) place(tracks []locate.Track, key string) (err error) {
-	if !r.lacksPlace() {
+func place(r *Record, tracks []locate.Track, key string) (err error) {
+	if !lacksPlace(r) {
 		delete(r.Keys, "where")
 		r.Where = nil
 		// A phone that does not name the datum gives WGS84, which is what its receiver works on; another name is not shifted.
@@ -166,7 +156,7 @@ func (r *Record) place(tracks []locate.Track, key string) (err error) {
 		return nil
 	}
 	r.Where = nil
-	r.Keys["where"] = r.whereKey(key)
+	r.Keys["where"] = whereKey(r, key)
 	utc, _ := r.When.UTC()
 	at, u, name, err := locate.OnTracks(tracks, utc)
 	switch {
