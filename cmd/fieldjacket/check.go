@@ -61,7 +61,8 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, copied []pipeline.
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "notices": notices, "copied": pipeline.ByPhone(copied), "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": pipeline.ByPhone(copied),
+		"not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos
@@ -103,6 +104,10 @@ func tellReport(w io.Writer, r audit.Report) {
 	tellAssumed(w, r.Assumed)
 	for _, l := range r.Unreadable {
 		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
+	}
+	tellLoose(w, "without a scale", r.Unscaled)
+	if r.Bare > 0 {
+		fmt.Fprintf(w, "%s in which no reference is seen\n", count(r.Bare, "other photo"))
 	}
 }
 
