@@ -35,6 +35,7 @@ type State struct {
 	Report   audit.Report
 	Records  []*Record          // in the order of their files
 	Notices  []geotag.Notice    // what a person may want to look into of phones, tracks and places
+	Copied   []Copied           // off the phones, and verified; by phone and day
 	Problems []register.Problem // of the sheets, words.log and photos.csv
 }
 
@@ -91,8 +92,9 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 	records := g.records()
 	markCopies(g.tasks)
 	renamed = adopt(g.tasks, g.earlier)
-	g.notices = geotag.Times(records, g.season.Register.Season)
-	for i, b := range coded(g.season.Register, records, g.named()) {
+	notices, doubts := geotag.Times(records, g.season.Register.Season)
+	g.notices = notices
+	for i, b := range coded(g.season.Register, records, g.named(), doubts) {
 		g.tasks[i].r.Belongs = b
 	}
 	reduce(g.tasks)
@@ -172,10 +174,12 @@ func (g *gathering) task(file string) *task {
 func (g *gathering) state() (state State, perDay []phones.Count) {
 	records := g.records()
 	perDay, apart := geotag.Compare(records, g.season.Register)
+	copied, lost := g.season.copiedOff(records)
 	return State{
 		Report:   g.season.report(records),
 		Records:  records,
-		Notices:  slices.Concat(g.notices, apart),
+		Notices:  slices.Concat(g.notices, apart, lost),
+		Copied:   copied,
 		Problems: slices.Concat(g.season.Register.Problems, g.problems),
 	}, perDay
 }

@@ -2,13 +2,16 @@ package pipeline
 
 import (
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/geotag"
+	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 )
 
 // coded puts the cards and placards that were seen in the photos to what
-// words and names settle.
-func coded(sheets *register.Register, records []*Record, belongs []assign.Belongs) []assign.Belongs {
+// words and names settle; doubts are those of the phones' own times.
+func coded(sheets *register.Register, records []*Record, belongs []assign.Belongs, doubts []phones.Doubt) []assign.Belongs {
 	shots := make([]assign.Shot, len(records))
+	doubted := geotag.Doubted(records, sheets, doubts)
 	for i, r := range records {
 		shots[i] = assign.Shot{File: r.Photo.File}
 		if c := r.Capture; c != nil {
@@ -18,7 +21,7 @@ func coded(sheets *register.Register, records []*Record, belongs []assign.Belong
 			}
 		}
 		if r.When != nil {
-			shots[i].Wall = r.When.Local.At(0)
+			shots[i].Wall, shots[i].ClockInDoubt = r.When.Wall(sheets.Season.Zone), doubted[r.Phone()]
 		}
 		for _, code := range r.Codes {
 			shots[i].Codes = append(shots[i].Codes, assign.TextOf(sheets.Season, code))

@@ -56,6 +56,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
 		}
 		p.Notices = notices
+		addCopied(p.Phones, day, out.Copied)
 		page, key := "days/"+day+".html", keep.Hash(paperRecipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
 		if err := s.paperFile(ctx, out, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {

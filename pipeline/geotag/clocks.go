@@ -30,10 +30,22 @@ func phonesOf(records []*record.Record, season register.Season) (photos []phones
 // known.
 func Compare(records []*record.Record, sheets *register.Register) (perDay []phones.Count, notices []Notice) {
 	photos, when := phonesOf(slices.DeleteFunc(slices.Clone(records), (*record.Record).Copied), sheets.Season)
-	for _, text := range phones.Compare(photos, when, sheets.Season, begins(sheets)) {
-		notices = append(notices, Notice{Text: text})
+	for _, d := range phones.Compare(photos, when, sheets.Season, begins(sheets)) {
+		notices = append(notices, Notice{Text: d.Text})
 	}
 	return phones.PerDay(photos, when), notices
+}
+
+// Doubted are the phones whose times are in doubt, by themselves and held against each other.
+func Doubted(records []*record.Record, sheets *register.Register, doubts []phones.Doubt) map[phones.Phone]bool {
+	photos, when := phonesOf(records, sheets.Season)
+	doubted := map[phones.Phone]bool{}
+	for _, d := range slices.Concat(doubts, phones.Compare(photos, when, sheets.Season, begins(sheets))) {
+		for _, p := range d.Phones {
+			doubted[p] = true
+		}
+	}
+	return doubted
 }
 
 // begins is the register's first day; "" where it has none.

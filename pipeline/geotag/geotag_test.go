@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/locate"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
@@ -79,7 +80,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	var tracks Tracks
 	located := func() (notices []Notice) {
 		t.Helper()
-		notices = Times(records, sheets.Season)
+		notices, _ = Times(records, sheets.Season)
 		far, read, err := Places(records, sheets, dir)
 		if err != nil {
 			t.Fatal(err)
@@ -173,5 +174,24 @@ func TestTakenByTheRightClock(t *testing.T) {
 	}
 	if r.When.OffsetFrom != phones.FromSeason || r.When.AheadS != 3600 || r.Capture.Local.String() != "2026-02-11T00:30:00" {
 		t.Errorf("got %+v; the phone says %v", *r.When, r.Capture.Local)
+	}
+}
+
+// TestPhotosTellTheHalfOfTheGlobe: where nothing in the register does, what to write is said, and nothing is read so.
+func TestPhotosTellTheHalfOfTheGlobe(t *testing.T) {
+	sheets := &register.Register{Finds: []register.Find{{Row: 3, FieldNumber: "14", Position: register.Position{Typed: "19S 0581454 4250000"}}}}
+	at := func(lat float64) *record.Record {
+		return &record.Record{Where: &record.Where{Place: locate.Place{LatDeg: lat, LonDeg: -68}}}
+	}
+	for name, c := range map[string]struct {
+		records []*record.Record
+		want    string
+	}{
+		"north": {[]*record.Record{at(38.4), {}, at(38.5)}, "19 north 0581454 4250000"}, "south": {[]*record.Record{at(-51.9)}, "19 south 0581454 4250000"}, "no photo": {nil, ""}, "both": {[]*record.Record{at(38.4), at(-51.9)}, ""},
+	} {
+		got := tellHalves(sheets, c.records)
+		if (len(got) == 1) != (c.want != "") || c.want != "" && (!strings.Contains(got[0].Text, c.want) || !strings.Contains(got[0].Text, "finds sheet row 3") || got[0].Days == nil) {
+			t.Errorf("%s: %v, want %q", name, got, c.want)
+		}
 	}
 }
