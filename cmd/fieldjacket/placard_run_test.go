@@ -19,7 +19,7 @@ import (
 func TestAPlacardGivesItsJacket(t *testing.T) {
 	needsVision(t)
 	season := newSmallSeason(t, t.TempDir(), map[string]string{
-		"finds.csv":   "field_number,date,what,by,position,datum\n14,2026-02-11,bone,AB,,\n15,2026-02-11,rib,AB,\"-38.50000, -68.70000\",WGS84\n",
+		"finds.csv":   "field_number,date,what,by,position,datum\n14,2026-02-11,bone,AB,,\n15,2026-02-11,rib,AB,\"-38.50000, -32.70000\",WGS84\n",
 		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,found\n15,15,jacket,found\n",
 		"season.toml": "name = \"invented\"\n",
 	})
@@ -38,7 +38,7 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 			s.Cards = []scene.Card{{Pose: scene.Pose{XCm: -8, ZCm: 2, TurnDeg: 20}, Number: 1, ThickCm: 0.1, Face: face, FacePxPerCm: 16}}
 		}
 		taken := at(clock)
-		taken.Position = &scene.Fix{LatDeg: -38.5, LonDeg: -68.69, ErrM: 5}
+		taken.Position = &scene.Fix{LatDeg: -38.5, LonDeg: -32.69, ErrM: 5}
 		season.shoot(t, fmt.Sprintf("ann/IMG_%04d.JPG", 1+i), taken, s)
 	}
 	code, out := fieldjacket("run", season.dir)
