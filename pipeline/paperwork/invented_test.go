@@ -26,7 +26,7 @@ var made = time.Date(2026, 3, 14, 0, 0, 0, 0, time.UTC)
 
 func inventedSeason() register.Season {
 	return register.Season{
-		Name: "Quebrada Season 2026",
+		Name: "Quiet Gully 2026",
 		Mixes: []register.Mix{
 			{Name: "bottle A", Resin: "acrylic copolymer", Percent: number(10), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},
 			{Name: "tube 3", Resin: "cyanoacrylate", RedissolveIn: "not readily"},
@@ -152,7 +152,7 @@ func inventedPacket(t testing.TB) Packet {
 func inventedLocality() register.Locality {
 	return register.Locality{
 		Number: "L-4", Name: "Low red cliff", Position: register.Position{Typed: "-31.1230, -32.6540", Datum: "WGS 84"},
-		Formation: "Redwall beds", Landowner: "P. Invented", Permit: "P-77", PermitUntil: register.Date{Year: 2026, Month: 12, Day: 31}, Access: "from the ford, on foot",
+		Formation: "invented beds", Landowner: "P. Invented", Permit: "P-77", PermitUntil: register.Date{Year: 2026, Month: 12, Day: 31}, Access: "from the ford, on foot",
 	}
 }
 

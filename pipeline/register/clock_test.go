@@ -14,7 +14,7 @@ folder = "ann"
 ahead_s = 300
 [[clock]]
 folder = "ann"
-model = "Ridge 3"
+model = "Phone 3"
 ahead_s = -12.5
 [[clock]]
 folder = "bob"
@@ -31,7 +31,7 @@ ahead_s = 1
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []Clock{{"ann", "", 300}, {"ann", "Ridge 3", -12.5}}; !slices.Equal(s.Clocks, want) {
+	if want := []Clock{{"ann", "", 300}, {"ann", "Phone 3", -12.5}}; !slices.Equal(s.Clocks, want) {
 		t.Errorf("got %v", s.Clocks)
 	}
 	if s.DeclinationDeg == nil || *s.DeclinationDeg != -2.5 {

@@ -14,7 +14,7 @@ func season(t *testing.T, files map[string]string) string {
 	t.Helper()
 	dir := t.TempDir()
 	if _, ok := files[seasonFile]; !ok {
-		write1(t, dir, seasonFile, "name = \"Quebrada Blanca\"\n")
+		write1(t, dir, seasonFile, "name = \"Quiet Gully\"\n")
 	}
 	if _, ok := files[findsForm.file]; !ok {
 		write1(t, dir, findsForm.file, "field_number,date,what,by\n")
@@ -60,7 +60,7 @@ func TestEveryColumnIsRead(t *testing.T) {
 		"setups.csv": strings.Join(setUpsForm.heads, ",") + "\n" +
 			`S1,J1,10,10x8,south-west,eastward,92,true,level,B3 8; C4 11.5,141.2,140.6,"A1, F6, 412"` + "\nS2,J1,10,,,,,,,7,,,\n",
 		"localities.csv": strings.Join(localitiesForm.heads, ",") + "\n" +
-			"L1,Quebrada Blanca,-27.1 -31.2,WGS84,receiver,5,1800,Punta,lower,Late Triassic,the owner,P-7,2026-12-31,ask first,none\n",
+			"L1,Quiet Gully,-27.1 -31.2,WGS84,receiver,5,1800,invented beds,lower,not dated,the owner,P-7,2026-12-31,ask first,none\n",
 		"diary.csv": strings.Join(diaryForm.heads, ",") + "\n" +
 			"2026-02-11,J1; F1,glued,AB,glue,bottle A,B3,two,9:05,mapped\n",
 		"photos.csv": strings.Join(photosForm.heads, ",") + "\n" +
@@ -88,8 +88,8 @@ func TestEveryColumnIsRead(t *testing.T) {
 			DepthsToBone: []SquareDepth{{"B3", 8}, {"C4", 11.5}}, Diagonal1Cm: pointer(141.2), Diagonal2Cm: pointer(140.6),
 			TapeChecks: []TapeCheck{{"A1", "F6", 412}}},
 			{Row: 3, Name: "S2", Jackets: []string{"J1"}, PitchCm: pointer(10.), DepthToBoneCm: pointer(7.)}},
-		Localities: []Locality{{Row: 2, Number: "L1", Name: "Quebrada Blanca", Position: Position{"-27.1 -31.2", "WGS84", "receiver", pointer(5.), pointer(1800.)},
-			Formation: "Punta", Member: "lower", Age: "Late Triassic", Landowner: "the owner", Permit: "P-7", PermitUntil: Date{2026, 12, 31},
+		Localities: []Locality{{Row: 2, Number: "L1", Name: "Quiet Gully", Position: Position{"-27.1 -31.2", "WGS84", "receiver", pointer(5.), pointer(1800.)},
+			Formation: "invented beds", Member: "lower", Age: "not dated", Landowner: "the owner", Permit: "P-7", PermitUntil: Date{2026, 12, 31},
 			Access: "ask first", Remarks: "none"}},
 		Diary: []Entry{{Row: 2, Date: day, Time: "09:05", Numbers: []string{"J1", "F1"}, What: "glued", By: "AB", Kind: "glue", Mix: "bottle A",
 			Where: "B3", Coats: "two", Stage: Mapped}},

@@ -15,7 +15,7 @@ import (
 
 func TestSeasonFile(t *testing.T) {
 	s, problems, err := parseSeason([]byte(`
-name = "Quebrada Blanca 2026"
+name = "Quiet Gully 2026"
 time_zone = "America/Argentina/Catamarca"
 carry_minutes = 7.5
 carry_pause_s = 90
@@ -64,7 +64,7 @@ positions = "full"
 		t.Fatal(err, problems)
 	}
 	want := Season{
-		Name: "Quebrada Blanca 2026", ZoneName: "America/Argentina/Catamarca", Zone: s.Zone,
+		Name: "Quiet Gully 2026", ZoneName: "America/Argentina/Catamarca", Zone: s.Zone,
 		References: []Reference{
 			{Reference: calibrate.Reference{Name: "big grid", Kind: calibrate.KindGrid, PitchCm: 10, CellsAcross: 10, CellsDown: 8, ToleranceCm: pointer(0.25)},
 				DiagonalsCm: &[2]float64{128.1, 127.9}},
