@@ -29,7 +29,7 @@ func taking(t *testing.T, file, local string, at *intake.Position) *Record {
 		t.Fatal(err)
 	}
 	offset := -180
-	r := &Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Ridge 3", Position: at}}
+	r := &Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Phone 3", Position: at}}
 	r.Photo.File = file
 	return r
 }

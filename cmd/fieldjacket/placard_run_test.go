@@ -82,13 +82,13 @@ func TestTwoPhonesAnHourApart(t *testing.T) {
 		season.shoot(t, "ann/"+file, at(hour+":00"), s)
 		season.shoot(t, "bob/"+file, at(clock.Add(time.Hour+7*time.Second).Format("15:04:05")), s)
 	}
-	const want = "bob, Ridge 3 photographed 3 of the same cards and placards as ann, Ridge 3, by the clocks always some 1h later"
+	const want = "bob, Phone 3 photographed 3 of the same cards and placards as ann, Phone 3, by the clocks always some 1h later"
 	for _, command := range []string{"run", "check"} {
 		if _, out := fieldjacket(command, season.dir); !strings.Contains(out, want) {
 			t.Errorf("%s does not tell: %s", command, out)
 		}
 	}
-	corrected := toml + "[[clock]]\nfolder = \"bob\"\nmodel = \"Ridge 3\"\nahead_s = 3600\n"
+	corrected := toml + "[[clock]]\nfolder = \"bob\"\nmodel = \"Phone 3\"\nahead_s = 3600\n"
 	if err := os.WriteFile(filepath.Join(season.dir, "season.toml"), []byte(corrected), 0o644); err != nil {
 		t.Fatal(err)
 	}
