@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/locate"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 )
@@ -78,7 +79,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	var tracks trackFolder
 	located := func() (notices []Notice) {
 		t.Helper()
-		notices = settleTimes(records, s.Register.Season)
+		notices, _ = settleTimes(records, s.Register.Season)
 		far, read, err := s.places(records)
 		if err != nil {
 			t.Fatal(err)
@@ -184,5 +185,24 @@ func TestDayPagesCarryNoPosition(t *testing.T) {
 	other := register.Problem{File: "finds.csv", Row: 2, Column: "date", Value: "11.2.", Allowed: "want a day", Lost: register.LostCell}
 	if got := withoutPlace(other); got != other.Error() {
 		t.Errorf("got %q", got)
+	}
+}
+
+// TestPhotosTellTheHalfOfTheGlobe: where nothing in the register does, what to write is said, and nothing is read so.
+func TestPhotosTellTheHalfOfTheGlobe(t *testing.T) {
+	sheets := &register.Register{Finds: []register.Find{{Row: 3, FieldNumber: "14", Position: register.Position{Typed: "19S 0581454 4250000"}}}}
+	at := func(lat float64) *Record {
+		return &Record{Where: &Where{Place: locate.Place{LatDeg: lat, LonDeg: -68}}}
+	}
+	for name, c := range map[string]struct {
+		records []*Record
+		want    string
+	}{
+		"north": {[]*Record{at(38.4), {}, at(38.5)}, "19 north 0581454 4250000"}, "south": {[]*Record{at(-51.9)}, "19 south 0581454 4250000"}, "no photo": {nil, ""}, "both": {[]*Record{at(38.4), at(-51.9)}, ""},
+	} {
+		got := tellHalves(sheets, c.records)
+		if (len(got) == 1) != (c.want != "") || c.want != "" && (!strings.Contains(got[0].Text, c.want) || !strings.Contains(got[0].Text, "finds sheet row 3") || got[0].Days == nil) {
+			t.Errorf("%s: %v, want %q", name, got, c.want)
+		}
 	}
 }
