@@ -31,7 +31,7 @@ func taking(t *testing.T, file, local string, at *intake.Position) *record.Recor
 		t.Fatal(err)
 	}
 	offset := -180
-	r := &record.Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Ridge 3", Position: at}}
+	r := &record.Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Phone 3", Position: at}}
 	r.Photo.File = file
 	return r
 }
@@ -43,7 +43,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		Finds: []register.Find{
 			{FieldNumber: "14", Position: register.Position{Typed: "47.5 S 42.25 W", Datum: "WGS84", UncertaintyM: &five}},
 			{FieldNumber: "15", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84", UncertaintyM: &five}},
-			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "Campo Inchauspe"}, Locality: "Q"},
+			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "ED50"}, Locality: "Q"},
 		},
 		Jackets:    []register.Jacket{{Number: "14", Finds: []string{"14"}}, {Number: "15", Finds: []string{"15"}}, {Number: "16", Finds: []string{"16"}}},
 		Localities: []register.Locality{{Number: "Q", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84"}}},

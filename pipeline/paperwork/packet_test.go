@@ -82,7 +82,7 @@ func TestPacketKeepsPositionsAndNames(t *testing.T) {
 		t.Error("the locality's number, or that something is held back, is missing")
 	}
 	p.Season.Print.Positions = register.PrintFull
-	if words := said(t, written(t, p)); !strings.Contains(words, "-31.123456, -68.654321") {
+	if words := said(t, written(t, p)); !strings.Contains(words, "-31.123456, -32.654321") {
 		t.Error("the season lets positions be printed, and the packet has none")
 	}
 }
@@ -175,7 +175,7 @@ func TestLocality(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"CONFIDENTIAL", "-31.1230, -68.6540", "P. Invented", "P-77; until 2026-12-31", "from the ford", "-31.123456, -68.654321", "uncertainty: 4 m"} {
+	for _, want := range []string{"CONFIDENTIAL", "-31.1230, -32.6540", "P. Invented", "P-77; until 2026-12-31", "from the ford", "-31.123456, -32.654321", "uncertainty: 4 m"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}
