@@ -18,7 +18,7 @@ func (s *Season) labels(ctx context.Context, out *outcome) error {
 		p.Made = s.registerMade() // labels show no photo
 		file := "labels/" + s.jacketFile(p.Jacket.Number) + ".pdf"
 		wanted[file] = hashOf(paperRecipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
-		if err := s.paperFile(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLabels(b, p) }); err != nil {
+		if err := s.paperFile(ctx, out, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLabels(b, p) }); err != nil {
 			return err
 		}
 	}
@@ -33,7 +33,7 @@ func (s *Season) truckList(ctx context.Context, out *outcome) error {
 	for _, j := range out.report.Jackets {
 		load.Stages[j.Number] = j.Stage
 	}
-	return s.paperFile(ctx, "truck-list.pdf", hashOf(paperRecipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
+	return s.paperFile(ctx, out, "truck-list.pdf", hashOf(paperRecipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
 }
 
 // workbook writes finds, jackets and photos as one plain workbook.
@@ -45,5 +45,5 @@ func (s *Season) workbook(ctx context.Context, out *outcome) error {
 		}
 		book.Photos = append(book.Photos, shotOf(r))
 	}
-	return s.paperFile(ctx, "collection.xlsx", hashOf(paperRecipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
+	return s.paperFile(ctx, out, "collection.xlsx", hashOf(paperRecipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
 }

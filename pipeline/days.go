@@ -52,10 +52,10 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		p.Phones, p.Notices = s.phonesOn(day)
 		page, key := "days/"+day+".html", hashOf(paperRecipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
-		if err := s.paperFile(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
+		if err := s.paperFile(ctx, out, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
 			return err
 		}
-		if err := s.paperFile(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
+		if err := s.paperFile(ctx, out, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
 			return err
 		}
 		out.summary.Days = append(out.summary.Days, page)

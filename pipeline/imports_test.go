@@ -21,7 +21,10 @@ var floors = []string{"cmd", "pipeline", "overlay", "calibrate"}
 // alone are packages that one other alone may import, and what only they may
 // import from outside.
 var (
-	onlyImporter = map[string]string{module + "/calibrate/vision": "cmd/fieldjacket-vision"}
+	onlyImporter = map[string]string{
+		module + "/calibrate/vision":            "cmd/fieldjacket-vision",
+		module + "/calibrate/vision/stringgrid": "calibrate/vision",
+	}
 	onlyUser     = map[string]string{"gocv.io/x/gocv": "calibrate/vision"}
 )
 

@@ -64,7 +64,7 @@ func (s *Season) packets(ctx context.Context, out *outcome) error {
 		out.papers = append(out.papers, packet)
 		file := "packets/" + s.jacketFile(j.Number) + ".pdf"
 		wanted[file] = hashOf(paperRecipe, packet, plateKeys(j.Number, out.records))
-		if err := s.paperFile(ctx, file, wanted[file], &out.summary.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
+		if err := s.paperFile(ctx, out, file, wanted[file], &out.summary.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
 			return err
 		}
 	}
@@ -88,7 +88,7 @@ func (s *Season) localities(ctx context.Context, out *outcome) error {
 		record.Carried = s.Register.CarriedAt(l.Number)
 		file := "locality/" + fileNumber(l.Number, all) + ".pdf"
 		wanted[file] = hashOf(paperRecipe, record)
-		if err := s.paperFile(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, record) }); err != nil {
+		if err := s.paperFile(ctx, out, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, record) }); err != nil {
 			return err
 		}
 	}

@@ -15,8 +15,9 @@ import (
 )
 
 // paperFile writes one file below paper/ unless it stands there, made of the
-// same input.
-func (s *Season) paperFile(ctx context.Context, file, key string, count *int, fill func(*bytes.Buffer) error) error {
+// same input. One that cannot be made is told in the summary and keeps none of
+// the others from being made; an error means that nothing can be written.
+func (s *Season) paperFile(ctx context.Context, out *outcome, file, key string, count *int, fill func(*bytes.Buffer) error) error {
 	if err := ctx.Err(); err != nil {
 		return context.Cause(ctx)
 	}
@@ -27,7 +28,12 @@ func (s *Season) paperFile(ctx context.Context, file, key string, count *int, fi
 	}
 	var b bytes.Buffer
 	if err := fill(&b); err != nil {
-		return fmt.Errorf("paper/%s: %w", file, err)
+		why := fmt.Sprintf("paper/%s could not be made: %v", file, err)
+		if s.has(file) {
+			why += "; the one that is there is of an earlier run"
+		}
+		out.summary.NotMade, out.summary.Person = append(out.summary.NotMade, why), true
+		return nil
 	}
 	if err := keep.Bytes(s.paper(filepath.FromSlash(file)), 0o644, b.Bytes()); err != nil {
 		return fmt.Errorf("paper/%s: %w", file, err)

@@ -48,6 +48,7 @@ type Summary struct {
 	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
 	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
+	NotMade    []string `json:"not_made"`   // packets, labels, lists and pages that could not be made, with the reason
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew

@@ -53,6 +53,9 @@ func Open(dir string) (*Season, error) {
 	}
 	log, problems := words.Read(dir)
 	r.Problems = append(r.Problems, problems...)
+	if err := r.Unread(); err != nil {
+		return nil, err
+	}
 	s := &Season{Dir: dir, Register: r, Words: log, before: map[string]*paperwork.Packet{}}
 	for _, j := range r.Jackets {
 		if j.Carried != nil {

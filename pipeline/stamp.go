@@ -28,7 +28,11 @@ func (s *Season) Stamp() (string, error) {
 			write(e.Name(), info)
 		}
 	}
-	for _, path := range register.CarriedFiles(s.Dir) {
+	carried, err := register.CarriedFiles(s.Dir)
+	if err != nil {
+		return "", err
+	}
+	for _, path := range carried {
 		if info, err := os.Stat(path); err == nil {
 			write(path, info)
 		}

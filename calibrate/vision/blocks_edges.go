@@ -158,7 +158,8 @@ func rise(profile []float64) (at, step float64, ok bool) {
 
 // middle is the median, of an even count the upper one; v keeps its order.
 func middle(v []float64) float64 {
-	return nth(slices.Clone(v), len(v)/2)
+	v = slices.Sorted(slices.Values(v))
+	return v[len(v)/2]
 }
 
 // edges looks for all sides of blocks.

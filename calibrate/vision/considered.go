@@ -3,8 +3,6 @@
 package vision
 
 import (
-	"math"
-
 	"fieldjacket/calibrate"
 )
 
@@ -48,49 +46,5 @@ func (p *Picture) considerBlocks(l blockLattice, factor float64, reason bool) {
 		p.seen.candidate = l.outlines(factor)
 	case len(p.seen.rest) < maxConsidered:
 		p.seen.rest = append(p.seen.rest, l.outlines(factor)...)
-	}
-}
-
-// considerSegments tells of the thin lines of a reduced picture.
-func (p *Picture) considerSegments(segs []segment, factor float64) {
-	if !p.Telling {
-		return
-	}
-	for _, s := range segs {
-		var ends []calibrate.Point
-		for _, t := range []float64{-s.half, s.half} {
-			full := fullPx(place{s.x + t*s.dx, s.y + t*s.dy}, factor)
-			ends = append(ends, calibrate.Point{XPx: full.x, YPx: full.y})
-		}
-		p.seen.rest = append(p.seen.rest, ends)
-	}
-}
-
-// considerLattice tells of the lines of a lattice of strings.
-func (p *Picture) considerLattice(l *lattice) {
-	if !p.Telling {
-		return
-	}
-	b, ok := l.box()
-	if !ok {
-		return
-	}
-	p.seen.candidate = nil
-	const steps = 24
-	for family := range 2 {
-		for line := b.lo[family]; line <= b.hi[family]; line++ {
-			var through []calibrate.Point
-			for i := range steps + 1 {
-				along := float64(b.lo[1-family]) + float64(b.hi[1-family]-b.lo[1-family])*float64(i)/steps
-				u, v := float64(line), along
-				if family == 1 {
-					u, v = v, u
-				}
-				if at, ok := l.level.Photo(u, v); ok && math.Abs(at.XPx) < 1e5 && math.Abs(at.YPx) < 1e5 {
-					through = append(through, at)
-				}
-			}
-			p.seen.candidate = append(p.seen.candidate, through)
-		}
 	}
 }

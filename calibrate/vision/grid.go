@@ -3,89 +3,50 @@
 package vision
 
 import (
-	"fmt"
 	"image"
-	"math/rand/v2"
 
 	"gocv.io/x/gocv"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/vision/stringgrid"
 )
 
-// gridLookingPx is the long side of the reduced picture in which a grid's
-// lines are looked for.
-const gridLookingPx = 1008
-
-// maxReadings is how many lattices of one photo are measured at full size, so
-// that a photo full of lines does not take for ever.
-const maxReadings = 6
-
-// findGrid finds a grid of strings or wires: segments of thin lines in the
-// reduced picture, a square lattice through them, then the strings at full
-// size. Lines lighter or of another colour than the ground are tried first,
-// then darker ones: a light grid's shadow is a dark grid.
+// findGrid finds a grid of strings or wires.
 func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed uint64) look.Found {
-	w, h := p.Size()
-	bgr, err := p.Colour.DataPtrUint8()
-	if err != nil || len(bgr) != 3*w*h || min(w, h) < 64 {
-		return look.Found{Refused: refuseFew("the picture is too small to hold a grid")}
-	}
-	full := raster{w, h, bgr}
-	segs, factor := gridSegments(p)
-	p.considerSegments(segs, factor)
-	f := frameOf(camera)
-	_, _, focalKnown := camera.FocalPx()
-	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
-	refused, furthest := refuseFew("no grid of strings found"), 0
-	var passed []*reading
-	readings := 0
-	for _, group := range looks(segs) {
-		all := rays(group, f, factor)
-		for _, l := range lattices(all, f, camera, focalKnown, rng) {
-			if readings++; readings > maxReadings {
-				break
-			}
-			// Of many refusals the one that came furthest says most.
-			step := 1
-			r, why := l.read(all, full, f, camera, factor)
-			if why == nil {
-				why, step = r.judge(false), 2
-			}
-			if why == nil {
-				why, step = r.fits(ref, camera), 3
-			}
-			if why != nil {
-				if step > furthest {
-					refused, furthest = why, step
-					p.considerLattice(l)
-				}
-				continue
-			}
-			if why = r.rival(all, full, f, camera, factor, focalKnown, rng); why != nil {
-				return look.Found{Refused: why}
-			}
-			passed = append(passed, r)
-		}
-		if len(passed) > 0 && passed[len(passed)-1].hides() < surelyString {
-			break
-		}
-	}
-	r, why := choose(passed)
-	switch {
-	case why != nil:
-		return look.Found{Refused: why}
-	case r == nil:
-		return look.Found{Refused: refused}
-	}
-	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: fmt.Sprintf("%d x %d strings", r.box.lines(0), r.box.lines(1))}
+	photo := p.strung()
+	photo.Camera = camera
+	return stringgrid.Find(photo, ref, seed)
 }
 
-// gridSegments is the segments of the reduced picture, of all kinds, and the
-// factor by which it was reduced.
-func gridSegments(p *Picture) (segs []segment, factor float64) {
+// refineGrid measures the strings near the rough plane's lines.
+func refineGrid(p *Picture, ref calibrate.Reference, rough *calibrate.Plane) look.Found {
+	return stringgrid.Refine(p.strung(), ref, inUnits(rough, ref.PitchCm))
+}
+
+// Ready does what [Refine] needs of a photo wherever the corners lie.
+func Ready(p *Picture) { p.strung() }
+
+// strung is the photo as a grid is looked for in it. The picture keeps its
+// thin lines.
+func (p *Picture) strung() stringgrid.Photo {
 	w, h := p.Size()
-	factor = max(1, float64(max(w, h))/gridLookingPx)
+	out := stringgrid.Photo{WidthPx: w, HeightPx: h, Camera: p.Camera(), Telling: p.Telling}
+	if bgr, err := p.Colour.DataPtrUint8(); err == nil {
+		out.BGR = bgr
+	}
+	if p.lines == nil && min(w, h) >= 64 {
+		p.lines, p.linesFactor = thinLines(p)
+	}
+	out.Lines, out.Factor = p.lines, p.linesFactor
+	return out
+}
+
+// thinLines is the pieces of thin lines in the reduced picture, of all kinds,
+// and the factor by which it was reduced.
+func thinLines(p *Picture) (lines []stringgrid.Segment, factor float64) {
+	w, h := p.Size()
+	factor = max(1, float64(max(w, h))/stringgrid.LookingPx)
 	size := image.Pt(max(1, int(float64(w)/factor+0.5)), max(1, int(float64(h)/factor+0.5)))
 	small := p.means(size)
 	defer small.Close()
@@ -112,9 +73,9 @@ func gridSegments(p *Picture) (segs []segment, factor float64) {
 	if err != nil {
 		return nil, factor
 	}
-	maps := newRidgeMaps(size.X, size.Y, z, degKind[:len(z)], degKind[len(z):])
-	for channel := range logChannels {
-		logPlane(bgr, channel, out)
+	ridges := stringgrid.NewRidges(size.X, size.Y, z, degKind[:len(z)], degKind[len(z):])
+	for channel := range stringgrid.LogChannels {
+		stringgrid.LogPlane(bgr, channel, out)
 		for _, sigma := range []float64{1, 2} {
 			into := &blurred
 			if channel == 0 && sigma == 1 {
@@ -126,22 +87,14 @@ func gridSegments(p *Picture) (segs []segment, factor float64) {
 			if err != nil || len(flat) != len(out) {
 				return nil, factor
 			}
-			maps.add(channel, flat)
+			ridges.Add(channel, flat)
 		}
-	}
-	for _, m := range []*ridgeMap{maps.light, maps.dark, maps.colour} {
-		segs = append(segs, m.segments()...)
 	}
 	lightness, err := light.DataPtrFloat32()
 	if err != nil {
 		return nil, factor
 	}
-	for i := range segs {
-		if segs[i].kind == darker {
-			segs[i].follows = segs[i].follow(lightness, size.X, size.Y)
-		}
-	}
-	return segs, factor
+	return ridges.Segments(lightness), factor
 }
 
 // nothing is a matrix of zeros. It is OpenCV's memory, which a child goes on

@@ -3,9 +3,7 @@
 package vision
 
 import (
-	"errors"
-	"image"
-	"math/rand/v2"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -32,16 +30,10 @@ func benchPhotos(b *testing.B) map[string]*Picture {
 	})
 	folder := os.Getenv("BENCH_PHOTOS")
 	if folder == "" {
-		d := newDrawing(1)
-		d.lines(7, 130, 330, 170, shade)
-		d.lines(7, 130, 300, 150, white)
-		small, err := gocv.NewMatFromBytes(d.height, d.width, gocv.MatTypeCV8UC3, d.pixels)
-		if err != nil {
-			b.Fatal(err)
-		}
-		defer small.Close()
-		p := &Picture{Colour: gocv.NewMat(), Grey: gocv.NewMat()}
-		gocv.Resize(small, &p.Colour, image.Pt(4032, 3024), 0, 0, gocv.InterpolationCubic)
+		drawn := handSet(20)["grid"].scene
+		drawn.Camera.WidthPx, drawn.Camera.HeightPx = 4032, 3024
+		img, _ := drawn.Render()
+		p := opened(b, img, 26)
 		out["drawn"] = p
 		return out
 	}
@@ -78,58 +70,20 @@ func timed(b *testing.B, stage func()) {
 	b.ReportMetric((cpu()-began)/float64(b.N), "cpu-ms")
 }
 
-// BenchmarkGrid times what becomes of a photo once it is decoded, stage by
-// stage and as a whole, in ms of the processor (cpu-ms).
+// BenchmarkGrid times what becomes of a photo once it is decoded, in ms of the
+// processor (cpu-ms): its thin lines, and all that the grid takes. The stages
+// between are timed beside the finder.
 func BenchmarkGrid(b *testing.B) {
 	photos := benchPhotos(b)
 	ref := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}
-	var names []string
-	for name := range photos {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	for _, name := range names {
+	for _, name := range slices.Sorted(maps.Keys(photos)) {
 		p := photos[name]
-		w, h := p.Size()
-		bgr, err := p.Colour.DataPtrUint8()
-		if err != nil {
-			b.Fatal(err)
-		}
-		full, f, camera := raster{w, h, bgr}, frameOf(p.Camera()), p.Camera()
-		segs, factor := gridSegments(p)
-		b.Run(name+"/segments", func(b *testing.B) { timed(b, func() { gridSegments(p) }) })
-		search := func() (found []*lattice, all [][]ray) {
-			rng := rand.New(rand.NewPCG(1, 2))
-			for _, group := range looks(segs) {
-				rays := rays(group, f, factor)
-				for _, l := range lattices(rays, f, camera, true, rng) {
-					found, all = append(found, l), append(all, rays)
-				}
-			}
-			return found, all
-		}
-		b.Run(name+"/lattices", func(b *testing.B) { timed(b, func() { search() }) })
-		var r *reading
-		found, all := search()
-		for i, l := range found {
-			var why *calibrate.Refusal
-			if r, why = l.read(all[i], full, f, camera, factor); why == nil && r.judge(false) == nil {
-				b.Run(name+"/reading", func(b *testing.B) { timed(b, func() { l.read(all[i], full, f, camera, factor) }) })
-				break
-			}
-			r = nil
-		}
-		if r != nil {
-			marks := inCm(r.marks(), 10)
-			b.Run(name+"/fit", func(b *testing.B) {
-				timed(b, func() {
-					var refusal *calibrate.Refusal
-					if _, err := calibrate.FitGrid(ref, camera, marks); err != nil && !errors.As(err, &refusal) {
-						b.Fatal(err)
-					}
-				})
+		b.Run(name+"/lines", func(b *testing.B) { timed(b, func() { thinLines(p) }) })
+		b.Run(name+"/whole", func(b *testing.B) {
+			timed(b, func() {
+				p.lines = nil
+				findGrid(p, ref, p.Camera(), 1)
 			})
-		}
-		b.Run(name+"/whole", func(b *testing.B) { timed(b, func() { findGrid(p, ref, camera, 1) }) })
+		})
 	}
 }

@@ -31,7 +31,8 @@ func Look(p *Picture, refs []calibrate.Reference, seed uint64) []look.Found {
 		p.seen = considered{}
 		f := find(p, ref, p.Camera(), seed)
 		if f.Refused != nil {
-			f.Considered = p.seen.told()
+			f.Considered = append(f.Considered, p.seen.told()...)
+			f.Considered = f.Considered[:min(len(f.Considered), maxConsidered)]
 		}
 		found = append(found, f)
 	}

@@ -12,6 +12,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/vision/stringgrid"
 )
 
 // ErrNotDecoded says that no picture could be made of the file.
@@ -20,21 +21,21 @@ var ErrNotDecoded = errors.New("its picture cannot be decoded: the file is damag
 // A Picture is one decoded photo, upright.
 type Picture struct {
 	source    look.Source
-	profile   []byte       // ICC colour profile of the photo, for red, green and blue; nil: none
-	Colour    gocv.Mat     // BGR, 8 bit, upright
-	Grey      gocv.Mat     // 8 bit, of the same size
-	small     *gocv.Mat    // grey at lookingPx, made on first use
-	factor    float64      // full size over small size
-	halved    []gocv.Mat   // Colour, halved again and again, made on first use; the first is Colour
-	reduced   []gocv.Mat   // the grey picture, halved again and again; the first is Grey
-	looked    []*blockPass // what each held; nil: not looked at
-	cardsSeen []cardSeen   // our cards in it
-	carded    bool         // they were looked for
-	tilesSeen []cardSeen   // tiles of frames
-	tiled     bool         // they were looked for
-	segments  []segment    // of thin lines, for a grid set by hand; nil: not looked for
+	profile   []byte               // ICC colour profile of the photo, for red, green and blue; nil: none
+	Colour    gocv.Mat             // BGR, 8 bit, upright
+	Grey      gocv.Mat             // 8 bit, of the same size
+	small     *gocv.Mat            // grey at lookingPx, made on first use
+	factor    float64              // full size over small size
+	halved    []gocv.Mat           // Colour, halved again and again, made on first use; the first is Colour
+	reduced   []gocv.Mat           // the grey picture, halved again and again; the first is Grey
+	looked    []*blockPass         // what each held; nil: not looked at
+	cardsSeen []cardSeen           // our cards in it
+	carded    bool                 // they were looked for
+	tilesSeen []cardSeen           // tiles of frames
+	tiled     bool                 // they were looked for
+	lines     []stringgrid.Segment // pieces of thin lines, for grids; nil: not looked for
 
-	segmentFactor float64 // full size over the picture they are in
+	linesFactor float64 // full size over the picture they are in
 
 	coarse reduced // for small pictures of it; by 0: none is kept
 

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
@@ -58,7 +59,7 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 // usage.
 func open(dir string) (*pipeline.Season, error) {
 	s, err := pipeline.Open(dir)
-	if errors.Is(err, register.ErrTwice) || errors.Is(err, register.ErrClash) {
+	if errors.Is(err, register.ErrTwice) || errors.Is(err, register.ErrClash) || errors.Is(err, register.ErrUnread) {
 		return nil, exit{exitUsage, err.Error()}
 	}
 	if err != nil {
@@ -131,7 +132,7 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 			fmt.Fprintf(w, "\n  and %d more", n-shown)
 		}
 	}
-	for _, why := range sum.NoPlate {
+	for _, why := range slices.Concat(sum.NoPlate, sum.NotMade) {
 		fmt.Fprintf(w, "\n%s", why)
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))

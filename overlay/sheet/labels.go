@@ -11,16 +11,27 @@ type Label struct {
 	Number string
 	Strong string // below the number, bold: "FIELD TOP"; may be blank
 	Lines  []string
+	Inside Inside
 	Kept   string // where this copy goes, small: "inside, in a sealed bag"
 	Coded  string // the jacket's number that a code in its corner says; empty: no code
+}
+
+// Inside is the one part of a label that may be shortened: a line for each thing in the package.
+type Inside struct {
+	After int // so many of the label's lines stand above it
+	Each  []string
+	What  string // of several: "finds"
+	Rest  string // where those are named that find no room: "see packet"
 }
 
 // codeShare is how much of a label's height its code takes with the white round it: modules of 0.9 mm for a short number on
 // a label of 62 mm, which a phone reads at arm's length.
 const codeShare = 0.5
 
-// Labels sets labels of one size in rows, with lines to cut along. A line that is too long for its label is made smaller,
-// down to 2.2 mm, and then wrapped; one that finds no room at all is an error, since nothing on a label may be lost.
+// Labels sets labels of one size in rows, with lines to cut along. Where the lines are too long for their label they are made
+// smaller, down to 2.2 mm; then each thing inside has one line of print, which ends with three dots where it is cut; then only as
+// many are named as there is room for, and the others counted; last, each other line is cut too. Lines that find no room even
+// so are an error: what is on a label may be shortened, but not lost.
 func (s *Sheets) Labels(labels []Label, wideMm, tallMm float64) {
 	columns := int(s.WidthMm() / wideMm)
 	if columns < 1 {
@@ -71,12 +82,20 @@ func (s *Sheets) label(l Label, x, y, wide, tall float64) {
 	case below > 0:
 		at = y + code
 	}
-	lines := s.wrapAll(l.Lines, em, room)
-	for float64(len(lines))*leadEm*em > foot-at && em > least {
+	all := len(l.Inside.Each)
+	lines := s.linesOf(l, all, em, room, s.wrap, s.wrap)
+	over := func() bool { return float64(len(lines))*leadEm*em > foot-at+0.01 }
+	for over() && em > least {
 		em = max(least, em*0.95)
-		lines = s.wrapAll(l.Lines, em, room)
+		lines = s.linesOf(l, all, em, room, s.wrap, s.wrap)
 	}
-	if float64(len(lines))*leadEm*em > foot-at+0.01 {
+	for named := all; over() && named >= 0; named-- {
+		lines = s.linesOf(l, named, em, room, s.wrap, s.cut)
+	}
+	for named := all; over() && named >= 0; named-- {
+		lines = s.linesOf(l, named, em, room, s.cut, s.cut)
+	}
+	if over() {
 		s.fail(fmt.Errorf("label of %s: %d lines do not fit %g x %g mm", l.Number, len(lines), wide, tall))
 		return
 	}
@@ -86,9 +105,34 @@ func (s *Sheets) label(l Label, x, y, wide, tall float64) {
 	}
 }
 
-func (s *Sheets) wrapAll(texts []string, em, room float64) (lines []string) {
-	for _, text := range texts {
-		lines = append(lines, s.wrap(text, em, room, letters.Regular)...)
+// linesOf gives a label's lines of print with only the first of the things inside named, set by one function and the label's
+// other lines by another.
+func (s *Sheets) linesOf(l Label, named int, em, room float64, set, setInside func(string, float64, float64, letters.Weight) []string) (lines []string) {
+	for _, text := range l.Lines[:l.Inside.After] {
+		lines = append(lines, set(text, em, room, letters.Regular)...)
+	}
+	for _, text := range l.Inside.Each[:named] {
+		lines = append(lines, setInside(text, em, room, letters.Regular)...)
+	}
+	switch all := len(l.Inside.Each); {
+	case named == all:
+	case named == 0:
+		lines = append(lines, fmt.Sprintf("%d %s: %s", all, l.Inside.What, l.Inside.Rest))
+	default:
+		lines = append(lines, fmt.Sprintf("and %d more: %s", all-named, l.Inside.Rest))
+	}
+	for _, text := range l.Lines[l.Inside.After:] {
+		lines = append(lines, set(text, em, room, letters.Regular)...)
 	}
 	return lines
+}
+
+// cut sets a text in one line of print, which ends with three dots where that is not all of it.
+func (s *Sheets) cut(text string, em, room float64, w letters.Weight) []string {
+	const dots = " ..."
+	lines := s.wrap(text, em, room, w)
+	if len(lines) < 2 {
+		return lines
+	}
+	return []string{s.wrap(text, em, room-s.widthMm(dots, em, w), w)[0] + dots}
 }

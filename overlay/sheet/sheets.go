@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -24,7 +25,7 @@ var (
 	Letter = Paper{"Letter", 215.9, 279.4}
 )
 
-// Options say what stands on every sheet.
+// Options say what stands on every sheet, each in one line: any white space in it is one blank.
 type Options struct {
 	Paper  Paper     // the zero Paper is A4
 	Number string    // the jacket's, largest
@@ -57,6 +58,9 @@ type Sheets struct {
 func New(o Options) *Sheets {
 	if o.Paper == (Paper{}) {
 		o.Paper = A4
+	}
+	for _, text := range []*string{&o.Number, &o.Title, &o.Mark} {
+		*text = strings.Join(strings.Fields(*text), " ")
 	}
 	s := &Sheets{Options: o, loaded: map[string]bool{}}
 	s.pdf = newPDF(o.Paper, o.Made, o.Number+": "+o.Title)

@@ -229,3 +229,12 @@ func TestPageNumbersAndText(t *testing.T) {
 		t.Error("letters of the second font are missing")
 	}
 }
+
+// A sentence to be ticked off may be longer than a page: it goes on on the next.
+func TestLongTickGoesOn(t *testing.T) {
+	s := begin(A4)
+	s.Ticks([]string{strings.Repeat("mend this row of the register ", 400)})
+	if s.RoomMm() < 0 {
+		t.Errorf("the text ends %.0f mm below the room of its page", -s.RoomMm())
+	}
+}

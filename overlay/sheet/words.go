@@ -53,9 +53,10 @@ func (s *Sheets) Ticks(lines []string) {
 	const box, indent = 4.2, 7
 	for _, text := range lines {
 		wrapped := s.wrap(text, textEm, s.WidthMm()-indent, letters.Regular)
-		s.Need(leadEm*textEm*float64(len(wrapped)) + 1.5)
+		s.Need(min(leadEm*textEm*float64(len(wrapped))+1.5, s.PageMm()))
 		s.rect(leftMm, s.y+0.2, box, box, 0.35)
 		for _, line := range wrapped {
+			s.Need(leadEm * textEm)
 			s.line(line, leftMm+indent, s.y+textEm, textEm, letters.Regular)
 			s.y += leadEm * textEm
 		}

@@ -41,17 +41,6 @@ func TestLabelsComeInIdenticalPairs(t *testing.T) {
 	}
 }
 
-// Nothing on a label may be lost: a label that cannot hold its lines is an error.
-func TestLabelTooFull(t *testing.T) {
-	p := Packet{Made: made, Jacket: register.Jacket{Number: "V 3", Kind: register.Vial}}
-	for range 40 {
-		p.Jacket.Finds = append(p.Jacket.Finds, "a find with a long number")
-	}
-	if err := WriteLabels(&bytes.Buffer{}, p); err == nil || !strings.Contains(err.Error(), "do not fit") {
-		t.Errorf("got %v", err)
-	}
-}
-
 func TestTruckListHasEveryPackageTwice(t *testing.T) {
 	p := inventedPacket(t)
 	load := Load{Made: made, Season: p.Season, Jackets: []register.Jacket{

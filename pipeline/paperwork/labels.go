@@ -49,8 +49,9 @@ func label(p Packet, side, kept string) sheet.Label {
 	if len(j.Formerly) > 0 {
 		lines = append(lines, formerly(j.Formerly))
 	}
+	inside := sheet.Inside{After: len(lines), What: "finds", Rest: "see packet"}
 	for _, n := range j.Finds {
-		lines = append(lines, findLine(p, n))
+		inside.Each = append(inside.Each, letters.Spell(findLine(p, n)))
 	}
 	if side != "" {
 		lines = append(lines, "open from: "+or(j.OpenSide))
@@ -66,7 +67,7 @@ func label(p Packet, side, kept string) sheet.Label {
 	for i := range lines {
 		lines[i] = letters.Spell(lines[i])
 	}
-	return sheet.Label{Number: letters.Spell(j.Number), Strong: side, Lines: lines, Kept: kept, Coded: coded(j.Number)}
+	return sheet.Label{Number: letters.Spell(j.Number), Strong: side, Lines: lines, Inside: inside, Kept: kept, Coded: coded(j.Number)}
 }
 
 // coded is the number that a code says; "" where none can hold it.

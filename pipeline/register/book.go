@@ -41,7 +41,7 @@ type book struct {
 // openBook opens the workbook of dir. One that cannot be read is a problem of the book; a CSV file beside it that holds one of
 // its sheets is an error that wraps [ErrTwice].
 func openBook(dir string) (*book, error) {
-	content, err := readWhole(pathOf(dir, bookFile))
+	content, err := readWhole(dir, bookFile)
 	if errors.Is(err, fs.ErrNotExist) {
 		return &book{}, nil
 	}
@@ -52,7 +52,14 @@ func openBook(dir string) (*book, error) {
 	}
 	b := readBook(content)
 	for _, f := range forms {
-		if _, err := os.Lstat(pathOf(dir, f.file)); err == nil && b.has(f) {
+		if !b.has(f) {
+			continue
+		}
+		path, err := pathOf(dir, f.file)
+		if err != nil {
+			return nil, err
+		}
+		if _, err := os.Lstat(path); err == nil {
 			return nil, fmt.Errorf("%s: sheet %s of %s, and %s: %w", dir, b.names[f.name()], bookFile, f.file, ErrTwice)
 		}
 	}

@@ -5,11 +5,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
+
+	"fieldjacket/pipeline/keep"
 )
 
 // A Carried is a jacket that an earlier season began, as that season's folder told of it when the jacket was brought over. Nothing
@@ -80,12 +81,7 @@ func (c Carried) String() string { return fmt.Sprintf("jacket %s of %s", c.Numbe
 func ReadCarried(folder string) (Carried, error) { return readCarried(folder, maxBefore) }
 
 func readCarried(folder string, deep int) (Carried, error) {
-	f, err := os.Open(filepath.Join(folder, CarriedFile))
-	if err != nil {
-		return Carried{}, err
-	}
-	defer f.Close()
-	content, err := io.ReadAll(io.LimitReader(f, maxCarriedBytes+1))
+	content, err := keep.Read(filepath.Join(folder, CarriedFile), maxCarriedBytes)
 	if err != nil {
 		return Carried{}, err
 	}
@@ -128,14 +124,19 @@ func parseCarried(content []byte) (c Carried, err error) {
 	return c, nil
 }
 
-// allCarried reads every carried jacket of a season, in the order of their folders. What cannot be read is a problem: its jacket
-// is missing.
+// allCarried reads every carried jacket of a season, in the order of their folders. What cannot be read is a problem that has
+// [Register.Unread] say so: its jacket is missing.
 func (r *Register) allCarried(dir string) (out []Carried) {
-	for _, path := range CarriedFiles(dir) {
+	paths, err := CarriedFiles(dir)
+	if err != nil {
+		r.warn(Problem{File: EarlierFolder, Lost: LostFile, Allowed: "cannot be read: " + err.Error()})
+	}
+	for _, path := range paths {
 		c, err := ReadCarried(filepath.Dir(path))
 		if err != nil {
 			name, _ := filepath.Rel(dir, path)
-			r.warn(Problem{File: filepath.ToSlash(name), Lost: LostFile, Allowed: fmt.Sprintf("cannot be read: %v; bring the jacket over again with fieldjacket bring", err)})
+			r.warn(Problem{File: filepath.ToSlash(name), Lost: LostFile,
+				Allowed: fmt.Sprintf("cannot be read: %v; or move its folder out of the season and bring the jacket over again with fieldjacket bring", err)})
 			continue
 		}
 		out = append(out, c)
@@ -143,18 +144,41 @@ func (r *Register) allCarried(dir string) (out []Carried) {
 	return out
 }
 
-// CarriedFiles lists the files of a season's carried jackets in the order of their folders.
-func CarriedFiles(dir string) (paths []string) {
+// CarriedFiles lists the files of a season's carried jackets in the order of their folders. The error says which folder cannot
+// be read; there need be none.
+func CarriedFiles(dir string) (paths []string, err error) {
 	root := filepath.Join(dir, EarlierFolder)
-	seasons, _ := os.ReadDir(root) // there need be none
+	seasons, err := subfolders(root)
 	for _, s := range seasons {
-		jackets, _ := os.ReadDir(filepath.Join(root, s.Name()))
+		jackets, fault := subfolders(s)
+		err = errors.Join(err, fault)
 		for _, j := range jackets {
-			path := filepath.Join(root, s.Name(), j.Name(), CarriedFile)
-			if _, err := os.Lstat(path); err == nil {
+			path := filepath.Join(j, CarriedFile)
+			switch _, fault := os.Lstat(path); {
+			case fault == nil:
 				paths = append(paths, path)
+			case !errors.Is(fault, fs.ErrNotExist):
+				err = errors.Join(err, fault)
 			}
 		}
 	}
-	return paths
+	return paths, err
+}
+
+// subfolders lists the folders in a folder that need not be there.
+func subfolders(folder string) (out []string, err error) {
+	entries, err := os.ReadDir(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	for _, e := range entries {
+		path := filepath.Join(folder, e.Name())
+		at, fault := os.Stat(path) // a link to another disk too, as long as that is there
+		if fault != nil {
+			err = errors.Join(err, fault)
+		} else if at.IsDir() {
+			out = append(out, path)
+		}
+	}
+	return out, err
 }

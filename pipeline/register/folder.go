@@ -23,7 +23,7 @@ func (r *Register) warnFiles(dir string) {
 			}
 		}
 		if stem, text := strings.CutSuffix(strings.ToLower(name), ".txt"); text && !lock && isSheet(stem+".csv") {
-			r.warn(Problem{File: name, Lost: LostFile, Allowed: "is not read: call it " + stem + ".csv if it is the sheet, or move it out of the folder"})
+			r.warn(Problem{File: name, Lost: LostNothing, Allowed: "is not read: call it " + stem + ".csv if it is the sheet, or move it out of the folder"})
 			continue
 		}
 		switch {
@@ -32,7 +32,7 @@ func (r *Register) warnFiles(dir string) {
 			r.warn(Problem{File: name, Lost: LostNothing,
 				Allowed: fmt.Sprintf("is open in another program (%s is there): save and close it; what was typed since is not read", e.Name())})
 		case !isSheet(name) && !strings.HasPrefix(name, "."):
-			r.warn(Problem{File: name, Lost: LostFile,
+			r.warn(Problem{File: name, Lost: LostNothing,
 				Allowed: "is not read: a season's sheets are " + bookFile + ", or finds.csv, jackets.csv, setups.csv, localities.csv, diary.csv, and photos.csv; save it as that, or move it out of the folder"})
 		}
 	}

@@ -134,7 +134,7 @@ func TestProblems(t *testing.T) {
 		"other formats": {
 			map[string]string{"finds.csv": "PK\x03\x04 and so on", "jackets.csv": "j\x00a\x00c\x00k\x00e\x00t\x00", "finds.txt": "field_number\n", "notes.txt": "rain\n", "register.xlsx": "PK\x03\x04"},
 			[]string{
-				`finds.txt: is not read: call it finds.csv if it is the sheet, or move it out of the folder; this file is not used`,
+				`finds.txt: is not read: call it finds.csv if it is the sheet, or move it out of the folder`,
 				`register.xlsx: cannot be read: zip: not a valid zip file: open it, save it as .xlsx again, or save each sheet as CSV UTF-8; this file is not used`,
 				`finds.csv: is a workbook under another name: call it register.xlsx, or save the sheet as CSV UTF-8; this file is not used`,
 				`jackets.csv: is not UTF-8 text: save the sheet as "CSV UTF-8", not as plain CSV; this file is not used`,

@@ -4,10 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"maps"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,6 +13,8 @@ import (
 	_ "time/tzdata" // a laptop in camp need not have the zones
 
 	"github.com/pelletier/go-toml/v2"
+
+	"fieldjacket/pipeline/keep"
 )
 
 // seasonFile is the name of the season's own file.
@@ -68,14 +68,9 @@ type personKeys struct {
 }
 
 func readSeasonFile(dir string) (Season, []Problem, error) {
-	f, err := os.Open(filepath.Join(dir, seasonFile))
+	content, err := keep.Read(filepath.Join(dir, seasonFile), maxSeasonBytes)
 	if err != nil {
 		return Season{}, nil, fmt.Errorf("not a season folder: %w", err)
-	}
-	defer f.Close()
-	content, err := io.ReadAll(io.LimitReader(f, maxSeasonBytes+1))
-	if err != nil {
-		return Season{}, nil, err
 	}
 	season, problems, err := parseSeason(content)
 	if err != nil {

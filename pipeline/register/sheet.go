@@ -12,6 +12,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"fieldjacket/pipeline/keep"
 )
 
 // Limits of one sheet. A crew's season has some hundreds of rows.
@@ -42,24 +44,25 @@ type row struct {
 }
 
 // pathOf gives the path of a file in dir whose name may be written with other capitals.
-func pathOf(dir, name string) string {
+func pathOf(dir, name string) (string, error) {
 	path := filepath.Join(dir, name)
-	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
-		entries, _ := os.ReadDir(dir)
-		for _, e := range entries {
-			if strings.EqualFold(e.Name(), name) {
-				return filepath.Join(dir, e.Name())
-			}
+	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
+		return path, err
+	}
+	entries, err := os.ReadDir(dir)
+	for _, e := range entries {
+		if strings.EqualFold(e.Name(), name) {
+			return filepath.Join(dir, e.Name()), nil
 		}
 	}
-	return path
+	return path, err
 }
 
 // readSheet reads a form's CSV file in dir. A sheet that is not there is an empty one. The workbook's sheets give the same
 // rows, see [book.sheet].
 func readSheet(dir string, f form) *sheet {
 	s := &sheet{form: f}
-	content, err := readWhole(pathOf(dir, f.file))
+	content, err := readWhole(dir, f.file)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 	case err != nil:
@@ -70,14 +73,13 @@ func readSheet(dir string, f form) *sheet {
 	return s
 }
 
-// readWhole reads a file up to one byte more than a sheet may have.
-func readWhole(path string) ([]byte, error) {
-	file, err := os.Open(path)
+// readWhole reads a file of dir up to one byte more than a sheet may have.
+func readWhole(dir, name string) ([]byte, error) {
+	path, err := pathOf(dir, name)
 	if err != nil {
 		return nil, err
 	}
-	defer file.Close()
-	return io.ReadAll(io.LimitReader(file, maxSheetBytes+1))
+	return keep.Read(path, maxSheetBytes)
 }
 
 func (s *sheet) fault(row int, column, value, allowed, lost string) {

@@ -4,15 +4,14 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"golang.org/x/text/unicode/norm"
 
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
@@ -33,16 +32,12 @@ type Log struct {
 	Lines []Line
 }
 
-// Read reads the log of the season folder dir; without one it has no words. Each line that cannot be used is a problem.
+// Read reads the log of the season folder dir; without one it has no words. Each line that cannot be used is a problem; a log that is
+// there and cannot be read is one that costs the file, see [register.Register.Unread].
 func Read(dir string) (*Log, []register.Problem) {
-	f, err := os.Open(filepath.Join(dir, File))
+	content, err := keep.Read(filepath.Join(dir, File), maxBytes)
 	if errors.Is(err, fs.ErrNotExist) {
 		return &Log{}, nil
-	}
-	var content []byte
-	if err == nil {
-		defer f.Close()
-		content, err = io.ReadAll(io.LimitReader(f, maxBytes+1))
 	}
 	if err == nil && len(content) > maxBytes {
 		err = fmt.Errorf("larger than %d MB", maxBytes>>20)

@@ -1,4 +1,4 @@
-package vision
+package stringgrid
 
 import (
 	"math"
@@ -8,8 +8,8 @@ import (
 // A template is what the strings of a photo look like: how they differ from
 // their flanks, the weights that bring that out best, and their width.
 type template struct {
-	contrast [logChannels]float64 // string less ground, logarithmic
-	weight   [logChannels]float64 // scaled so that the contrast itself counts 1
+	contrast [LogChannels]float64 // string less ground, logarithmic
+	weight   [LogChannels]float64 // scaled so that the contrast itself counts 1
 	width    float64              // in cells: what is nearer looks wider
 }
 
@@ -21,13 +21,13 @@ func learn(stations []station, centre float64) (t template, ok bool) {
 	if len(stations) < 12 {
 		return t, false
 	}
-	var contrasts [logChannels][]float64
-	var flank, scatter [logChannels][logChannels]float64
+	var contrasts [LogChannels][]float64
+	var flank, scatter [LogChannels][LogChannels]float64
 	nFlank := 0.0
 	for i := range stations {
 		s := &stations[i]
 		middle, left, right := s.parts(centre)
-		var c [logChannels]float64
+		var c [LogChannels]float64
 		for k := range c {
 			c[k] = middle[k] - (left[k]+right[k])/2
 			contrasts[k] = append(contrasts[k], c[k])
@@ -38,7 +38,7 @@ func learn(stations []station, centre float64) (t template, ok bool) {
 			if d := abs(j - mid); float64(d) < from {
 				continue
 			}
-			var dev [logChannels]float64
+			var dev [LogChannels]float64
 			for k := range dev {
 				dev[k] = float64(s.profile[j][k]) - (left[k]+right[k])/2
 			}
@@ -55,14 +55,14 @@ func learn(stations []station, centre float64) (t template, ok bool) {
 	}
 	n := float64(len(stations))
 	for i := range stations {
-		for a := range logChannels {
-			for b := range logChannels {
+		for a := range LogChannels {
+			for b := range LogChannels {
 				scatter[a][b] += clip(contrasts[a][i]-t.contrast[a], 0.5) * clip(contrasts[b][i]-t.contrast[b], 0.5) / n
 			}
 		}
 	}
-	for a := range logChannels {
-		for b := range logChannels {
+	for a := range LogChannels {
+		for b := range LogChannels {
 			scatter[a][b] = flank[a][b]/max(1, nFlank) + 0.5*scatter[a][b]
 		}
 		scatter[a][a] += 4e-5
@@ -91,14 +91,14 @@ func flankFrom(centrePx float64) float64 { return max(4, 2.2*centrePx) }
 
 // parts is the mean of a profile's middle and of the flanks beside it.
 // centreCells is the middle's breadth in cells.
-func (s *station) parts(centreCells float64) (centre, left, right [logChannels]float64) {
+func (s *station) parts(centreCells float64) (centre, left, right [LogChannels]float64) {
 	centrePx := max(2, centreCells*s.unitPx)
 	mid := s.half() + int(math.Round(s.offsetPx))
 	from := flankFrom(centrePx)
 	var n, nl, nr float64
 	for j := range s.profile {
 		d := float64(j - mid)
-		for k := range logChannels {
+		for k := range LogChannels {
 			v := float64(s.profile[j][k])
 			switch {
 			case math.Abs(d) <= centrePx/2:
@@ -118,14 +118,14 @@ func (s *station) parts(centreCells float64) (centre, left, right [logChannels]f
 			nr++
 		}
 	}
-	for k := range logChannels {
+	for k := range LogChannels {
 		centre[k], left[k], right[k] = centre[k]/max(1, n), left[k]/max(1, nl), right[k]/max(1, nr)
 	}
 	return centre, left, right
 }
 
 // value is a place of a profile in the template's weights.
-func (t *template) value(v [logChannels]float32) float64 {
+func (t *template) value(v [LogChannels]float32) float64 {
 	return t.weight[0]*float64(v[0]) + t.weight[1]*float64(v[1]) + t.weight[2]*float64(v[2])
 }
 

@@ -1,4 +1,4 @@
-package vision
+package stringgrid
 
 import "math"
 
@@ -6,7 +6,7 @@ import "math"
 // beside it, over steps of a few pixels: near 1 for a shadow, which dims
 // whatever it falls on by one factor, near 0 for a string, which hides the
 // ground. light is the slightly blurred lightness of the logarithmic picture.
-func (s *segment) follow(light []float32, width, height int) float64 {
+func (s *Segment) follow(light []float32, width, height int) float64 {
 	const (
 		lag   = 3 // px along the segment
 		aside = 4 // px to the flanks' middle, beyond half the segment's breadth

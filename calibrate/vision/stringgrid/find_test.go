@@ -1,15 +1,10 @@
-//go:build cgo
-
-package vision
+package stringgrid
 
 import (
-	"image"
 	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
-
-	"gocv.io/x/gocv"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
@@ -85,17 +80,27 @@ func white(int, uint8) float64 { return 225 }
 func shade(_ int, was uint8) float64 { return 0.45 * float64(was) }
 
 func (d *drawing) find(t testing.TB) (look.Found, calibrate.Reference, calibrate.Camera) {
-	m, err := gocv.NewMatFromBytes(d.height, d.width, gocv.MatTypeCV8UC3, d.pixels)
-	if err != nil {
-		t.Fatal(err)
-	}
-	blurred := gocv.NewMat()
-	gocv.GaussianBlur(m, &blurred, image.Pt(5, 5), 0.8, 0.8, gocv.BorderReflect101)
-	m.Close()
-	p := &Picture{Colour: blurred, Grey: gocv.NewMat()}
-	defer p.Close()
+	p := d.photo()
 	ref := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}
-	return findGrid(p, ref, p.Camera(), 1), ref, p.Camera()
+	return Find(p, ref, 1), ref, p.Camera
+}
+
+// photo is the drawing as a camera sees it, a little blurred.
+func (d *drawing) photo() Photo {
+	n := d.width * d.height
+	bgr := make([]uint8, 3*n)
+	plane := make([]float32, n)
+	for c := range 3 {
+		for i := range plane {
+			plane[i] = float32(d.pixels[3*i+c])
+		}
+		for i, v := range gauss(plane, d.width, d.height, 0.8) {
+			bgr[3*i+c] = uint8(v + 0.5)
+		}
+	}
+	p := Photo{WidthPx: d.width, HeightPx: d.height, BGR: bgr, Camera: calibrate.Camera{WidthPx: d.width, HeightPx: d.height}}
+	p.Lines, p.Factor = linesOf(&p)
+	return p
 }
 
 func TestFindGridOnRoughGround(t *testing.T) {
@@ -131,14 +136,5 @@ func TestFindGridRefusesShadowsAlone(t *testing.T) {
 func TestFindGridRefusesBareGround(t *testing.T) {
 	if found, _, _ := newDrawing(3).find(t); found.Refused == nil {
 		t.Errorf("bare ground: counted %s", found.Counted)
-	}
-}
-
-func BenchmarkFindGrid(b *testing.B) {
-	d := newDrawing(1)
-	d.lines(7, 130, 330, 170, shade)
-	d.lines(7, 130, 300, 150, white)
-	for b.Loop() {
-		d.find(b)
 	}
 }

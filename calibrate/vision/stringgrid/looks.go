@@ -1,4 +1,4 @@
-package vision
+package stringgrid
 
 import (
 	"cmp"
@@ -17,21 +17,21 @@ const hidesGround = 0.45
 // is looked for in them: first lines that are lighter or of another colour,
 // the commonest first, since such strings throw dark shadows; then darker
 // ones that hide the ground; then all darker ones.
-func looks(segs []segment) [][]segment {
-	var kinds [ridgeKinds][]segment
+func looks(segs []Segment) [][]Segment {
+	var kinds [ridgeKinds][]Segment
 	for _, s := range segs {
 		kinds[s.kind] = append(kinds[s.kind], s)
 	}
-	hiding := slices.DeleteFunc(slices.Clone(kinds[darker]), func(s segment) bool { return s.follows > hidesGround })
-	dark := [][]segment{hiding, kinds[darker]}
+	hiding := slices.DeleteFunc(slices.Clone(kinds[darker]), func(s Segment) bool { return s.follows > hidesGround })
+	dark := [][]Segment{hiding, kinds[darker]}
 	kinds[darker] = nil
 	groups := kinds[:]
-	slices.SortStableFunc(groups, func(a, b []segment) int { return cmp.Compare(total(b), total(a)) })
+	slices.SortStableFunc(groups, func(a, b []Segment) int { return cmp.Compare(total(b), total(a)) })
 	groups = append(groups, dark...)
-	return slices.DeleteFunc(groups, func(g []segment) bool { return total(g) < minLook })
+	return slices.DeleteFunc(groups, func(g []Segment) bool { return total(g) < minLook })
 }
 
-func total(segs []segment) (w float64) {
+func total(segs []Segment) (w float64) {
 	for _, s := range segs {
 		w += s.weight
 	}

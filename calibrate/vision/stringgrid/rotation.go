@@ -1,4 +1,4 @@
-package vision
+package stringgrid
 
 import (
 	"cmp"
@@ -38,6 +38,11 @@ func frameOf(c calibrate.Camera) frame {
 	return frame{float64(c.WidthPx-1) / 2, float64(c.HeightPx-1) / 2, unit}
 }
 
+// fullPx takes a place of a picture reduced by factor to the full picture.
+func fullPx(x, y, factor float64) (float64, float64) {
+	return factor*(x+0.5) - 0.5, factor*(y+0.5) - 0.5
+}
+
 // A ray is a segment in the normalised picture: its two ends and middle, the
 // unit ray to the middle, and the normal of the plane through camera and segment.
 type ray struct {
@@ -48,12 +53,12 @@ type ray struct {
 
 // rays takes segments of the reduced picture (factor: full size over reduced)
 // to the normalised one and to directions, the heaviest first.
-func rays(segs []segment, f frame, factor float64) []ray {
+func rays(segs []Segment, f frame, factor float64) []ray {
 	out := make([]ray, len(segs))
 	for i, s := range segs {
 		at := func(x, y float64) [2]float64 {
-			full := fullPx(place{x, y}, factor)
-			return [2]float64{(full.x - f.cx) / f.unit, (full.y - f.cy) / f.unit}
+			x, y = fullPx(x, y, factor)
+			return [2]float64{(x - f.cx) / f.unit, (y - f.cy) / f.unit}
 		}
 		out[i] = ray{a: at(s.x-s.half*s.dx, s.y-s.half*s.dy), b: at(s.x+s.half*s.dx, s.y+s.half*s.dy), mid: at(s.x, s.y), weight: s.weight, z: s.z}
 		out[i].aim(1)

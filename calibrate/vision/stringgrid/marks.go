@@ -1,4 +1,4 @@
-package vision
+package stringgrid
 
 import "fieldjacket/calibrate"
 

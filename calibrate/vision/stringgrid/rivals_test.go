@@ -1,6 +1,4 @@
-//go:build cgo
-
-package vision
+package stringgrid
 
 import (
 	"testing"
@@ -42,7 +40,7 @@ func TestFindGridRefusesPartsAndRivals(t *testing.T) {
 			})
 		}},
 	} {
-		d := newDrawing(4)
+		d := newDrawing(1)
 		c.draw(d)
 		found, ref, camera := d.find(t)
 		if found.Refused != nil {

@@ -1,4 +1,4 @@
-package vision
+package stringgrid
 
 import (
 	"math"
@@ -22,7 +22,7 @@ const (
 // add adds the picture's colours along a line to sums, one place after the
 // other from (x, y) by steps of (dx, dy), all in parts of a pixel, in units of
 // 1/2^16 of an intensity; false where the line leaves the picture.
-func (p raster) add(sums [][logChannels]int, x, y, dx, dy int) bool {
+func (p raster) add(sums [][LogChannels]int, x, y, dx, dy int) bool {
 	endX, endY := x+(len(sums)-1)*dx, y+(len(sums)-1)*dy
 	if min(x, y, endX, endY) < 0 || max(x, endX) >= (p.width-1)*part || max(y, endY) >= (p.height-1)*part {
 		return false
@@ -51,9 +51,9 @@ var fineLog = func() (t [255*16 + 1]float32) {
 }()
 
 // logOf is the logarithmic picture's value for the mean of n colours summed by add.
-func logOf(sum [logChannels]int, n int) [logChannels]float32 {
+func logOf(sum [LogChannels]int, n int) [LogChannels]float32 {
 	b, g, r := fineLog[sum[0]/n>>12], fineLog[sum[1]/n>>12], fineLog[sum[2]/n>>12]
-	return [logChannels]float32{(r + g + b) / 3, r - g, (r+g)/2 - b}
+	return [LogChannels]float32{(r + g + b) / 3, r - g, (r+g)/2 - b}
 }
 
 // A station is a place on a string where its position is taken: a profile
@@ -65,7 +65,7 @@ type station struct {
 	nx, ny              float64         // unit vector of the profile, towards higher numbers
 	middlePx            float64         // how far the middle lies beside the lattice's line
 	unitPx              float64         // side of a cell there, as a square of its area
-	profile             [][logChannels]float32
+	profile             [][LogChannels]float32
 
 	response float64 // of the line filter at the peak, in units of the string's contrast
 	offsetPx float64 // of the peak from the middle
@@ -138,7 +138,7 @@ func (s *station) take(l *lattice, p raster, number, offset float64) bool {
 		s.nx, s.ny = -s.nx, -s.ny
 	}
 	s.middlePx, s.unitPx = offset*cellPx, math.Sqrt(cellPx*along/stripHalfCell)
-	var sums [2*maxHalfPx + 1][logChannels]int
+	var sums [2*maxHalfPx + 1][LogChannels]int
 	line := sums[:2*half+1]
 	parts := func(px float64) int { return int(math.Round(px * part)) }
 	for strip := range strips {
@@ -148,7 +148,7 @@ func (s *station) take(l *lattice, p raster, number, offset float64) bool {
 			return false
 		}
 	}
-	s.profile = make([][logChannels]float32, len(line))
+	s.profile = make([][LogChannels]float32, len(line))
 	for k, sum := range line {
 		s.profile[k] = logOf(sum, strips)
 	}

@@ -1,10 +1,10 @@
-package vision
+package stringgrid
 
 import "math"
 
-// A segment is a straight piece of a line in the reduced picture, in its
+// A Segment is a straight piece of a line in the reduced picture, in its
 // pixels: middle, unit direction, half its length, and how much it counts.
-type segment struct {
+type Segment struct {
 	x, y, dx, dy float64
 	half, width  float64
 	weight       float64
@@ -30,11 +30,25 @@ var cosTwice, sinTwice = func() (c, s [180]float32) {
 	return c, s
 }()
 
+// Segments gives the straight pieces of all kinds of lines. light is the
+// lightness of the logarithmic picture, slightly blurred. It uses the maps up.
+func (m Ridges) Segments(light []float32) (segs []Segment) {
+	for _, one := range []*ridgeMap{m.light, m.dark, m.colour} {
+		segs = append(segs, one.segments()...)
+	}
+	for i := range segs {
+		if segs[i].kind == darker {
+			segs[i].follows = segs[i].follow(light, m.light.width, m.light.height)
+		}
+	}
+	return segs
+}
+
 // segments joins neighbouring pixels of one direction and takes each group's
 // moments. Groups break at crossings, where no direction rules, so they are
 // short and a lens that bends does no harm. It uses the map's kinds up.
-func (m *ridgeMap) segments() []segment {
-	var out []segment
+func (m *ridgeMap) segments() []Segment {
+	var out []Segment
 	w := m.width
 	stray := float32(math.Cos(2 * segmentStrayDeg * math.Pi / 180))
 	var group []int32
@@ -72,9 +86,9 @@ func (m *ridgeMap) segments() []segment {
 }
 
 // moments is the line through a group of pixels; false if it is too short or thick.
-func (m *ridgeMap) moments(group []int32) (segment, bool) {
+func (m *ridgeMap) moments(group []int32) (Segment, bool) {
 	if len(group) < 10 {
-		return segment{}, false
+		return Segment{}, false
 	}
 	var sw, sx, sy, sz float64 // sw: of the strength itself, sz: of what counts of it
 	for _, p := range group {
@@ -91,8 +105,8 @@ func (m *ridgeMap) moments(group []int32) (segment, bool) {
 	large, small := (xx+yy+root)/2, max(0, (xx+yy-root)/2)
 	length, width := math.Sqrt(12*large), math.Sqrt(12*small)
 	if length < minSegmentPx || length < minSlenderness*width {
-		return segment{}, false
+		return Segment{}, false
 	}
 	sin, cos := math.Sincos(math.Atan2(2*xy, xx-yy) / 2)
-	return segment{x: mx, y: my, dx: cos, dy: sin, half: length / 2, width: width, weight: length * sz / float64(len(group)), z: sw / float64(len(group))}, true
+	return Segment{x: mx, y: my, dx: cos, dy: sin, half: length / 2, width: width, weight: length * sz / float64(len(group)), z: sw / float64(len(group))}, true
 }

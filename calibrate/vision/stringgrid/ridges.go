@@ -1,11 +1,11 @@
-package vision
+package stringgrid
 
 import "math"
 
-// channels of the logarithmic picture: lightness, red over green, yellow over
-// blue. A neutral shadow, which dims all colours alike, cancels in the two
-// last.
-const logChannels = 3
+// LogChannels is how many channels the logarithmic picture has: lightness, red
+// over green, yellow over blue. A neutral shadow, which dims all colours alike,
+// cancels in the two last.
+const LogChannels = 3
 
 // logTable is ln(I + 12) for each 8-bit intensity: the 12 keeps the noise of
 // dark pixels from being blown up.
@@ -22,8 +22,8 @@ func logPixel(bgr []uint8) (l, c1, c2 float32) {
 	return (r + g + b) / 3, r - g, (r+g)/2 - b
 }
 
-// logPlane fills out, one float a pixel, with one channel of BGR bytes.
-func logPlane(bgr []uint8, channel int, out []float32) {
+// LogPlane fills out, one float a pixel, with one channel of BGR bytes.
+func LogPlane(bgr []uint8, channel int, out []float32) {
 	for i := range out {
 		l, c1, c2 := logPixel(bgr[3*i : 3*i+3 : 3*i+3])
 		switch channel {
@@ -62,20 +62,20 @@ const (
 	ridgeKinds
 )
 
-// A ridgeMaps holds the three that are kept apart: a light string's shadow is
+// Ridges holds three maps that are kept apart: a light string's shadow is
 // a dark line beside it, and often one of another colour.
-type ridgeMaps struct{ light, dark, colour *ridgeMap }
+type Ridges struct{ light, dark, colour *ridgeMap }
 
-// newRidgeMaps lays the three over memory for three pictures, which must be zero.
-func newRidgeMaps(w, h int, z []float32, deg, kind []uint8) ridgeMaps {
+// NewRidges lays the maps over memory for three pictures, which must be zero.
+func NewRidges(w, h int, z []float32, deg, kind []uint8) Ridges {
 	of := func(i int) *ridgeMap {
 		from, to := i*w*h, (i+1)*w*h
 		return &ridgeMap{w, h, z[from:to:to], deg[from:to:to], kind[from:to:to]}
 	}
-	return ridgeMaps{of(0), of(1), of(2)}
+	return Ridges{of(0), of(1), of(2)}
 }
 
-func (m ridgeMaps) of(kind ridgeKind) *ridgeMap {
+func (m Ridges) of(kind ridgeKind) *ridgeMap {
 	switch kind {
 	case lighter:
 		return m.light
@@ -96,12 +96,12 @@ const (
 // may be beside the trace, and the trace beside the root.
 const uneven2 = (1 + crossRidge) * (1 + crossRidge) / (1 - crossRidge) / (1 - crossRidge)
 
-// add takes the lines of one channel of the logarithmic picture, blurred, into
+// Add takes the lines of one channel of the logarithmic picture, blurred, into
 // the maps, keeping the stronger.
 //
 // The strength is the larger eigenvalue of the Hessian matrix by three-tap
 // differences (Steger, IEEE PAMI 20(2), 1998, section 2).
-func (m ridgeMaps) add(channel int, blurred []float32) {
+func (m Ridges) Add(channel int, blurred []float32) {
 	w, h := m.light.width, m.light.height
 	gate := minRidgeZ * ridgeNoise(blurred, w, h)
 	gate2 := gate * gate
@@ -123,7 +123,7 @@ func (m ridgeMaps) add(channel int, blurred []float32) {
 }
 
 // mark enters a pixel whose Hessian is that of a line.
-func (m ridgeMaps) mark(channel, p int, xx, yy, xy, gate float32) {
+func (m Ridges) mark(channel, p int, xx, yy, xy, gate float32) {
 	// The eigenvalues are half the trace and half the root either side of it.
 	trace, apart := xx+yy, xx-yy
 	trace2, root2 := trace*trace, apart*apart+4*xy*xy
