@@ -40,5 +40,12 @@ func (s *Season) Check(ctx context.Context) (audit.Report, []*Record, error) {
 		return audit.Report{}, nil, err
 	}
 	s.comparePhones(records)
+	less, _, err := s.less(files, earlier, RunOptions{})
+	if err != nil {
+		return audit.Report{}, nil, err
+	}
+	for _, text := range less {
+		s.Notices = append(s.Notices, Notice{Text: text})
+	}
 	return s.report(records), records, nil
 }

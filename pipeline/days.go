@@ -16,7 +16,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	page := func(d register.Date) *paperwork.Day {
 		key := d.String()
 		if byDay[key] == nil {
-			byDay[key] = &paperwork.Day{Paper: s.sheetPaper(), Season: s.Register.Season.Name, Date: d, Report: out.report, OnPlaster: onPlaster(out.papers)}
+			byDay[key] = &paperwork.Day{Paper: s.sheetPaper(), Season: s.Register.Season, Date: d, Report: out.report, OnPlaster: onPlaster(out.papers)}
 			for _, p := range s.Register.Problems {
 				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
 			}

@@ -61,6 +61,8 @@ func unreadHint(err error) string {
 		return "save it smaller and put that in its place, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrChanging):
 		return "wait until the copying has ended and run again"
+	case errors.Is(err, intake.ErrLinked):
+		return "put the photos themselves here, or the link directly into photos/, where it may lead to a folder outside the season"
 	case errors.Is(err, fs.ErrPermission):
 		return "give yourself the right to read it"
 	case errors.Is(err, fs.ErrNotExist):

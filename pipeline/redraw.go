@@ -26,6 +26,9 @@ func (s *Season) Redraw(ctx context.Context, crew *children.Crew, photos ...stri
 	if err != nil {
 		return nil, err
 	}
+	if err := s.asMuch(files, earlier, RunOptions{}); err != nil {
+		return nil, err
+	}
 	tasks := s.tasks(files, earlier)
 	var wanted []*task
 	for _, t := range tasks {

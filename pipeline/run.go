@@ -19,6 +19,9 @@ type RunOptions struct {
 	Children   int           // vision children at work; 0: what the machine bears
 	PhotoLimit time.Duration // time per photo; 0: children.PhotoLimit
 	Program    string        // the vision program; empty: there is none, nothing is looked at and no plate drawn
+
+	// PhotosGone and WordsRestored: photos and words that the last run knew and that are not here are gone for good.
+	PhotosGone, WordsRestored bool
 }
 
 // A Reporter is told of the work as it goes. Its methods are called from one
@@ -79,6 +82,9 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 	}
 	earlier, err := s.records()
 	if err != nil {
+		return Summary{}, audit.Report{}, err
+	}
+	if err := s.asMuch(files, earlier, o); err != nil {
 		return Summary{}, audit.Report{}, err
 	}
 	workers := o.Children

@@ -28,6 +28,11 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 	if err := s.within(said); err != nil {
 		return nil, err
 	}
+	if gone, err := s.wordsGone(); err != nil {
+		return nil, err
+	} else if len(gone) > 0 { // a whole log put back would take new words away
+		return nil, fmt.Errorf("%s\n%w", s.tellGone(gone), ErrLess)
+	}
 	lines, err := words.Append(s.Dir, said...)
 	if err != nil {
 		return nil, err

@@ -1,14 +1,10 @@
 package pipeline
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
-	"strings"
 
 	"github.com/gofrs/flock"
 
@@ -113,43 +109,4 @@ func (s *Season) lock() (unlock func(), err error) {
 		return nil, fmt.Errorf("paper folder: %w", err)
 	}
 	return func() { _ = l.Unlock() }, nil
-}
-
-// list gives every file below photos/ as slash paths in the order of folder
-// and name, so that a phone's photos follow each other. Hidden files and
-// folders are passed over.
-func (s *Season) list(ctx context.Context) ([]string, error) {
-	var files []string
-	root := s.photos()
-	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		if path == root {
-			return nil
-		}
-		if strings.HasPrefix(d.Name(), ".") {
-			if d.IsDir() {
-				return fs.SkipDir
-			}
-			return nil
-		}
-		if d.IsDir() {
-			return nil
-		}
-		rel, err := filepath.Rel(root, path)
-		if err != nil {
-			return err
-		}
-		files = append(files, filepath.ToSlash(rel))
-		return nil
-	})
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("%s: no such folder: put the phones' photos there, one folder a person", root)
-	}
-	slices.Sort(files)
-	return files, err
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"fieldjacket/pipeline/register"
@@ -37,13 +36,13 @@ func (s *Season) Stamp() (string, error) {
 			write(path, info)
 		}
 	}
-	err = filepath.WalkDir(s.photos(), func(path string, d fs.DirEntry, err error) error {
-		if err != nil || !d.IsDir() {
-			return err
+	err = s.walkPhotos(func(file string, d fs.DirEntry) error {
+		if !d.IsDir() {
+			return nil
 		}
 		info, err := d.Info()
 		if err == nil {
-			write(path, info)
+			write(file, info)
 		}
 		return err
 	})

@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/withhold"
 )
 
 // A Where is the place of a photo.
@@ -34,7 +35,7 @@ const (
 
 // A Notice is one sentence about the season's phones, tracks and places that a person may want to look into.
 type Notice struct {
-	Days []string // "2026-02-11"; nil: any
+	Days []string // on whose pages it stands, "2026-02-11"; nil: on all
 	Text string
 }
 
@@ -60,6 +61,14 @@ func withoutPlace(p register.Problem) string {
 		p.Value, p.Allowed = "", "cannot be read; fieldjacket check tells why"
 	}
 	return p.Error()
+}
+
+// printable is a text as plates may show it: without what reads as a position, unless the season lets positions be printed.
+func (s *Season) printable(text string) string {
+	if s.Register.Season.Print.Positions == register.PrintFull {
+		return text
+	}
+	return withhold.Text(text)
 }
 
 // locate gives every photo its time and its place, and the season its notices. belongs is what each photo belongs to.
@@ -95,6 +104,9 @@ func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
 		}
 	}
 	s.Notices = append(s.Notices, tellFar(far)...)
+	for _, text := range withhold.Told(s.Register) {
+		s.Notices = append(s.Notices, Notice{Days: []string{}, Text: text})
+	}
 	return nil
 }
 

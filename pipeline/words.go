@@ -47,7 +47,7 @@ func (t *task) rows(number string, mirrored bool) []look.Row {
 	var rows []look.Row
 	add := func(name, text string) {
 		if text != "" {
-			rows = append(rows, look.Row{Name: letters.Spell(name), Text: letters.Spell(text)})
+			rows = append(rows, look.Row{Name: letters.Spell(name), Text: letters.Spell(t.season.printable(text))})
 		}
 	}
 	finds := t.season.Register.FindsOf(number)

@@ -18,6 +18,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/vision/imagefile"
 )
 
 // quarters is a picture of 96 x 64 px whose four quarters differ: red, green, blue, grey from the top left in reading order.
@@ -153,11 +154,11 @@ func TestFormatsShowTheSame(t *testing.T) {
 // TestDeclaredSizeIsHeldBeforeDecoding: a HEIC over the limit is refused by its head.
 func TestDeclaredSizeIsHeldBeforeDecoding(t *testing.T) {
 	content := encoded(t, "a.heic", "heif-enc", func(in, out string) []string { return []string{in, "-o", out} })
-	_, _, err := decodeHEIF(content, 96*64-1)
+	_, _, err := imagefile.Decode(content, look.Source{Format: "heic", MaxPixels: 96*64 - 1})
 	if want := fmt.Sprintf("picture of 96 x 64 px: more than the limit of %d pixels", 96*64-1); err == nil || err.Error() != want {
 		t.Errorf("%v, want %s", err, want)
 	}
-	if _, _, err := decodeHEIF(content[:len(content)-10], 0); err == nil {
+	if _, _, err := imagefile.Decode(content[:len(content)-10], look.Source{Format: "heic"}); err == nil {
 		t.Error("a HEIC cut short was decoded")
 	}
 }

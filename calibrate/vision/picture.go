@@ -3,7 +3,6 @@
 package vision
 
 import (
-	"errors"
 	"fmt"
 	"image"
 	"os"
@@ -12,11 +11,9 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/vision/imagefile"
 	"fieldjacket/calibrate/vision/stringgrid"
 )
-
-// ErrNotDecoded says that no picture could be made of the file.
-var ErrNotDecoded = errors.New("its picture cannot be decoded: the file is damaged or cut short")
 
 // A Picture is one decoded photo, upright.
 type Picture struct {
@@ -58,48 +55,19 @@ func Open(s look.Source) (*Picture, error) {
 		return nil, err
 	}
 	if len(file) == 0 {
-		return nil, ErrNotDecoded
+		return nil, imagefile.ErrNotDecoded
 	}
-	raw, profile, err := decode(file, s)
+	raw, profile, err := imagefile.Decode(file, s)
 	if err != nil {
 		return nil, err
 	}
-	p := &Picture{source: s, profile: plateProfile(profile), Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
+	p := &Picture{source: s, profile: profile, Colour: upright(raw, s.Orientation), Grey: gocv.NewMat()}
 	gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
 	if w, h := p.Size(); w != s.WidthPx || h != s.HeightPx {
 		p.Close()
 		return nil, fmt.Errorf("decoded to %d x %d px, but the file declares %d x %d", w, h, s.WidthPx, s.HeightPx)
 	}
 	return p, nil
-}
-
-// decode gives the picture as stored (BGR, 8 bit) and its colour profile. A HEIC comes turned as the file itself says.
-func decode(file []byte, s look.Source) (gocv.Mat, []byte, error) {
-	if s.Format == "heic" {
-		return decodeHEIF(file, s.MaxPixels)
-	}
-	profile := colourProfile(file, s.Format)
-	switch s.Format {
-	case "tiff":
-		asStored(file)
-	case "jpeg":
-		w, h := s.WidthPx, s.HeightPx
-		if s.Orientation >= 5 { // lies on its side
-			w, h = h, w
-		}
-		if raw, ok := decodeJPEG(file, w, h); ok {
-			return raw, profile, nil
-		}
-	}
-	raw, err := gocv.IMDecode(file, gocv.IMReadColor|gocv.IMReadIgnoreOrientation)
-	if err != nil {
-		return gocv.Mat{}, nil, ErrNotDecoded
-	}
-	if raw.Empty() || raw.Type() != gocv.MatTypeCV8UC3 {
-		raw.Close()
-		return gocv.Mat{}, nil, ErrNotDecoded
-	}
-	return raw, profile, nil
 }
 
 // upright turns a picture as EXIF's orientation tag (0x0112) asks; it takes

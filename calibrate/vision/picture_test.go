@@ -16,6 +16,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
+	"fieldjacket/calibrate/vision/imagefile"
 )
 
 // save writes a JPEG of the picture and gives its path.
@@ -92,7 +93,7 @@ func TestOpenDamaged(t *testing.T) {
 			t.Fatal(err)
 		}
 		p, err := Open(look.Source{Path: path, Orientation: 1, WidthPx: 48, HeightPx: 32})
-		if !errors.Is(err, ErrNotDecoded) {
+		if !errors.Is(err, imagefile.ErrNotDecoded) {
 			t.Errorf("%s: %v, want ErrNotDecoded", name, err)
 		}
 		if err == nil {

@@ -6,6 +6,8 @@ import (
 	"image"
 
 	"gocv.io/x/gocv"
+
+	"fieldjacket/calibrate/vision/imagefile"
 )
 
 // The pictures that people are shown: the preview beside a plate and on the
@@ -22,7 +24,7 @@ const (
 func Preview(p *Picture, path, small string) error {
 	shown := p.preview()
 	defer shown.Close()
-	if err := encode(p, shown, path, previewQuality, 150, ""); err != nil || small == "" {
+	if err := p.write(shown, path, previewQuality); err != nil || small == "" {
 		return err
 	}
 	m := gocv.NewMat()
@@ -32,7 +34,13 @@ func Preview(p *Picture, path, small string) error {
 	} else {
 		shown.CopyTo(&m)
 	}
-	return encode(p, m, small, smallQuality, 150, "")
+	return p.write(m, small, smallQuality)
+}
+
+// write writes a picture of the photo as a JPEG in the photo's colours.
+func (p *Picture) write(m gocv.Mat, path string, quality int) error {
+	out, err := imagefile.JPEG(m, quality, 150, "", p.profile)
+	return written(path, out, err)
 }
 
 // preview is the picture in colour, reduced to at most previewPx. The caller

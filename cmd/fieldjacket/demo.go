@@ -42,7 +42,7 @@ func (c demoCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	sum, report, err := runSeason(ctx, s, 0, false, t)
+	sum, report, err := runSeason(ctx, s, pipeline.RunOptions{}, false, t)
 	if err != nil {
 		return err
 	}

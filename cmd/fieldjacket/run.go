@@ -19,6 +19,9 @@ type runCommand struct {
 	Children int    `placeholder:"N" help:"Vision children at work. Default: one per core."`
 	DryRun   bool   `help:"Say what would be done, and do nothing."`
 	JSON     bool   `help:"One JSON object per photo, then a summary."`
+
+	PhotosGone    bool `help:"Go on though far fewer photos are there than the last run knew: the plates of those that are gone go too."`
+	WordsRestored bool `help:"Go on though words.log has lost words that the last run knew."`
 }
 
 func (runCommand) Help() string { return "Example: fieldjacket run season-2026" }
@@ -35,7 +38,7 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 	if c.DryRun {
 		return dryRun(ctx, s, t)
 	}
-	sum, report, err := runSeason(ctx, s, c.Children, c.JSON, t)
+	sum, report, err := runSeason(ctx, s, pipeline.RunOptions{Children: c.Children, PhotosGone: c.PhotosGone, WordsRestored: c.WordsRestored}, c.JSON, t)
 	if err != nil {
 		return err
 	}
@@ -69,15 +72,16 @@ func open(dir string) (*pipeline.Season, error) {
 }
 
 // runSeason runs the season with the vision program where there is one.
-func runSeason(ctx context.Context, s *pipeline.Season, n int, asJSON bool, t terminal) (pipeline.Summary, audit.Report, error) {
+func runSeason(ctx context.Context, s *pipeline.Season, o pipeline.RunOptions, asJSON bool, t terminal) (pipeline.Summary, audit.Report, error) {
 	program, err := children.Find()
 	if err != nil {
 		fmt.Fprintf(t.err, "fieldjacket: %v\n  so no photo is looked at and no plate drawn; tables, check and paper are made all the same\n", err)
 	}
 	show := &progress{to: t.err, out: t.out, json: asJSON, live: isTerminal(t.err)}
-	sum, report, err := s.Run(ctx, pipeline.RunOptions{Children: n, Program: program}, show)
+	o.Program = program
+	sum, report, err := s.Run(ctx, o, show)
 	show.end()
-	if errors.Is(err, pipeline.ErrBusy) {
+	if errors.Is(err, pipeline.ErrBusy) || errors.Is(err, pipeline.ErrLess) || errors.Is(err, register.ErrUnread) {
 		return sum, report, exit{exitUsage, err.Error()}
 	}
 	if err != nil && ctx.Err() == nil {

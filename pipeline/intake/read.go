@@ -37,7 +37,7 @@ func (l Limits) orDefaults() Limits {
 // again. All else is read anew, which costs a few kilobytes of reading, not the whole file.
 //
 // The Capture is nil only with an error. The Photo then holds what was known by then; it has its hash with
-// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrUnsupported], [ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
+// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrLinked], [ErrUnsupported], [ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
 // system said ([fs.ErrNotExist], [fs.ErrPermission], ...). Whatever the file holds, Read is bounded: memory by some 200 kB,
 // time by one pass over the file.
 func Read(root, rel string, known *Photo) (Photo, *Capture, error) {
@@ -66,6 +66,9 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	before, err := os.Stat(path)
 	if err != nil {
 		return nil, err
+	}
+	if _, err := os.Readlink(path); err == nil && before.IsDir() {
+		return nil, ErrLinked
 	}
 	if !before.Mode().IsRegular() { // opening a named pipe would wait for ever
 		return nil, fmt.Errorf("%w: %v", ErrNotPhoto, before.Mode().Type())

@@ -16,7 +16,7 @@ import (
 // A Day is what a day's page and sheet are made of.
 type Day struct {
 	Paper  sheet.Paper // of the sheet; zero: A4
-	Season string
+	Season register.Season
 	Date   register.Date
 	Report audit.Report // of the whole season, as it stands
 	Diary  []register.Entry
@@ -58,6 +58,7 @@ func WriteDay(w io.Writer, d Day) error {
 	if d.Date.IsZero() {
 		return fmt.Errorf("page of a day without a date")
 	}
+	d = printable(d, d.Season)
 	view := pageOf(d)
 	var err error
 	if view.Strip, err = strip(d.Shots); err != nil {

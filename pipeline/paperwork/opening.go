@@ -20,7 +20,7 @@ func opening(s pages, p Packet) error {
 			{"separator", or(j.Separator)},
 			{"samples", or(j.Samples)},
 			{"sent to", or(j.SentTo)},
-		}, other(j.Other, full(p.Season))...))
+		}, other(j.Other)...))
 		return nil
 	}
 	s.heading("Which way up, and where to open")
@@ -48,7 +48,7 @@ func opening(s pages, p Packet) error {
 		{"rock", or(j.Rock) + "; wet: " + or(j.Wet)},
 		{"samples", or(j.Samples)},
 		{"sent to", or(j.SentTo)},
-	}, other(j.Other, full(p.Season))...))
+	}, other(j.Other)...))
 	return nil
 }
 

@@ -10,6 +10,7 @@ import (
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/withhold"
 )
 
 // A Packet is everything that the paper of one jacket is made of.
@@ -72,6 +73,7 @@ func WritePacket(w io.Writer, p Packet) error {
 	if p.Jacket.Number == "" {
 		return errors.New("packet of a jacket without a number")
 	}
+	p = printable(p, p.Season)
 	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: title(p), Made: p.Made})}
 	for _, part := range []func(pages, Packet) error{
 		front, opening, cautionsFor, finds, plates, treatments, tapeChecks, lacking, diary, history, custody, files,
@@ -81,6 +83,14 @@ func WritePacket(w io.Writer, p Packet) error {
 		}
 	}
 	return s.Write(w)
+}
+
+// printable is what may be printed of v on paper that is passed on: positions only if the season says so.
+func printable[T any](v T, season register.Season) T {
+	if full(season) {
+		return v
+	}
+	return withhold.Copy(v)
 }
 
 // title is what stands at the head of each sheet beside the number.

@@ -41,6 +41,7 @@ type bookSheet struct {
 // database. The second row of each sheet names the standard term that a column comes nearest to (Darwin Core, TDWG,
 // version of 2026-08-15; Audiovisual Core, 2026-02-24). Positions are left out unless the season lets them be printed.
 func WriteWorkbook(w io.Writer, b Workbook) error {
+	b = printable(b, b.Season)
 	var sheets []register.TextSheet
 	for _, s := range []bookSheet{b.finds(), b.jackets(), b.photos()} {
 		heads, terms := make([]string, len(s.heads)), make([]string, len(s.heads))

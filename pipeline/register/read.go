@@ -68,6 +68,9 @@ func readWithout(dir string, out func(Carried) bool) (*Register, error) {
 // collect reads the rows of a sheet. Where rows have a number of their own (nil: they have none), the second of the
 // same number is lost.
 func collect[T any](r *Register, s *sheet, read func(row) (T, bool), number func(T) string) []T {
+	if s.heads != nil {
+		r.Sheets = append(r.Sheets, s.name())
+	}
 	var out []T
 	first := map[string]int{}
 	for _, line := range s.rows {

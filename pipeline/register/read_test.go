@@ -96,6 +96,7 @@ func TestEveryColumnIsRead(t *testing.T) {
 		Words: []PhotoWord{{Row: 2, Photos: "ann/IMG_0412-0431",
 			Which:   Which{Folder: "ann", HasFolder: true, Pattern: "IMG_0412-0431", Prefix: "IMG_", First: 412, Last: 431, Digits: 4},
 			Jackets: []string{"J1"}, View: ViewBone, SetUp: "S1", Caption: "the crack", Chosen: true, By: "AB"}},
+		Sheets: []string{"finds", "jackets", "setups", "localities", "diary", "photos"},
 	}
 	if diff := cmp.Diff(want, r, cmp.Comparer(func(a, b Season) bool { return a.Name == b.Name })); diff != "" {
 		t.Errorf("register (-want +got):\n%s", diff)
@@ -112,6 +113,7 @@ func TestBlankCellsAreNotRecorded(t *testing.T) {
 		Finds:   []Find{{Row: 2, FieldNumber: "F1", Date: Date{2026, 2, 11}, What: "rib", By: "AB"}},
 		Jackets: []Jacket{{Row: 2, Number: "J1"}},
 		SetUps:  []SetUp{{Row: 2, Name: "S1"}},
+		Sheets:  []string{"finds", "jackets", "setups"},
 	}
 	if diff := cmp.Diff(want, r, cmp.Comparer(func(a, b Season) bool { return a.Name == b.Name })); diff != "" {
 		t.Errorf("register (-want +got):\n%s", diff)

@@ -1,6 +1,6 @@
 //go:build cgo
 
-package vision
+package imagefile
 
 /*
 #cgo pkg-config: libjpeg
