@@ -151,6 +151,8 @@ func TestFormatsShowTheSame(t *testing.T) {
 	}
 }
 
+func apart(a, b byte) int { return max(int(a)-int(b), int(b)-int(a)) }
+
 // TestDeclaredSizeIsHeldBeforeDecoding: a HEIC over the limit is refused by its head.
 func TestDeclaredSizeIsHeldBeforeDecoding(t *testing.T) {
 	content := encoded(t, "a.heic", "heif-enc", func(in, out string) []string { return []string{in, "-o", out} })
