@@ -165,7 +165,7 @@ func TestCardsArrowTellsTheEnds(t *testing.T) {
 			r.Sightings = append(r.Sightings, seen)
 		}
 		r.Belongs.Jackets = []string{"14"}
-		plate := (&task{season: &Season{Register: reg}, r: r, belongs: r.Belongs}).plate("14", false)
+		plate := (&task{season: &Season{Register: reg}, r: r}).plate("14", false)
 		label, rows := "", ""
 		for _, l := range plate.Labels {
 			if l.Side == "right" {

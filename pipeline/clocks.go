@@ -8,12 +8,12 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// taken is what package phones asks of the photos, with the times that they have.
-func (s *Season) taken(records []*Record) (photos []phones.Photo, when []*phones.When) {
+// phonesOf is what package phones asks of the photos, with the times that they have.
+func phonesOf(records []*Record, season register.Season) (photos []phones.Photo, when []*phones.When) {
 	for _, r := range records {
 		p := phones.Photo{File: r.Photo.File, Capture: r.Capture}
 		for _, code := range r.Codes {
-			text := s.codeText(code)
+			text := codeText(season, code)
 			if text == "" {
 				text = fmt.Sprintf("card %d", code.Card)
 			}
@@ -24,27 +24,27 @@ func (s *Season) taken(records []*Record) (photos []phones.Photo, when []*phones
 	return photos, when
 }
 
-// comparePhones counts what each phone took, and adds to the notices of locate what their clocks say of each other, now that all
-// codes and copies are known.
-func (s *Season) comparePhones(records []*Record) {
-	photos, when := s.taken(slices.DeleteFunc(slices.Clone(records), (*Record).copied))
-	s.perDay = phones.PerDay(photos, when)
-	for _, text := range phones.Compare(photos, when, s.Register.Season, s.begins()) {
-		s.Notices = append(s.Notices, Notice{Text: text})
+// comparePhones counts what each phone took, and tells what their clocks say of each other, now that all codes and copies are
+// known.
+func comparePhones(records []*Record, sheets *register.Register) (perDay []phones.Count, notices []Notice) {
+	photos, when := phonesOf(slices.DeleteFunc(slices.Clone(records), (*Record).Copied), sheets.Season)
+	for _, text := range phones.Compare(photos, when, sheets.Season, begins(sheets)) {
+		notices = append(notices, Notice{Text: text})
 	}
+	return phones.PerDay(photos, when), notices
 }
 
 // begins is the register's first day; "" where it has none.
-func (s *Season) begins() (day string) {
+func begins(sheets *register.Register) (day string) {
 	first := func(d register.Date) {
 		if text := d.String(); text != "" && (day == "" || text < day) {
 			day = text
 		}
 	}
-	for _, f := range s.Register.Finds {
+	for _, f := range sheets.Finds {
 		first(f.Date)
 	}
-	for _, e := range s.Register.Diary {
+	for _, e := range sheets.Diary {
 		first(e.Date)
 	}
 	return day

@@ -27,7 +27,7 @@ func TestCardSpeaksForItsJacket(t *testing.T) {
 		{look.Code{}, ""},
 		{look.Code{Text: "a placard's own", Card: 7}, "a placard's own"},
 	} {
-		if got := s.codeText(c.code); got != c.want {
+		if got := codeText(s.Register.Season, c.code); got != c.want {
 			t.Errorf("%+v says %q, want %q", c.code, got, c.want)
 		}
 	}

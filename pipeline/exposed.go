@@ -44,7 +44,7 @@ func earlierOf(tasks []*task, u register.SetUp, number string, outlined bool) *e
 		return deg
 	}
 	for _, t := range tasks {
-		if t.belongs.View != register.ViewGridded && t.belongs.View != register.ViewBone || outlined && !t.belongs.Chosen || !t.wanted() {
+		if t.r.Belongs.View != register.ViewGridded && t.r.Belongs.View != register.ViewBone || outlined && !t.r.Belongs.Chosen || !t.wanted() {
 			continue
 		}
 		squares, ok := t.standsUnder(u, number)
@@ -53,7 +53,7 @@ func earlierOf(tasks []*task, u register.SetUp, number string, outlined bool) *e
 		}
 		if best != nil {
 			chosen := map[bool]int{true: 0, false: 1}
-			order := cmp.Or(cmp.Compare(chosen[t.belongs.Chosen], chosen[best.belongs.Chosen]), cmp.Compare(askew(t), askew(best)), cmp.Compare(t.r.Photo.File, best.r.Photo.File))
+			order := cmp.Or(cmp.Compare(chosen[t.r.Belongs.Chosen], chosen[best.r.Belongs.Chosen]), cmp.Compare(askew(t), askew(best)), cmp.Compare(t.r.Photo.File, best.r.Photo.File))
 			if order >= 0 {
 				continue
 			}
@@ -64,7 +64,7 @@ func earlierOf(tasks []*task, u register.SetUp, number string, outlined bool) *e
 		return nil
 	}
 	plane, _ := best.r.Plane()
-	e := &exposed{jacket: number, photo: best.r.Photo.File, source: best.source(), plane: plane, squares: named.squares, origin: named.origin, bone: best.bone(number)}
+	e := &exposed{jacket: number, photo: best.r.Photo.File, source: best.r.Source(best.root), plane: plane, squares: named.squares, origin: named.origin, bone: best.bone(number)}
 	if best.r.When != nil {
 		e.day = best.r.When.Day()
 	}

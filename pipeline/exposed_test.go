@@ -74,20 +74,20 @@ func TestBoneBeforeThePlasterIsLaidOverOnlyWhereItMay(t *testing.T) {
 	}{
 		"no outline":       {func(s *Season, a, b *task) {}, true, "half strength, 4 cm below the strings"},
 		"outlined":         {func(s *Season, a, b *task) { outline(a) }, false, "bone here: femur"},
-		"chosen":           {func(s *Season, a, b *task) { outline(a); a.belongs.Chosen = true }, true, "half strength, 4 cm below the strings"},
+		"chosen":           {func(s *Season, a, b *task) { outline(a); a.r.Belongs.Chosen = true }, true, "half strength, 4 cm below the strings"},
 		"no depth":         {func(s *Season, a, b *task) { s.Register.SetUps[0].DepthToBoneCm = nil }, false, "nobody said how far below"},
 		"squares unnamed":  {func(s *Season, a, b *task) { b.said = nil }, false, "squares of this photo are not named"},
 		"origin not given": {func(s *Season, a, b *task) { a.said = nil }, false, ""},
 		"another set-up": {func(s *Season, a, b *task) {
 			s.Register.SetUps = append(s.Register.SetUps, register.SetUp{Name: "S2", Jackets: []string{"14"}})
-			a.belongs.SetUp, b.belongs.SetUp = "S2", "S1"
+			a.r.Belongs.SetUp, b.r.Belongs.SetUp = "S2", "S1"
 			b.r.Belongs.SetUp = "S1"
 		}, false, ""},
 		"underside": {func(s *Season, a, b *task) {
 			outline(a)
-			a.belongs.View, a.belongs.Chosen = register.ViewUnderside, true
+			a.r.Belongs.View, a.r.Belongs.Chosen = register.ViewUnderside, true
 		}, false, ""},
-		"left out": {func(s *Season, a, b *task) { a.belongs.LeaveOut = true }, false, ""},
+		"left out": {func(s *Season, a, b *task) { a.r.Belongs.LeaveOut = true }, false, ""},
 	} {
 		s := closedSeason()
 		a, b := laidTask(t, s, "ann/bone.jpg", register.ViewGridded, bare), laidTask(t, s, "ann/closed.jpg", register.ViewJacketed, closed)

@@ -7,7 +7,9 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
@@ -79,7 +81,7 @@ func TestTapedSetUp(t *testing.T) {
 		{"jackets of two set-ups", assign.Belongs{Jackets: []string{"8", "9"}}, []float64{141.4, 141.4}, nil},
 		{"a set-up not taped", assign.Belongs{Jackets: []string{"9"}}, []float64{141.4, 141.4}, nil},
 	} {
-		task := &task{season: season, refs: refs, belongs: c.belongs, r: &Record{}}
+		task := &task{season: season, refs: refs, r: &Record{Belongs: c.belongs}}
 		got := task.laid()
 		if !reflect.DeepEqual(got[0].DiagonalsCm, c.ten) || !reflect.DeepEqual(got[1].DiagonalsCm, c.five) || got[2].DiagonalsCm != nil {
 			t.Errorf("%s: diagonals %v and %v, want %v and %v", c.name, got[0].DiagonalsCm, got[1].DiagonalsCm, c.ten, c.five)
@@ -88,9 +90,9 @@ func TestTapedSetUp(t *testing.T) {
 	if !reflect.DeepEqual(refs[0].DiagonalsCm, []float64{141.4, 141.4}) {
 		t.Error("the season's own reference was changed")
 	}
-	taped := &task{season: season, refs: refs, belongs: assign.Belongs{Jackets: []string{"8"}}, r: &Record{Capture: &intake.Capture{}}}
-	bare := &task{season: season, refs: refs, belongs: assign.Belongs{Jackets: []string{"9"}}, r: &Record{Capture: &intake.Capture{}}}
-	if hashOf(taped.fitReads()) == hashOf(bare.fitReads()) {
+	taped := &task{season: season, refs: refs, r: &Record{Belongs: assign.Belongs{Jackets: []string{"8"}}, Capture: &intake.Capture{}}}
+	bare := &task{season: season, refs: refs, r: &Record{Belongs: assign.Belongs{Jackets: []string{"9"}}, Capture: &intake.Capture{}}}
+	if keep.Hash(taped.fitReads()) == keep.Hash(bare.fitReads()) {
 		t.Error("the key of the fit does not hold the set-up's diagonals")
 	}
 }
@@ -122,14 +124,16 @@ func TestPitchOfSetUp(t *testing.T) {
 		{"no jacket", assign.Belongs{}, ten, false},
 		{"a bar", assign.Belongs{Jackets: []string{"8"}}, bar, false},
 	} {
-		task := &task{season: season, belongs: c.belongs}
-		refused := task.otherPitch(c.ref)
+		task := &task{season: season, r: &Record{Belongs: c.belongs}}
+		lay := seen(c.ref.Kind, 120)
+		lay.Reference = c.ref
+		refused := evidence.Sizes([]evidence.Seen{{Sighting: lay}}, task.toldOfSizes())[0].Refused
 		if (refused != nil) != c.refused || refused != nil && (!strings.Contains(refused.Reason, "S") || refused.Retake == "") {
 			t.Errorf("%s: refused %v, want %v", c.name, refused, c.refused)
 		}
 	}
 	at := func(jacket string) string {
-		return hashOf((&task{season: season, belongs: assign.Belongs{Jackets: []string{jacket}}, r: &Record{Capture: &intake.Capture{}}}).fitReads())
+		return keep.Hash((&task{season: season, r: &Record{Belongs: assign.Belongs{Jackets: []string{jacket}}, Capture: &intake.Capture{}}}).fitReads())
 	}
 	if at("8") == at("9") {
 		t.Error("the key of the fit does not hold the set-up's pitch")

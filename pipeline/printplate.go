@@ -54,7 +54,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	}
 	out := keep.TempFor(o.Out)
 	defer os.Remove(out)
-	request := look.DrawRequest{Source: t.source(), Plate: p, Under: plate.Under, Out: out}
+	request := look.DrawRequest{Source: t.r.Source(t.root), Plate: p, Under: plate.Under, Out: out}
 	if format != "pdf" {
 		request.Format = format
 	}
@@ -96,28 +96,22 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 // plateOf finds the plate in what the last run learned. A photo that has
 // changed since is refused.
 func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, error) {
-	_, records, err := s.Check(ctx)
+	g, err := s.gathered(ctx)
 	if err != nil {
 		return nil, Plate{}, err
 	}
-	i := slices.IndexFunc(records, func(r *Record) bool { return r.Photo.File == o.Photo })
-	if i < 0 {
+	t := g.task(o.Photo)
+	if t == nil {
 		return nil, Plate{}, fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, as the plate's title block names it", o.Photo)
 	}
-	r := records[i]
-	if r.New || !r.Readable() || r.undone("look") {
+	r := t.r
+	if r.New || !r.Readable() || r.ToRepeat("look") {
 		return nil, Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
 	}
-	now, _, err := intake.Read(s.photos(), o.Photo, nil)
+	now, _, err := intake.Read(s.Dir.Photos(), o.Photo, nil)
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
 		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
-	tasks := make([]*task, len(records)) // all of them, since one photo may tell what lies under the plaster of another
-	for k, r := range records {
-		tasks[k] = s.taskOf(r)
-	}
-	s.uncover(tasks)
-	t := tasks[i]
 	var fits []Plate
 	for _, p := range t.plates() {
 		if (o.Jacket == "" || p.Jacket == o.Jacket) && (p.Made.Stamp == fromBottom) == o.Mirrored {

@@ -43,15 +43,15 @@ func TestPrintedPlateHasAPersonsWord(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := &Record{}
-	if r.Photo, r.Capture, err = intake.Read(s.photos(), file, nil); err != nil {
+	if r.Photo, r.Capture, err = intake.Read(s.Dir.Photos(), file, nil); err != nil {
 		t.Fatal(err)
 	}
 	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 	r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.plane}}
-	if err := os.MkdirAll(s.paper("records"), 0o755); err != nil {
+	if err := os.MkdirAll(s.Dir.Paper("records"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.save(r); err != nil {
+	if err := r.Save(s.Dir.Paper()); err != nil {
 		t.Fatal(err)
 	}
 	_, p, err := s.plateOf(t.Context(), PlateOptions{Photo: file})

@@ -27,60 +27,54 @@ type trackFolder struct {
 }
 
 // lacksPlace tells whether the tracks are asked where the photo was taken.
-func (r *Record) lacksPlace() bool {
+func lacksPlace(r *Record) bool {
 	_, ok := r.When.UTC()
 	return ok && r.Capture != nil && r.Capture.Position == nil
 }
 
 // whereKey is the key of a place that the tracks gave.
-func (r *Record) whereKey(tracks string) string {
+func whereKey(r *Record, tracks string) string {
 	utc, _ := r.When.UTC()
-	return hashOf(tracks, utc.UnixNano())
+	return keep.Hash(tracks, utc.UnixNano())
 }
 
 // tracksFor reads the season's tracks if any photo's place depends on them and is not known from them already: nil where it is not
-// so. Tracks that cannot be read become notices.
-func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, key string, err error) {
-	s.tracks = trackFolder{}
-	if !slices.ContainsFunc(records, (*Record).lacksPlace) {
-		return nil, "", nil
+// so. Tracks that cannot be read become notices of the folder.
+func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, folder trackFolder, err error) {
+	if !slices.ContainsFunc(records, lacksPlace) {
+		return nil, folder, nil
 	}
 	files, key, err := s.trackFiles()
 	if err != nil {
-		return nil, "", err
+		return nil, folder, err
 	}
-	var folder trackFolder
 	if text, err := os.ReadFile(s.trackFolder()); err == nil && json.Unmarshal(text, &folder) != nil {
 		folder = trackFolder{}
 	}
-	if folder.Key != key || slices.ContainsFunc(records, func(r *Record) bool { return r.lacksPlace() && r.Keys["where"] != r.whereKey(key) }) {
+	if folder.Key != key || slices.ContainsFunc(records, func(r *Record) bool { return lacksPlace(r) && r.Keys["where"] != whereKey(r, key) }) {
 		folder = trackFolder{Key: key, Apart: map[string]string{}, fresh: true}
 		tracks, folder.Notices = readTracks(files)
 	}
-	s.tracks = folder
-	for _, text := range folder.Notices {
-		s.Notices = append(s.Notices, Notice{Text: text})
-	}
-	return tracks, key, nil
+	return tracks, folder, nil
 }
 
-func (s *Season) trackFolder() string { return s.paper("records", "tracks.json") }
+func (s *Season) trackFolder() string { return s.Dir.Paper("records", "tracks.json") }
 
-// keepTracks writes what was read of the tracks; only a run does.
-func (s *Season) keepTracks() error {
-	if !s.tracks.fresh {
+// keep writes what was read of the tracks.
+func (f trackFolder) keep(path string) error {
+	if !f.fresh {
 		return nil
 	}
-	text, err := json.Marshal(s.tracks)
+	text, err := json.Marshal(f)
 	if err != nil {
 		return err
 	}
-	return keep.Bytes(s.trackFolder(), 0o644, append(text, '\n'))
+	return keep.Bytes(path, 0o644, append(text, '\n'))
 }
 
 // trackFiles lists the track files in the order of their names, with a key that changes with them.
 func (s *Season) trackFiles() (paths []string, key string, err error) {
-	folder := filepath.Join(s.Dir, "tracks")
+	folder := filepath.Join(string(s.Dir), "tracks")
 	entries, err := os.ReadDir(folder)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, "", err
@@ -95,7 +89,7 @@ func (s *Season) trackFiles() (paths []string, key string, err error) {
 			stands = append(stands, e.Name(), stat.Size(), stat.ModTime().UnixNano())
 		}
 	}
-	return paths, hashOf(stands...), nil
+	return paths, keep.Hash(stands...), nil
 }
 
 // readTracks reads track files; never nil.

@@ -9,6 +9,7 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
@@ -23,16 +24,15 @@ type bared struct {
 }
 
 // uncover brings to the photos of closed jackets what was outlined in photos
-// of the exposed bone under the same set-up, and gives the tasks for which that
-// changes anything.
-func (s *Season) uncover(tasks []*task) (changed []*task) {
+// of the exposed bone under the same set-up.
+func (s *Season) uncover(tasks []*task) {
 	for _, t := range tasks {
 		var under []bared
 		var shown []exposed
 		var key []any
-		if t.belongs.View == register.ViewJacketed && t.wanted() && !t.belongs.LeaveOut {
-			for _, number := range t.belongs.Jackets {
-				u := s.setUp(t.belongs, number)
+		if t.r.Belongs.View == register.ViewJacketed && t.wanted() && !t.r.Belongs.LeaveOut {
+			for _, number := range t.r.Belongs.Jackets {
+				u := s.setUp(t.r.Belongs, number)
 				if u == nil {
 					continue
 				}
@@ -51,22 +51,17 @@ func (s *Season) uncover(tasks []*task) (changed []*task) {
 				}
 			}
 		}
-		now := hashOf(key)
-		if len(key) == 0 {
-			now = ""
-		}
-		if now != t.underKey {
-			t.under, t.exposed, t.underKey = under, shown, now
-			changed = append(changed, t)
+		t.under, t.exposed, t.underKey = under, shown, ""
+		if len(key) > 0 {
+			t.underKey = keep.Hash(key)
 		}
 	}
-	return changed
 }
 
 // bares is what a photo tells of the bone of a jacket under a set-up; none
 // where it shows something else, or its squares cannot be named.
 func (t *task) bares(u register.SetUp, number string) (out []bared) {
-	if t.said == nil || len(t.said.Outlines) == 0 || t.belongs.View == register.ViewJacketed {
+	if t.said == nil || len(t.said.Outlines) == 0 || t.r.Belongs.View == register.ViewJacketed {
 		return nil
 	}
 	named, ok := t.standsUnder(u, number)
@@ -83,9 +78,9 @@ func (t *task) bares(u register.SetUp, number string) (out []bared) {
 // where it is of another one, or they cannot be named. What a block's underside
 // or an opened jacket shows does not lie as it did.
 func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok bool) {
-	own := t.season.setUp(t.belongs, number)
+	own := t.season.setUp(t.r.Belongs, number)
 	plane, sighting := t.r.Plane()
-	if moved(t.belongs.View) || !slices.Contains(t.belongs.Jackets, number) || t.belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
+	if moved(t.r.Belongs.View) || !slices.Contains(t.r.Belongs.Jackets, number) || t.r.Belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.Mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
 		return named, false
 	}
 	named = t.squaring(u, *sighting)

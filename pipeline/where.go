@@ -14,16 +14,6 @@ import (
 	"fieldjacket/pipeline/withhold"
 )
 
-// A Where is the place of a photo.
-type Where struct {
-	locate.Place
-	UM   *float64 `json:"u_m,omitempty"` // k = 2 from a track, as the phone says it otherwise; nil: not said
-	From string   `json:"from"`          // "the phone", "track walk.gpx"
-	// Of is the find or locality that the photo shows, and AwayM how far from it the photo was taken; "": neither has a position.
-	Of    string  `json:"of,omitempty"`
-	AwayM float64 `json:"away_m,omitempty"`
-}
-
 const fromPhone = "the phone"
 
 // How far from what it shows a photo may be taken before it is told of, beyond what both positions are uncertain by (common
@@ -40,13 +30,13 @@ type Notice struct {
 }
 
 // phonesOn is what a day's page tells of phones, tracks and places.
-func (s *Season) phonesOn(day string) (took []paperwork.Phone, notices []string) {
-	for _, c := range s.perDay {
+func phonesOn(day string, perDay []phones.Count, all []Notice) (took []paperwork.Phone, notices []string) {
+	for _, c := range perDay {
 		if c.Day == day {
 			took = append(took, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
 		}
 	}
-	for _, n := range s.Notices {
+	for _, n := range all {
 		if n.Days == nil || slices.Contains(n.Days, day) {
 			notices = append(notices, n.Text)
 		}
@@ -71,43 +61,50 @@ func (s *Season) printable(text string) string {
 	return withhold.Text(text)
 }
 
-// locate gives every photo its time and its place, and the season its notices. belongs is what each photo belongs to.
-func (s *Season) locate(records []*Record, belongs []assign.Belongs) error {
-	photos, _ := s.taken(records)
-	when, clocks := phones.Settle(photos, s.Register.Season)
-	s.Notices = nil
+// settleTimes gives every photo its time, and tells of clocks that are wrong and of numbers that are not there.
+func settleTimes(records []*Record, season register.Season) (notices []Notice) {
+	photos, _ := phonesOf(records, season)
+	when, clocks := phones.Settle(photos, season)
 	for _, text := range clocks {
-		s.Notices = append(s.Notices, Notice{Text: text})
+		notices = append(notices, Notice{Text: text})
 	}
 	for _, g := range phones.Gaps(photos, when) {
-		s.Notices = append(s.Notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
+		notices = append(notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
 	}
 	for i, r := range records {
 		r.When = when[i]
 	}
-	tracks, key, err := s.tracksFor(records)
+	return notices
+}
+
+// places gives every photo its place, and tells of tracks that cannot be used and of photos far from what they belong to.
+func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder, err error) {
+	tracks, folder, err := s.tracksFor(records)
 	if err != nil {
-		return err
+		return nil, folder, err
+	}
+	for _, text := range folder.Notices {
+		notices = append(notices, Notice{Text: text})
 	}
 	var far []farPhoto
-	for i, r := range records {
-		if err := r.place(tracks, key); err != nil {
-			s.tracks.Apart[r.Photo.File] = err.Error()
+	for _, r := range records {
+		if err := place(r, tracks, folder.Key); err != nil {
+			folder.Apart[r.Photo.File] = err.Error()
 		}
-		if text, apart := s.tracks.Apart[r.Photo.File]; apart {
-			s.Notices = append(s.Notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + text})
+		if text, apart := folder.Apart[r.Photo.File]; apart {
+			notices = append(notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + text})
 		}
 		if r.Where != nil {
-			if allowedM, ok := s.away(r.Where, belongs[i]); !ok {
+			if allowedM, ok := farFrom(s.Register, r.Where, r.Belongs); !ok {
 				far = append(far, farPhoto{r, allowedM})
 			}
 		}
 	}
-	s.Notices = append(s.Notices, tellFar(far)...)
+	notices = append(notices, tellFar(far)...)
 	for _, text := range withhold.Told(s.Register) {
-		s.Notices = append(s.Notices, Notice{Days: []string{}, Text: text})
+		notices = append(notices, Notice{Days: []string{}, Text: text})
 	}
-	return nil
+	return notices, folder, nil
 }
 
 // A farPhoto was taken further from what it shows than it can be.
@@ -141,8 +138,8 @@ func tellFar(far []farPhoto) (out []Notice) {
 
 // place finds where the photo was taken, by its phone or, where that says nothing, by the tracks; nil where neither does. A place
 // from the tracks of the same key stands. The error says that the tracks contradict each other.
-func (r *Record) place(tracks []locate.Track, key string) (err error) {
-	if !r.lacksPlace() {
+func place(r *Record, tracks []locate.Track, key string) (err error) {
+	if !lacksPlace(r) {
 		delete(r.Keys, "where")
 		r.Where = nil
 		// A phone that does not name the datum gives WGS84, which is what its receiver works on; another name is not shifted.
@@ -159,9 +156,7 @@ func (r *Record) place(tracks []locate.Track, key string) (err error) {
 		return nil
 	}
 	r.Where = nil
-	if r.Keys != nil {
-		r.Keys["where"] = r.whereKey(key)
-	}
+	r.Keys["where"] = whereKey(r, key)
 	utc, _ := r.When.UTC()
 	at, u, name, err := locate.OnTracks(tracks, utc)
 	switch {
@@ -176,9 +171,9 @@ func (r *Record) place(tracks []locate.Track, key string) (err error) {
 // awayViews are those taken where the jacket is by then, not where it was found.
 var awayViews = []register.View{register.ViewLoading, register.ViewReceived, register.ViewOpened}
 
-// away measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. It is not ok
+// farFrom measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. It is not ok
 // where that is further than allowedM.
-func (s *Season) away(w *Where, belongs assign.Belongs) (allowedM float64, ok bool) {
+func farFrom(sheets *register.Register, w *Where, belongs assign.Belongs) (allowedM float64, ok bool) {
 	if slices.Contains(awayViews, belongs.View) {
 		return 0, true
 	}
@@ -202,13 +197,13 @@ func (s *Season) away(w *Where, belongs assign.Belongs) (allowedM float64, ok bo
 	}
 	var localities []string
 	for _, j := range belongs.Jackets {
-		for _, f := range s.Register.FindsOf(j) {
+		for _, f := range sheets.FindsOf(j) {
 			try("find "+f.FieldNumber, f.Position, farFromFindM)
 			localities = append(localities, f.Locality)
 		}
 	}
 	if w.Of == "" {
-		for _, l := range s.Register.Localities {
+		for _, l := range sheets.Localities {
 			if slices.Contains(localities, l.Number) {
 				try("locality "+l.Number, l.Position, farFromLocalityM)
 			}

@@ -8,7 +8,9 @@ import (
 	"time"
 
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 )
@@ -35,7 +37,7 @@ func taking(t *testing.T, file, local string, at *intake.Position) *Record {
 // TestWhereAPhotoWasTaken: by its phone, else by the track; told of when it is far from its find.
 func TestWhereAPhotoWasTaken(t *testing.T) {
 	five := 5.0
-	s := &Season{Dir: t.TempDir(), Register: &register.Register{
+	s := &Season{Dir: folder.Dir(t.TempDir()), Register: &register.Register{
 		Finds: []register.Find{
 			{FieldNumber: "14", Position: register.Position{Typed: "47.5 S 42.25 W", Datum: "WGS84", UncertaintyM: &five}},
 			{FieldNumber: "15", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84", UncertaintyM: &five}},
@@ -44,11 +46,11 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		Jackets:    []register.Jacket{{Number: "14", Finds: []string{"14"}}, {Number: "15", Finds: []string{"15"}}, {Number: "16", Finds: []string{"16"}}},
 		Localities: []register.Locality{{Number: "Q", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84"}}},
 	}}
-	if err := os.Mkdir(filepath.Join(s.Dir, "tracks"), 0o755); err != nil {
+	if err := os.Mkdir(filepath.Join(string(s.Dir), "tracks"), 0o755); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{"walk.gpx": walk, "far.gpx": strings.Replace(strings.ReplaceAll(walk, "-47.5", "-47.6"), "13:0", "17:0", -1), "near.gpx": strings.Replace(walk, "13:0", "17:0", -1), "cut.gpx": walk[:200], "note.txt": "not a track"} {
-		if err := os.WriteFile(filepath.Join(s.Dir, "tracks", name), []byte(text), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(string(s.Dir), "tracks", name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -66,16 +68,25 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		taking(t, "ann/IMG_0012.JPG", "14:01:00", nil),                           // two tracks, 11 km apart
 		taking(t, "ann/IMG_0011.JPG", "10:35:00", position(-47.50001, "WGS-84")), // beside 15
 	}
-	for _, r := range records {
-		r.Keys = map[string]string{}
-	}
 	of := func(jacket string, view register.View) assign.Belongs {
 		return assign.Belongs{Jackets: []string{jacket}, View: view}
 	}
 	belongs := []assign.Belongs{of("15", ""), of("15", ""), of("15", register.ViewSetting), of("14", ""), of("15", ""), of("16", ""), of("15", register.ViewOpened), of("15", ""), of("15", "")}
-	if err := s.locate(records, belongs); err != nil {
-		t.Fatal(err)
+	for i, r := range records {
+		r.Keys, r.Belongs = map[string]string{}, belongs[i]
 	}
+	var tracks trackFolder
+	located := func() (notices []Notice) {
+		t.Helper()
+		notices = settleTimes(records, s.Register.Season)
+		far, read, err := s.places(records)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tracks = read
+		return append(notices, far...)
+	}
+	notices := located()
 	for i, want := range []struct {
 		from, of    string
 		lowM, highM float64
@@ -95,7 +106,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		t.Errorf("uncertainty %v", u)
 	}
 	var texts []string
-	for _, n := range s.Notices {
+	for _, n := range notices {
 		texts = append(texts, n.Text)
 	}
 	want := []string{
@@ -111,41 +122,38 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 			t.Errorf("got %q, want %q", texts[i], want[i])
 		}
 	}
-	first := hashOf(records, s.Notices)
-	if err := os.MkdirAll(s.paper("records"), 0o755); err != nil {
+	first := keep.Hash(records, notices)
+	if err := os.MkdirAll(s.Dir.Paper("records"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.keepTracks(); err != nil {
+	if err := tracks.keep(s.trackFolder()); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.locate(records, belongs); err != nil {
-		t.Fatal(err)
-	}
-	if s.tracks.fresh {
+	notices = located()
+	if tracks.fresh {
 		t.Error("the tracks were read again, and nothing has changed")
 	}
-	if hashOf(records, s.Notices) != first {
+	if keep.Hash(records, notices) != first {
 		t.Error("tracks that are not read again give something else")
 	}
-	s.comparePhones(records)
-	took, told := s.phonesOn("2026-02-11")
+	perDay, apart := comparePhones(records, s.Register)
+	notices = append(notices, apart...)
+	took, told := phonesOn("2026-02-11", perDay, notices)
 	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
 		t.Errorf("on the day: %v, %q", took, told)
 	}
-	records[0].note("copy", "", false, "the same bytes as another")
-	s.comparePhones(records)
-	if took, _ := s.phonesOn("2026-02-11"); len(took) != 1 || took[0].Photos != len(records)-1 {
+	records[0].AddNote("copy", "", false, "the same bytes as another")
+	perDay, _ = comparePhones(records, s.Register)
+	if took, _ := phonesOn("2026-02-11", perDay, notices); len(took) != 1 || took[0].Photos != len(records)-1 {
 		t.Errorf("with a copy among them, %v", took)
 	}
-	if _, told := s.phonesOn("2026-02-12"); len(told) != 4 {
+	if _, told := phonesOn("2026-02-12", perDay, notices); len(told) != 4 {
 		t.Errorf("on another day: %q", told)
 	}
-	if err := os.Remove(filepath.Join(s.Dir, "tracks", "walk.gpx")); err != nil {
+	if err := os.Remove(filepath.Join(string(s.Dir), "tracks", "walk.gpx")); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.locate(records, belongs); err != nil {
-		t.Fatal(err)
-	}
+	located()
 	if records[0].Where != nil {
 		t.Errorf("the track is gone, and yet %+v", records[0].Where)
 	}
@@ -153,15 +161,13 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 
 // TestTakenByTheRightClock: plates and pages give the corrected time, not the phone's.
 func TestTakenByTheRightClock(t *testing.T) {
-	s := &Season{Dir: t.TempDir(), Register: &register.Register{Season: register.Season{
+	s := &Season{Dir: folder.Dir(t.TempDir()), Register: &register.Register{Season: register.Season{
 		Zone: time.FixedZone("-03:00", -3*3600), ZoneName: "-03:00", Clocks: []register.Clock{{Folder: "ann", AheadS: 3600}},
 	}}}
 	r := taking(t, "ann/IMG_0001.JPG", "00:30:00", nil)
 	r.Capture.OffsetMin = nil
-	if err := s.locate([]*Record{r}, make([]assign.Belongs, 1)); err != nil {
-		t.Fatal(err)
-	}
-	if got := taken(r); got != "2026-02-10 23:30:00 -03:00" {
+	settleTimes([]*Record{r}, s.Register.Season)
+	if got := r.Taken(); got != "2026-02-10 23:30:00 -03:00" {
 		t.Errorf("taken %q", got)
 	}
 	if r.When.OffsetFrom != phones.FromSeason || r.When.AheadS != 3600 || r.Capture.Local.String() != "2026-02-11T00:30:00" {

@@ -1,6 +1,9 @@
 package scene
 
-import "image"
+import (
+	"image"
+	"math"
+)
 
 // A Scene is everything that a photo depends on.
 type Scene struct {
@@ -15,6 +18,7 @@ type Scene struct {
 	Bars     []Bar
 	Tapes    []Tape
 	Grids    []Grid
+	Far      *Far // nil: the ground goes on as far as the camera sees
 	Camera   Camera
 	Film     Film
 }
@@ -39,7 +43,6 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	for _, h := range s.Handles {
 		if h.ZCm != 0 {
 			v.strands = append(v.strands, h.strand())
-			v.lamp.casters = append(v.lamp.casters, h.shade())
 		}
 	}
 	for i, g := range s.Grids {
@@ -48,10 +51,13 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 		for k, c := range l.tiles(s.gridSeed(i)) {
 			v.panels = append(v.panels, c.panel(mix(s.gridSeed(i)+uint64(k)+700)))
 		}
-		v.lamp.casters = append(v.lamp.casters, l)
 		v.strands = append(v.strands, l.strands(s.gridSeed(i))...)
+		v.strands = append(v.strands, l.tubes(s.gridSeed(i))...)
+		v.strands = append(v.strands, l.screws()...)
 	}
+	v.lamp.casters = append(v.lamp.casters, shadeOf(v.strands, v.lamp.to))
 	v.site = s.site(e, v)
+	v.afar = s.afar(v.site, v.lamp)
 	for _, p := range v.panels {
 		p.bound(e, v.width, v.height)
 	}
@@ -88,6 +94,17 @@ func (s Scene) truth(e *eye) Truth {
 
 func (s Scene) gridSeed(i int) uint64 { return mix(s.Seed + uint64(i) + 500) }
 
+// reach is the part of the ground that is made as relief: a square about where the camera aims; all of it without a far
+// world.
+func (s Scene) reach() (r bounds) {
+	r = bounds{math.Inf(-1), math.Inf(-1), math.Inf(1), math.Inf(1)}
+	if s.Far != nil {
+		x, y, half := s.Camera.AimXCm, s.Camera.AimYCm, s.Far.reach()
+		r = bounds{x - half, y - half, x + half, y + half}
+	}
+	return r
+}
+
 // lowestCm and highestCm bound the field that a camera must be able to see.
 const (
 	lowestCm  = -6
@@ -97,7 +114,7 @@ const (
 // site makes the ground with all that lies on it, lit.
 func (s Scene) site(e *eye, v *view) *site {
 	cells := min(max(0.55*float64(v.width*v.height), 5e5), 5e6)
-	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells)
+	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells, s.reach())
 	t.fill(s.Ground, s.Seed)
 	t.cut(s.Ground.Seams, mix(s.Seed+70))
 	t.scatter(s.Ground, mix(s.Seed+50))

@@ -20,8 +20,11 @@ type site struct {
 	levels []level // rgb at full, half, quarter ... size
 }
 
-// newSite covers what the camera sees of heights lowCm to highCm, with at most cells cells.
-func newSite(e *eye, widthPx, heightPx int, lowCm, highCm, cells float64) *site {
+// bounds are a part of the ground, cm.
+type bounds struct{ minX, minY, maxX, maxY float64 }
+
+// newSite covers what the camera sees of heights lowCm to highCm within a part of the ground, with at most cells cells.
+func newSite(e *eye, widthPx, heightPx int, lowCm, highCm, cells float64, within bounds) *site {
 	minX, minY, maxX, maxY := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for i := range 33 {
 		for _, edge := range [4][2]float64{{float64(i) / 32, 0}, {float64(i) / 32, 1}, {0, float64(i) / 32}, {1, float64(i) / 32}} {
@@ -37,7 +40,7 @@ func newSite(e *eye, widthPx, heightPx int, lowCm, highCm, cells float64) *site 
 		}
 	}
 	const margin = 2
-	minX, minY, maxX, maxY = minX-margin, minY-margin, maxX+margin, maxY+margin
+	minX, minY, maxX, maxY = max(minX-margin, within.minX), max(minY-margin, within.minY), min(maxX+margin, within.maxX), min(maxY+margin, within.maxY)
 	middle := e.at.plus(e.forward.times(-e.at.z / min(e.forward.z, -0.05)))
 	perPx := middle.minus(e.at).dot(e.forward) / e.focal
 	cell := max(perPx, math.Sqrt((maxX-minX)*(maxY-minY)/cells))

@@ -13,11 +13,11 @@ import (
 
 // A Load is everything of a season that can be carried away.
 type Load struct {
-	Made    time.Time
-	Paper   sheet.Paper // zero: A4
-	Season  register.Season
-	Jackets []register.Jacket
-	Stages  map[string]register.Stage // by number; absent: not recorded
+	Made    time.Time                 `json:"Made"`
+	Paper   sheet.Paper               `json:"Paper"` // zero: A4
+	Season  register.Season           `json:"Season"`
+	Jackets []register.Jacket         `json:"Jackets"`
+	Stages  map[string]register.Stage `json:"Stages"` // by number; absent: not recorded
 }
 
 // box is an empty box to tick.

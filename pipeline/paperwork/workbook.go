@@ -11,23 +11,23 @@ import (
 
 // A Workbook is what the collections manager's workbook is made of.
 type Workbook struct {
-	Season  register.Season
-	Finds   []register.Find
-	Jackets []Packet // for each jacket what its packet is made of
-	Photos  []Shot
+	Season  register.Season `json:"Season"`
+	Finds   []register.Find `json:"Finds"`
+	Jackets []Packet        `json:"Jackets"` // for each jacket what its packet is made of
+	Photos  []Shot          `json:"Photos"`
 }
 
 // A Shot is one photo of the season.
 type Shot struct {
-	File     string // slash path below photos/
-	SHA256   string
-	Taken    string // "" not recorded
-	Jackets  []string
-	View     register.View
-	Caption  string
-	ScaledBy string   // "string grid"; "": not scaled
-	Plates   []string // files, as paths below paper/
-	Small    string   // path of a small picture; "": there is none
+	File     string        `json:"File"` // slash path below photos/
+	SHA256   string        `json:"SHA256"`
+	Taken    string        `json:"Taken"` // "" not recorded
+	Jackets  []string      `json:"Jackets"`
+	View     register.View `json:"View"`
+	Caption  string        `json:"Caption"`
+	ScaledBy string        `json:"ScaledBy"` // "string grid"; "": not scaled
+	Plates   []string      `json:"Plates"`   // files, as paths below paper/
+	Small    string        `json:"Small"`    // path of a small picture; "": there is none
 }
 
 // A bookSheet is one sheet: heads, the Darwin Core or Audiovisual Core term that a column comes nearest to, and rows.

@@ -56,8 +56,8 @@ func (v View) Known() bool { return slices.Contains(Views, v) }
 
 // A DueView is a view and the stage from which it is due.
 type DueView struct {
-	View  View
-	Stage Stage
+	View  View  `json:"View"`
+	Stage Stage `json:"Stage"`
 }
 
 // DefaultDue is what is due in a season whose season.toml has no [views] table (common practice, no source).

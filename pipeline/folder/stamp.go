@@ -1,4 +1,4 @@
-package pipeline
+package folder
 
 import (
 	"errors"
@@ -7,18 +7,19 @@ import (
 	"os"
 	"strings"
 
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
 // Stamp is another text whenever a sheet, words.log, a photo's name or a record
 // has changed, so that whoever shows a season sees when to ask it anew. It
 // goes by the disk's sizes and times.
-func (s *Season) Stamp() (string, error) {
+func (d Dir) Stamp() (string, error) {
 	var b strings.Builder
 	write := func(path string, info fs.FileInfo) {
 		fmt.Fprintf(&b, "%s %d %d\n", path, info.Size(), info.ModTime().UnixNano())
 	}
-	sheets, err := os.ReadDir(s.Dir)
+	sheets, err := os.ReadDir(string(d))
 	if err != nil {
 		return "", err
 	}
@@ -27,7 +28,7 @@ func (s *Season) Stamp() (string, error) {
 			write(e.Name(), info)
 		}
 	}
-	carried, err := register.CarriedFiles(s.Dir)
+	carried, err := register.CarriedFiles(string(d))
 	if err != nil {
 		return "", err
 	}
@@ -36,11 +37,11 @@ func (s *Season) Stamp() (string, error) {
 			write(path, info)
 		}
 	}
-	err = s.walkPhotos(func(file string, d fs.DirEntry) error {
-		if !d.IsDir() {
+	err = d.walkPhotos(func(file string, e fs.DirEntry) error {
+		if !e.IsDir() {
 			return nil
 		}
-		info, err := d.Info()
+		info, err := e.Info()
 		if err == nil {
 			write(file, info)
 		}
@@ -49,8 +50,8 @@ func (s *Season) Stamp() (string, error) {
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return "", err
 	}
-	if info, err := os.Stat(s.paper("records")); err == nil {
+	if info, err := os.Stat(d.Paper("records")); err == nil {
 		write("records", info)
 	}
-	return hashOf(b.String()), nil
+	return keep.Hash(b.String()), nil
 }
