@@ -90,8 +90,9 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 	records := g.records()
 	markCopies(g.tasks)
 	renamed = adopt(g.tasks, g.earlier)
-	g.notices = settleTimes(records, g.season.Register.Season)
-	for i, b := range coded(g.season.Register, records, g.named()) {
+	notices, doubts := settleTimes(records, g.season.Register.Season)
+	g.notices = notices
+	for i, b := range coded(g.season.Register, records, g.named(), doubts) {
 		g.tasks[i].r.Belongs = b
 	}
 	reduce(g.tasks)

@@ -28,8 +28,8 @@ func phonesOf(records []*Record, season register.Season) (photos []phones.Photo,
 // known.
 func comparePhones(records []*Record, sheets *register.Register) (perDay []phones.Count, notices []Notice) {
 	photos, when := phonesOf(slices.DeleteFunc(slices.Clone(records), (*Record).Copied), sheets.Season)
-	for _, text := range phones.Compare(photos, when, sheets.Season, begins(sheets)) {
-		notices = append(notices, Notice{Text: text})
+	for _, d := range phones.Compare(photos, when, sheets.Season, begins(sheets)) {
+		notices = append(notices, Notice{Text: d.Text})
 	}
 	return phones.PerDay(photos, when), notices
 }

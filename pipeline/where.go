@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"fieldjacket/pipeline/assign"
@@ -61,12 +62,13 @@ func (s *Season) printable(text string) string {
 	return withhold.Text(text)
 }
 
-// settleTimes gives every photo its time, and tells of clocks that are wrong and of numbers that are not there.
-func settleTimes(records []*Record, season register.Season) (notices []Notice) {
+// settleTimes gives every photo its time, and tells of clocks that are wrong, with the phones whose times are in doubt for it,
+// and of numbers that are not there.
+func settleTimes(records []*Record, season register.Season) (notices []Notice, doubts []phones.Doubt) {
 	photos, _ := phonesOf(records, season)
-	when, clocks := phones.Settle(photos, season)
-	for _, text := range clocks {
-		notices = append(notices, Notice{Text: text})
+	when, doubts := phones.Settle(photos, season)
+	for _, d := range doubts {
+		notices = append(notices, Notice{Text: d.Text})
 	}
 	for _, g := range phones.Gaps(photos, when) {
 		notices = append(notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
@@ -74,7 +76,7 @@ func settleTimes(records []*Record, season register.Season) (notices []Notice) {
 	for i, r := range records {
 		r.When = when[i]
 	}
-	return notices
+	return notices, doubts
 }
 
 // places gives every photo its place, and tells of tracks that cannot be used and of photos far from what they belong to.
@@ -101,10 +103,29 @@ func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder
 		}
 	}
 	notices = append(notices, tellFar(far)...)
+	notices = append(notices, tellHalves(s.Register, records)...)
 	for _, text := range withhold.Told(s.Register) {
 		notices = append(notices, Notice{Days: []string{}, Text: text})
 	}
 	return notices, folder, nil
+}
+
+// tellHalves says what to write for UTM positions of which nothing in the register tells the half of the globe, where the places of
+// all photos do.
+func tellHalves(sheets *register.Register, records []*Record) (notices []Notice) {
+	var known []locate.Place
+	for _, r := range records {
+		if r.Where != nil {
+			known = append(known, r.Where.Place)
+		}
+	}
+	unclear := sheets.Unclear()
+	for _, where := range slices.Sorted(maps.Keys(unclear)) {
+		if text := unclear[where].By(known); text != "" {
+			notices = append(notices, Notice{Days: []string{}, Text: fmt.Sprintf("%s, position: the photos were taken about %s: if that is meant, write it so", where, text)})
+		}
+	}
+	return notices
 }
 
 // A farPhoto was taken further from what it shows than it can be.
@@ -179,7 +200,7 @@ func farFrom(sheets *register.Register, w *Where, belongs assign.Belongs) (allow
 	}
 	least, spread, allowed := 0., 0., 0.
 	try := func(of string, at register.Position, limitM float64) {
-		t, err := locate.Parse(at.Typed, at.Datum)
+		t, err := at.Read()
 		if err != nil || t.Place == nil {
 			return
 		}

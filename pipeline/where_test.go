@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/locate"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 )
@@ -29,7 +30,7 @@ func taking(t *testing.T, file, local string, at *intake.Position) *Record {
 		t.Fatal(err)
 	}
 	offset := -180
-	r := &Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Ridge 3", Position: at}}
+	r := &Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Phone 3", Position: at}}
 	r.Photo.File = file
 	return r
 }
@@ -41,7 +42,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		Finds: []register.Find{
 			{FieldNumber: "14", Position: register.Position{Typed: "47.5 S 42.25 W", Datum: "WGS84", UncertaintyM: &five}},
 			{FieldNumber: "15", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84", UncertaintyM: &five}},
-			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "Campo Inchauspe"}, Locality: "Q"},
+			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "ED50"}, Locality: "Q"},
 		},
 		Jackets:    []register.Jacket{{Number: "14", Finds: []string{"14"}}, {Number: "15", Finds: []string{"15"}}, {Number: "16", Finds: []string{"16"}}},
 		Localities: []register.Locality{{Number: "Q", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84"}}},
@@ -78,7 +79,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	var tracks trackFolder
 	located := func() (notices []Notice) {
 		t.Helper()
-		notices = settleTimes(records, s.Register.Season)
+		notices, _ = settleTimes(records, s.Register.Season)
 		far, read, err := s.places(records)
 		if err != nil {
 			t.Fatal(err)
@@ -177,12 +178,31 @@ func TestTakenByTheRightClock(t *testing.T) {
 
 // TestDayPagesCarryNoPosition: a position that cannot be read is a fault of the register, and the fault's text holds it.
 func TestDayPagesCarryNoPosition(t *testing.T) {
-	got := withoutPlace(register.Problem{File: "finds.csv", Row: 2, Column: "position", Value: "13S 483699 4388929", Allowed: "13S 483699 is wrong", Lost: register.LostNothing})
+	got := withoutPlace(register.Problem{File: "finds.csv", Row: 2, Column: "position", Value: "25S 483699 4388929", Allowed: "25S 483699 is wrong", Lost: register.LostNothing})
 	if strings.Contains(got, "13S") || strings.Contains(got, "483699") || !strings.Contains(got, "finds.csv row 2, position") {
 		t.Errorf("got %q", got)
 	}
 	other := register.Problem{File: "finds.csv", Row: 2, Column: "date", Value: "11.2.", Allowed: "want a day", Lost: register.LostCell}
 	if got := withoutPlace(other); got != other.Error() {
 		t.Errorf("got %q", got)
+	}
+}
+
+// TestPhotosTellTheHalfOfTheGlobe: where nothing in the register does, what to write is said, and nothing is read so.
+func TestPhotosTellTheHalfOfTheGlobe(t *testing.T) {
+	sheets := &register.Register{Finds: []register.Find{{Row: 3, FieldNumber: "14", Position: register.Position{Typed: "19S 0581454 4250000"}}}}
+	at := func(lat float64) *Record {
+		return &Record{Where: &Where{Place: locate.Place{LatDeg: lat, LonDeg: -68}}}
+	}
+	for name, c := range map[string]struct {
+		records []*Record
+		want    string
+	}{
+		"north": {[]*Record{at(38.4), {}, at(38.5)}, "19 north 0581454 4250000"}, "south": {[]*Record{at(-51.9)}, "19 south 0581454 4250000"}, "no photo": {nil, ""}, "both": {[]*Record{at(38.4), at(-51.9)}, ""},
+	} {
+		got := tellHalves(sheets, c.records)
+		if (len(got) == 1) != (c.want != "") || c.want != "" && (!strings.Contains(got[0].Text, c.want) || !strings.Contains(got[0].Text, "finds sheet row 3") || got[0].Days == nil) {
+			t.Errorf("%s: %v, want %q", name, got, c.want)
+		}
 	}
 }

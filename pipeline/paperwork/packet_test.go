@@ -82,7 +82,7 @@ func TestPacketKeepsPositionsAndNames(t *testing.T) {
 		t.Error("the locality's number, or that something is held back, is missing")
 	}
 	p.Season.Print.Positions = register.PrintFull
-	if words := said(t, written(t, p)); !strings.Contains(words, "-31.123456, -68.654321") {
+	if words := said(t, written(t, p)); !strings.Contains(words, "-31.123456, -32.654321") {
 		t.Error("the season lets positions be printed, and the packet has none")
 	}
 }
@@ -112,6 +112,23 @@ func TestEmptyPacket(t *testing.T) {
 		if strings.Contains(words, never) {
 			t.Errorf("the packet says %q", never)
 		}
+	}
+}
+
+// Photos whose view nobody said may show the bone: that there is none would be wrong.
+func TestNoPortraitBesidePhotosWithoutView(t *testing.T) {
+	p := inventedPacket(t)
+	for i := range p.Plates {
+		p.Plates[i].View = ""
+	}
+	if words := said(t, written(t, p)); strings.Contains(words, "There is no picture of this bone") || !strings.Contains(words, "2 photos of this package without a view may") {
+		t.Errorf("%q", words[:600])
+	}
+	for i := range p.Plates {
+		p.Plates[i].View = register.ViewJacketed
+	}
+	if words := said(t, written(t, p)); !strings.Contains(words, "There is no picture of this bone: check") {
+		t.Errorf("%q", words[:600])
 	}
 }
 
@@ -158,7 +175,7 @@ func TestLocality(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"CONFIDENTIAL", "-31.1230, -68.6540", "P. Invented", "P-77; until 2026-12-31", "from the ford", "-31.123456, -68.654321", "uncertainty: 4 m"} {
+	for _, want := range []string{"CONFIDENTIAL", "-31.1230, -32.6540", "P. Invented", "P-77; until 2026-12-31", "from the ford", "-31.123456, -32.654321", "uncertainty: 4 m"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}
