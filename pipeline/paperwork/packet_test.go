@@ -62,6 +62,9 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 	if n := strings.Count(words, "5f3a09c1"); n != 1 {
 		t.Errorf("the photo's hash stands %d times in the list of files, want once", n)
 	}
+	if strings.Contains(words, "from memory") {
+		t.Error("a caution is given from memory")
+	}
 	for _, want := range []string{"acetone; test first", "not readily; test", "not known; test", "Mo Ostrander"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
