@@ -23,7 +23,7 @@ type Progress interface {
 func Copy(ctx context.Context, from Source, to []Place, show Progress) (Result, error) {
 	var r Result
 	if err := from.list(ctx, &r); err != nil {
-		return r, err
+		return Result{}, err
 	}
 	c := carrier{ctx: ctx, from: from, result: &r, show: show, buffer: make([]byte, 1<<20)}
 	for i, at := range to {

@@ -304,6 +304,12 @@ func TestInterrupted(t *testing.T) {
 		t.Errorf("%v: %+v", err, r)
 	}
 	mustHold(t, dir, "1.jpg=a")
+	// already while the source is listed: then nothing is known of any file
+	ctx, cancel = context.WithCancel(context.Background())
+	from := counting{card("1.jpg", "a", "2/2.jpg", "b", "3.jpg", "c"), map[string]int{}, "2", cancel}
+	if r, err := Copy(ctx, Source{files: from}, []Place{{Dir: dir}}, silent{}); err == nil || len(r.Files) > 0 {
+		t.Errorf("%v: %+v", err, r.Files)
+	}
 }
 
 type after struct {
@@ -341,17 +347,21 @@ func TestFlatMemory(t *testing.T) {
 type counting struct {
 	fs.FS
 	opened map[string]int
+	when   string // this name is opened, do is done
+	do     func()
 }
 
 func (c counting) Open(name string) (fs.File, error) {
-	c.opened[name]++
+	if c.opened[name]++; name == c.when && c.do != nil {
+		c.do()
+	}
 	return c.FS.Open(name)
 }
 
 // TestSourceIsReadOnce: the second place gets what the first has, since phones are slow.
 func TestSourceIsReadOnce(t *testing.T) {
 	root := t.TempDir()
-	from := counting{card("IMG_0001.JPG", "first"), map[string]int{}}
+	from := counting{FS: card("IMG_0001.JPG", "first"), opened: map[string]int{}}
 	r := copied(t, from, filepath.Join(root, "rka"), filepath.Join(root, "second"))
 	if from.opened["IMG_0001.JPG"] != 1 || !r.All(1) {
 		t.Errorf("opened %d times, want once; all: %v", from.opened["IMG_0001.JPG"], r.All(1))
