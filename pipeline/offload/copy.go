@@ -64,7 +64,7 @@ func groups(files []*File) (out [][]*File) {
 	at := map[string]int{}
 	for _, f := range files {
 		i, ok := at[f.group()]
-		if !ok {
+		if !ok || slices.ContainsFunc(out[i], func(o *File) bool { return fold(o.ending()) == fold(f.ending()) }) { // .JPG and .jpg
 			i = len(out)
 			at[f.group()] = i
 			out = append(out, nil)

@@ -120,12 +120,13 @@ func TestNamesNeverClash(t *testing.T) {
 	from := card(
 		"100APPLE/IMG_0001.AAE", "edit", "100APPLE/IMG_0001.JPG", "one", "100APPLE/IMG_0001.MOV", "film",
 		"100APPLE/IMG_0002.JPG", "two", "100APPLE/IMG_0002.AAE", "edit", "101APPLE/IMG_0002.JPG", "too", "101APPLE/img_0003.jpg", "low", "102APPLE/IMG_0003.JPG", "top",
+		"103APPLE/IMG_0004.JPG", "A", "103APPLE/IMG_0004.jpg", "a", "103APPLE/img_0004.JPG", "b",
 		"jacket 7/IMG_0001.JPG", "his", "jacket 7/IMG_0001.JPG.xmp", "said",
 	)
 	for range 2 {
 		r := copied(t, from, dir)
 		mustHold(t, dir, "IMG_0001.JPG=of last week IMG_0001~7692.AAE=edit IMG_0001~7692.JPG=one IMG_0001~7692.MOV=film "+
-			"IMG_0002.AAE=edit IMG_0002.JPG=two IMG_0002~94c0.JPG=too IMG_0003~2872.JPG=top img_0003.jpg=low jacket 7/IMG_0001.JPG=his jacket 7/IMG_0001.JPG.xmp=said")
+			"IMG_0002.AAE=edit IMG_0002.JPG=two IMG_0002~94c0.JPG=too IMG_0003~2872.JPG=top IMG_0004.JPG=A IMG_0004~ca97.jpg=a img_0003.jpg=low img_0004~3e23.JPG=b jacket 7/IMG_0001.JPG=his jacket 7/IMG_0001.JPG.xmp=said")
 		if !r.All(0) {
 			t.Errorf("%+v", r)
 		}
