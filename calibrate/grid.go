@@ -204,7 +204,7 @@ func judgeGrid(ref Reference, p *Plane, kept []Mark) error {
 	if wander > maxGridWander {
 		return Refuse(retakeGrid, "grid: the lines wander by %.1f %% of a cell, limit %.1f %%: strings are slack, or not all of them are strings", 100*wander, 100*maxGridWander)
 	}
-	if limit := math.Hypot(maxGridOffset, 1.4*ref.uLineCm()/ref.PitchCm); offset > limit {
+	if limit := math.Hypot(maxGridOffset, 1.4*ref.LineUCm()/ref.PitchCm); offset > limit {
 		return Refuse(retakeGrid, "grid: the lines stand %.1f %% of a cell off an even pitch, limit %.1f %%", 100*offset, 100*limit)
 	}
 	if math.Abs(p.K1) > maxGridK1 {

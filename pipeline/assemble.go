@@ -10,8 +10,10 @@ import (
 
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -20,7 +22,7 @@ import (
 type gathering struct {
 	season   *Season
 	tasks    []*task // in the order of their files
-	earlier  earlier
+	earlier  record.All
 	problems []register.Problem // words of photos.csv that cannot be used
 	notices  []Notice           // of phones, tracks and places
 	tracks   trackFolder
@@ -31,30 +33,31 @@ type State struct {
 	Report   audit.Report
 	Records  []*Record          // in the order of their files
 	Notices  []Notice           // what a person may want to look into of phones, tracks and places
+	Copied   []Copied           // off the phones, and verified; by phone and day
 	Problems []register.Problem // of the sheets, words.log and photos.csv
 }
 
 // gather lists the season's photos with what earlier runs learned of each.
 func (s *Season) gather(ctx context.Context) (*gathering, error) {
-	files, err := s.list(ctx)
+	files, err := s.Dir.List(ctx)
 	if err != nil {
 		return nil, err
 	}
-	earlier, err := s.records()
+	earlier, err := record.Load(s.Dir.Paper())
 	if err != nil {
 		return nil, err
 	}
 	g := &gathering{season: s, tasks: make([]*task, len(files)), earlier: earlier}
 	named, problems := assign.Photos(s.Register, s.Words, files)
 	g.problems = problems
-	known := earlier.byFile()
+	known := earlier.ByFile()
 	for i, file := range files {
-		r := newRecord(file)
+		r := record.New(file)
 		if k := known[file]; k != nil {
-			r = k.clone()
+			r = k.Clone()
 		}
 		t := s.taskOf(r)
-		t.named, t.count, t.before = named[i], s.countsOnly(file), r.kept
+		t.named, t.count, t.before = named[i], s.countsOnly(file), r.Kept()
 		g.tasks[i] = t
 	}
 	return g, nil
@@ -73,8 +76,8 @@ func (s *Season) gathered(ctx context.Context) (*gathering, error) {
 
 // assemble settles what no photo tells alone: which are copies and which are
 // counted only, what a renamed photo has learned under its earlier name, when
-// and where each was taken, what it belongs to, and what it shows of the bone
-// under the plaster of others. It is done anew whenever more is known of the
+// and where each was taken, what it belongs to, and what others show of its
+// grid's size and of the bone under its plaster. It is done anew whenever more is known of the
 // photos, and by whoever asks after the season, so that all of them decide the
 // same. It reads the tracks, no other file, and writes none: renamed are those
 // photos whose files of an earlier name have to be kept under the new one.
@@ -87,8 +90,9 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 	records := g.records()
 	markCopies(g.tasks)
 	renamed = adopt(g.tasks, g.earlier)
-	g.notices = settleTimes(records, g.season.Register.Season)
-	for i, b := range coded(g.season.Register, records, g.named()) {
+	notices, doubts := settleTimes(records, g.season.Register.Season)
+	g.notices = notices
+	for i, b := range coded(g.season.Register, records, g.named(), doubts) {
 		g.tasks[i].r.Belongs = b
 	}
 	reduce(g.tasks)
@@ -96,6 +100,7 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 		t.noteAside()
 		t.takeOver()
 	}
+	g.season.share(g.tasks)
 	g.season.uncover(g.tasks)
 	far, tracks, err := g.season.places(records)
 	if err != nil {
@@ -117,10 +122,11 @@ type settled struct {
 	when              *phones.When
 	copyOf, reducedOf string
 	under             string
+	shown             []evidence.Shown
 }
 
 func (t *task) settled() settled {
-	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.underKey}
+	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.underKey, t.shown}
 }
 
 // files are the photos, as slash paths below photos/.
@@ -163,40 +169,42 @@ func (g *gathering) task(file string) *task {
 func (g *gathering) state() (state State, perDay []phones.Count) {
 	records := g.records()
 	perDay, apart := comparePhones(records, g.season.Register)
+	copied, lost := g.season.copiedOff(records)
 	return State{
 		Report:   g.season.report(records),
 		Records:  records,
-		Notices:  slices.Concat(g.notices, apart),
+		Notices:  slices.Concat(g.notices, apart, lost),
+		Copied:   copied,
 		Problems: slices.Concat(g.season.Register.Problems, g.problems),
 	}, perDay
 }
 
 // noteAside says of a photo that counts as none of its own why it does not.
 func (t *task) noteAside() {
-	t.r.forget("copy")
-	t.r.forget("count")
+	t.r.DropNotes("copy")
+	t.r.DropNotes("count")
 	if t.count && (t.r.Readable() || t.r.New) {
 		t.r.New = false
-		t.r.note("count", "", false, "counted only, as season.toml says")
+		t.r.AddNote("count", "", false, "counted only, as season.toml says")
 	}
 	switch {
 	case t.copyOf != "":
-		t.r.note("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
+		t.r.AddNote("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
 	case t.reducedOf != "" && t.wanted():
-		t.r.note("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
+		t.r.AddNote("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
 	}
 }
 
 // takeOver takes over what a person wants, and notes what is contradicted.
 func (t *task) takeOver() {
-	t.r.forget("assign")
+	t.r.DropNotes("assign")
 	t.r.NoScale = noScaleBy(t.heard)
 	if b := t.r.Belongs; b.Contradicts() && t.wanted() && t.reducedOf == "" {
 		reason := b.Reason
 		if b.ViewConflict {
 			reason = b.ViewFrom
 		}
-		t.r.note("assign", "write one line in photos.csv that settles it", true, "%s", reason)
+		t.r.AddNote("assign", "write one line in photos.csv that settles it", true, "%s", reason)
 	}
 }
 
@@ -210,17 +218,17 @@ type rename struct {
 // keep copies what was found in the photo from its earlier name to its present one.
 func (n rename) keep() error {
 	s := n.task.season
-	for _, file := range []func(name string) string{marksFile, previewFile, smallFile} {
-		to := file(n.task.r.name())
-		content, err := os.ReadFile(s.paper(file(n.was)))
+	for _, file := range []func(name string) string{record.MarksFile, record.PreviewFile, record.SmallFile} {
+		to := file(n.task.r.Name())
+		content, err := os.ReadFile(s.Dir.Paper(file(n.was)))
 		if errors.Is(err, fs.ErrNotExist) {
 			continue // then look finds that it does not stand, and is done
 		}
 		if err == nil {
-			err = keep.Bytes(s.paper(to), 0o644, content)
+			err = keep.Bytes(s.Dir.Paper(to), 0o644, content)
 		}
 		if err == nil {
-			err = s.finish(to)
+			err = s.Dir.Finish(to)
 		}
 		if err != nil {
 			return err

@@ -16,6 +16,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
@@ -81,16 +82,16 @@ func run(t *testing.T, dir string) {
 func change(t *testing.T, dir, file string, with func(r *Record)) {
 	t.Helper()
 	s := opened(t, dir)
-	records, err := s.records()
+	records, err := record.Load(s.Dir.Paper())
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := records.byFile()[file]
+	r := records.ByFile()[file]
 	if r == nil {
 		t.Fatalf("%s has no record", file)
 	}
 	with(r)
-	if err := s.save(r); err != nil {
+	if err := r.Save(s.Dir.Paper()); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -126,7 +127,7 @@ func TestCheckTellsWhatARunWouldDecide(t *testing.T) {
 	}
 	states := func(records []*Record) (out []state) {
 		for _, r := range records {
-			out = append(out, state{r.ToSort(), r.Aside(), taken(r), r.Belongs.Jackets, noteTexts(r, "assign")})
+			out = append(out, state{r.ToSort(), r.Aside(), r.Taken(), r.Belongs.Jackets, noteTexts(r, "assign")})
 		}
 		return out
 	}

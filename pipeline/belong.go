@@ -41,13 +41,13 @@ func (t *task) withdraw() error {
 		t.r.Codes, t.r.Content = nil, nil
 	}
 	for _, p := range t.r.Plates {
-		if err := t.season.remove(p.File); err != nil {
+		if err := t.season.Dir.Remove(p.File); err != nil {
 			return err
 		}
 	}
 	t.r.Plates, t.r.Sightings, t.r.Levels = nil, nil, nil
 	for _, stage := range stages {
-		t.r.forget(stage)
+		t.r.DropNotes(stage)
 		delete(t.r.Keys, stage)
 	}
 	return nil

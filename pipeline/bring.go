@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/register"
 )
 
@@ -39,10 +40,10 @@ var ErrBrought = errors.New("is here already, and that season says something els
 // them. That season's folder is only read. All jackets are brought or none;
 // the same jackets once more change nothing.
 func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Brought, error) {
-	if inside(s.Dir, from.Dir) || inside(from.Dir, s.Dir) {
+	if folder.Inside(string(s.Dir), string(from.Dir)) || folder.Inside(string(from.Dir), string(s.Dir)) {
 		return nil, fmt.Errorf("%s and %s: want two seasons, neither within the other", s.Dir, from.Dir)
 	}
-	unlock, err := s.lock()
+	unlock, err := s.Dir.Lock()
 	if err != nil {
 		return nil, err
 	}
@@ -62,7 +63,7 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Bro
 		}
 		j, _ := from.Register.Jacket(number)
 		i := slices.IndexFunc(state.Report.Jackets, func(a audit.Jacket) bool { return a.Number == number })
-		p, err := from.parcel(from.packet(areas.of(j), state.Report.Jackets[i], state.Records), o.Now, s.Dir)
+		p, err := from.parcel(from.packet(areas.of(j), state.Report.Jackets[i], state.Records), o.Now, string(s.Dir))
 		if err != nil {
 			return nil, err
 		}
@@ -78,7 +79,7 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Bro
 			return nil, fmt.Errorf("%s=%s: that number is none of the jackets that are brought, of their finds or localities", number, o.Now[number])
 		}
 	}
-	if err := register.CanCarry(s.Dir, carried...); err != nil {
+	if err := register.CanCarry(string(s.Dir), carried...); err != nil {
 		return nil, err
 	}
 	for _, p := range parcels {
@@ -99,21 +100,6 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]Bro
 		out = append(out, p.Brought)
 	}
 	return out, nil
-}
-
-// inside tells whether a folder is another or lies within it.
-func inside(dir, other string) bool {
-	whole := func(p string) string {
-		if abs, err := filepath.Abs(p); err == nil {
-			p = abs
-		}
-		if at, err := filepath.EvalSymlinks(p); err == nil {
-			p = at
-		}
-		return p
-	}
-	rel, err := filepath.Rel(whole(other), whole(dir))
-	return err == nil && filepath.IsLocal(rel)
 }
 
 // standing leaves each record the plates that show what the season says now,

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
 )
@@ -17,7 +18,7 @@ func (s *Season) labels(ctx context.Context, out *outcome) error {
 		}
 		p.Made = s.registerMade() // labels show no photo
 		file := "labels/" + s.jacketFile(p.Jacket.Number) + ".pdf"
-		wanted[file] = hashOf(paperRecipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
+		wanted[file] = keep.Hash(paperRecipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
 		if err := s.paperFile(ctx, out, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLabels(b, p) }); err != nil {
 			return err
 		}
@@ -37,17 +38,17 @@ func (s *Season) truckList(ctx context.Context, out *outcome) error {
 	for _, j := range out.Report.Jackets {
 		load.Stages[j.Number] = j.Stage
 	}
-	return s.paperFile(ctx, out, "truck-list.pdf", hashOf(paperRecipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
+	return s.paperFile(ctx, out, "truck-list.pdf", keep.Hash(paperRecipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
 }
 
 // workbook writes finds, jackets and photos as one plain workbook.
 func (s *Season) workbook(ctx context.Context, out *outcome) error {
 	book := paperwork.Workbook{Season: s.Register.Season, Finds: s.Register.Finds, Jackets: out.papers}
 	for _, r := range out.Records {
-		if r.NotPhoto() || r.copied() {
+		if r.NotPhoto() || r.Copied() {
 			continue
 		}
 		book.Photos = append(book.Photos, shotOf(r))
 	}
-	return s.paperFile(ctx, out, "collection.xlsx", hashOf(paperRecipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
+	return s.paperFile(ctx, out, "collection.xlsx", keep.Hash(paperRecipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
 }

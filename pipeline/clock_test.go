@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -76,9 +77,9 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	if right := page("2026-02-11"); strings.Contains(right, "GPS time") {
 		t.Errorf("corrected, and yet:\n%s", right)
 	}
-	records, err := s.records()
+	records, err := record.Load(s.Dir.Paper())
 	must(err)
-	if r, ok := records.byFile()["ann/IMG_0000.JPG"]; !ok || taken(r) != "2026-02-11 23:55:30 -03:00" || r.Where == nil || r.Where.From != fromPhone {
+	if r, ok := records.ByFile()["ann/IMG_0000.JPG"]; !ok || r.Taken() != "2026-02-11 23:55:30 -03:00" || r.Where == nil || r.Where.From != fromPhone {
 		t.Errorf("got %+v", r)
 	}
 	if _, again := run(); again.Redone != 0 {

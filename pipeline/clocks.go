@@ -27,9 +27,9 @@ func phonesOf(records []*Record, season register.Season) (photos []phones.Photo,
 // comparePhones counts what each phone took, and tells what their clocks say of each other, now that all codes and copies are
 // known.
 func comparePhones(records []*Record, sheets *register.Register) (perDay []phones.Count, notices []Notice) {
-	photos, when := phonesOf(slices.DeleteFunc(slices.Clone(records), (*Record).copied), sheets.Season)
-	for _, text := range phones.Compare(photos, when, sheets.Season, begins(sheets)) {
-		notices = append(notices, Notice{Text: text})
+	photos, when := phonesOf(slices.DeleteFunc(slices.Clone(records), (*Record).Copied), sheets.Season)
+	for _, d := range phones.Compare(photos, when, sheets.Season, begins(sheets)) {
+		notices = append(notices, Notice{Text: d.Text})
 	}
 	return phones.PerDay(photos, when), notices
 }

@@ -1,15 +1,25 @@
 package pipeline
 
 import (
+	"slices"
+
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 )
 
 // coded puts the cards and placards that were seen in the photos to what
-// words and names settle.
-func coded(sheets *register.Register, records []*Record, belongs []assign.Belongs) []assign.Belongs {
+// words and names settle; doubts are those of the phones' own times.
+func coded(sheets *register.Register, records []*Record, belongs []assign.Belongs, doubts []phones.Doubt) []assign.Belongs {
 	shots := make([]assign.Shot, len(records))
+	photos, when := phonesOf(records, sheets.Season)
+	doubted := map[phones.Phone]bool{}
+	for _, d := range slices.Concat(doubts, phones.Compare(photos, when, sheets.Season, begins(sheets))) {
+		for _, p := range d.Phones {
+			doubted[p] = true
+		}
+	}
 	for i, r := range records {
 		shots[i] = assign.Shot{File: r.Photo.File}
 		if c := r.Capture; c != nil {
@@ -18,8 +28,8 @@ func coded(sheets *register.Register, records []*Record, belongs []assign.Belong
 				shots[i].Taken = c.Local.At(0)
 			}
 		}
-		if r.When != nil {
-			shots[i].Wall = r.When.Local.At(0)
+		if when[i] != nil {
+			shots[i].Wall, shots[i].ClockInDoubt = when[i].Wall(sheets.Season.Zone), doubted[photos[i].Of()]
 		}
 		for _, code := range r.Codes {
 			shots[i].Codes = append(shots[i].Codes, codeText(sheets.Season, code))

@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
 )
@@ -16,7 +17,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	page := func(d register.Date) *paperwork.Day {
 		key := d.String()
 		if byDay[key] == nil {
-			byDay[key] = &paperwork.Day{Paper: s.sheetPaper(), Season: s.Register.Season.Name, Date: d, Report: out.Report, OnPlaster: onPlaster(out.papers)}
+			byDay[key] = &paperwork.Day{Paper: s.sheetPaper(), Season: s.Register.Season, Date: d, Report: out.Report, OnPlaster: onPlaster(out.papers)}
 			for _, p := range out.Problems {
 				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
 			}
@@ -30,7 +31,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		}
 	}
 	for _, r := range out.Records {
-		if r.When == nil || r.copied() {
+		if r.When == nil || r.Copied() {
 			continue
 		}
 		d, err := register.ParseDate(r.When.Day())
@@ -50,7 +51,8 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	for _, day := range slices.Sorted(maps.Keys(byDay)) {
 		p := byDay[day]
 		p.Phones, p.Notices = phonesOn(day, out.perDay, out.Notices)
-		page, key := "days/"+day+".html", hashOf(paperRecipe, p)
+		addCopied(p.Phones, day, out.Copied)
+		page, key := "days/"+day+".html", keep.Hash(paperRecipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
 		if err := s.paperFile(ctx, out, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
 			return err
@@ -66,7 +68,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 // shotOf is a photo as lists show it, without its small picture.
 func shotOf(r *Record) paperwork.Shot {
 	shot := paperwork.Shot{
-		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: taken(r), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption,
+		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: r.Taken(), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption,
 	}
 	if _, sighting := r.Plane(); sighting != nil {
 		shot.ScaledBy = thingOf(sighting.Reference.Kind)

@@ -64,7 +64,7 @@ func earlierOf(tasks []*task, u register.SetUp, number string, outlined bool) *e
 		return nil
 	}
 	plane, _ := best.r.Plane()
-	e := &exposed{jacket: number, photo: best.r.Photo.File, source: best.source(), plane: plane, squares: named.squares, origin: named.origin, bone: best.bone(number)}
+	e := &exposed{jacket: number, photo: best.r.Photo.File, source: best.r.Source(best.root), plane: plane, squares: named.squares, origin: named.origin, bone: best.bone(number)}
 	if best.r.When != nil {
 		e.day = best.r.When.Day()
 	}

@@ -3,20 +3,18 @@ package pipeline
 import (
 	"context"
 	"errors"
-	"math"
 	"slices"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/register"
 )
 
 // fitReads is the look's own key, what is known of the references, the camera
-// and the picture's shape, and the reference that a person put by hand.
+// and the picture's shape, what is told of sizes, and the reference that a person
+// put by hand.
 func (t *task) fitReads() any {
-	reads := []any{t.r.Keys["look"], t.laid(), t.camera(), t.r.Capture.Shape}
-	if set := t.setUp(); set != nil && set.PitchCm != nil {
-		reads = append(reads, set.Name, *set.PitchCm)
-	}
+	reads := []any{t.r.Keys["look"], t.laid(), t.r.Camera(), t.r.Capture.Shape, t.toldOfSizes()}
 	if h := t.heard.Reference; h != nil {
 		reads = append(reads, h.Value.String(), h.Line.By, t.r.Keys["refine"])
 	}
@@ -59,22 +57,6 @@ func (t *task) setUp() (set *register.SetUp) {
 	return set
 }
 
-// pitchShare is how far a set-up's pitch may stand from that of the grid it is
-// read by: 10 for a measured 10.05 is the same grid, 10 for four inches is not.
-const pitchShare = 0.01
-
-// otherPitch refuses a grid of which the photo's set-up gives another pitch:
-// one of the two is wrong, and the strings alone do not tell which. A scale
-// that a person set by hand counts all the same.
-func (t *task) otherPitch(ref calibrate.Reference) *calibrate.Refusal {
-	set := t.setUp()
-	if ref.Kind != calibrate.KindGrid || set == nil || set.PitchCm == nil || math.Abs(*set.PitchCm-ref.PitchCm) <= pitchShare*ref.PitchCm {
-		return nil
-	}
-	return calibrate.Refuse("correct the one that is wrong, pitch_cm of the set-up or the grid in season.toml, or name another set-up for the photo",
-		"%s: set-up %s has a pitch of %g cm", ref, set.Name, *set.PitchCm)
-}
-
 // fit makes the plane of every reference, or keeps the reason for none. Every
 // number that ends on a plate comes from here.
 func (t *task) fit(_ context.Context) error {
@@ -84,46 +66,54 @@ func (t *task) fit(_ context.Context) error {
 		if err != nil {
 			return err
 		}
-		t.r.Sightings = []calibrate.Sighting{sighting}
+		t.r.Sightings = evidence.Sizes([]evidence.Seen{{Sighting: sighting}}, t.toldOfSizes())
 		return nil
 	}
 	found, next := t.marks(), 0
+	var seen []evidence.Seen
 	for _, ref := range t.laid() {
-		sighting := calibrate.Sighting{Reference: ref}
-		var marks []calibrate.Mark
-		var tiles []calibrate.Tile
+		one := evidence.Seen{Sighting: calibrate.Sighting{Reference: ref}}
 		if ref.Kind != calibrate.KindPoints {
-			sighting.Counted, sighting.Refused, marks, tiles = found[next].Counted, found[next].Refused, found[next].Marks, found[next].Tiles
+			f := found[next]
+			one.Counted, one.Refused, one.Marks, one.Tiles = f.Counted, f.Refused, f.Marks, f.Tiles
 			next++
-			if marks == nil && sighting.Refused == nil {
-				sighting.Refused = calibrate.Refuse("", "%s: the photo was not looked at", ref)
+			if f.Marks == nil && f.Refused == nil {
+				one.Refused = calibrate.Refuse("", "%s: the photo was not looked at", ref).At(calibrate.Unseen)
 			}
 		}
-		for _, refused := range []*calibrate.Refusal{t.otherPitch(ref), t.unfit(ref)} {
-			if refused != nil {
-				sighting.Refused = refused
-			}
+		if refused := t.unfit(ref); refused != nil {
+			one.Refused = refused
 		}
-		if sighting.Refused == nil {
-			plane, err := calibrate.FitReference(ref, t.camera(), marks)
-			if err == nil && ref.TilesInCm != nil {
-				sighting.Tiled, err = plane.Tiled(ref, tiles)
-			}
-			var refusal *calibrate.Refusal
-			switch {
-			case errors.As(err, &refusal):
-				sighting.Refused = refusal
-			case err != nil:
+		if one.Refused == nil {
+			if err := fitted(&one, t.r.Camera()); err != nil {
 				return err
-			default:
-				sighting.Plane = plane
-				if ref.Unmeasured() {
-					sighting.Counted += "; its check line was never measured, so 3 % is allowed for"
-				}
 			}
 		}
-		t.r.Sightings = append(t.r.Sightings, sighting)
+		seen = append(seen, one)
 	}
+	t.r.Sightings = evidence.Sizes(seen, t.toldOfSizes())
 	t.r.Levels = levels(t.r.Sightings)
+	return nil
+}
+
+// fitted gives what was seen its plane, or the reason for none; an error is no
+// fault of the photo.
+func fitted(s *evidence.Seen, camera calibrate.Camera) error {
+	plane, err := calibrate.FitReference(s.Reference, camera, s.Marks)
+	if err == nil && s.Reference.TilesInCm != nil {
+		s.Tiled, err = plane.Tiled(s.Reference, s.Tiles)
+	}
+	var refusal *calibrate.Refusal
+	switch {
+	case errors.As(err, &refusal):
+		s.Refused = refusal
+	case err != nil:
+		return err
+	default:
+		s.Plane = plane
+		if s.Reference.Unmeasured() {
+			s.Counted += "; its check line was never measured, so 3 % is allowed for"
+		}
+	}
 	return nil
 }

@@ -7,7 +7,9 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
@@ -90,7 +92,7 @@ func TestTapedSetUp(t *testing.T) {
 	}
 	taped := &task{season: season, refs: refs, r: &Record{Belongs: assign.Belongs{Jackets: []string{"8"}}, Capture: &intake.Capture{}}}
 	bare := &task{season: season, refs: refs, r: &Record{Belongs: assign.Belongs{Jackets: []string{"9"}}, Capture: &intake.Capture{}}}
-	if hashOf(taped.fitReads()) == hashOf(bare.fitReads()) {
+	if keep.Hash(taped.fitReads()) == keep.Hash(bare.fitReads()) {
 		t.Error("the key of the fit does not hold the set-up's diagonals")
 	}
 }
@@ -123,13 +125,15 @@ func TestPitchOfSetUp(t *testing.T) {
 		{"a bar", assign.Belongs{Jackets: []string{"8"}}, bar, false},
 	} {
 		task := &task{season: season, r: &Record{Belongs: c.belongs}}
-		refused := task.otherPitch(c.ref)
+		lay := seen(c.ref.Kind, 120)
+		lay.Reference = c.ref
+		refused := evidence.Sizes([]evidence.Seen{{Sighting: lay}}, task.toldOfSizes())[0].Refused
 		if (refused != nil) != c.refused || refused != nil && (!strings.Contains(refused.Reason, "S") || refused.Retake == "") {
 			t.Errorf("%s: refused %v, want %v", c.name, refused, c.refused)
 		}
 	}
 	at := func(jacket string) string {
-		return hashOf((&task{season: season, r: &Record{Belongs: assign.Belongs{Jackets: []string{jacket}}, Capture: &intake.Capture{}}}).fitReads())
+		return keep.Hash((&task{season: season, r: &Record{Belongs: assign.Belongs{Jackets: []string{jacket}}, Capture: &intake.Capture{}}}).fitReads())
 	}
 	if at("8") == at("9") {
 		t.Error("the key of the fit does not hold the set-up's pitch")

@@ -11,12 +11,9 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/words"
 )
-
-// handMarksEnding ends the name of the file beside a record that holds the
-// marks found at the corners that a person put.
-const handMarksEnding = ".hand.marks.json"
 
 // refineReads is where and what a person put a reference, and the picture; nil
 // where nobody did, or by two points, at which nothing is looked for.
@@ -25,11 +22,11 @@ func (t *task) refineReads() any {
 	if h == nil || h.Value.Corners == nil {
 		return nil
 	}
-	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), h.Value.String(), t.opencv}
+	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.r.Camera(), h.Value.String(), t.opencv}
 }
 
 func (t *task) handMarksPath() string {
-	return t.season.paper("records", t.r.name()+handMarksEnding)
+	return t.season.Dir.Paper(record.HandMarksFile(t.r.Name()))
 }
 
 func (t *task) refineStands() bool {
@@ -40,7 +37,7 @@ func (t *task) refineStands() bool {
 // refine has the child measure the reference at the corners that a person put.
 func (t *task) refine(ctx context.Context) error {
 	h := t.heard.Reference.Value
-	found, err := Refine(ctx, t.child, t.source(), h)
+	found, err := Refine(ctx, t.child, t.r.Source(t.root), h)
 	if err == nil {
 		err = t.stands()
 	}
@@ -48,7 +45,7 @@ func (t *task) refine(ctx context.Context) error {
 		if stops(ctx, err) {
 			return err
 		}
-		t.r.note("refine", "run again", true, "the reference set by hand was not looked at: %v", err)
+		t.r.AddNote("refine", "run again", true, "the reference set by hand was not looked at: %v", err)
 		t.r.Notes[len(t.r.Notes)-1].Again = true
 		return nil
 	}
@@ -59,7 +56,7 @@ func (t *task) refine(ctx context.Context) error {
 	if err := keep.Bytes(t.handMarksPath(), 0o644, text); err != nil {
 		return err
 	}
-	return t.season.finish("records/" + t.r.name() + handMarksEnding)
+	return t.season.Dir.Finish(record.HandMarksFile(t.r.Name()))
 }
 
 // Refine asks a child for the marks at the corners of a reference set by hand.
@@ -106,7 +103,7 @@ func (t *task) sightingByHand(told words.Told[words.HandSet]) (calibrate.Sightin
 	sighting, err := t.fitByHand(h, t.foundByHand(h))
 	sighting.By = told.Line.By
 	if r := sighting.Refused; r != nil {
-		t.r.note("fit", r.Retake, true, "%s: %s", told, r.Reason)
+		t.r.AddNote("fit", r.Retake, true, "%s: %s", told, r.Reason)
 	}
 	return sighting, err
 }
@@ -118,7 +115,7 @@ func (t *task) fitByHand(h words.HandSet, found look.Found) (calibrate.Sighting,
 	if refused := t.unfit(h.Reference); refused != nil {
 		return calibrate.Sighting{Reference: h.Reference, Refused: refused}, nil
 	}
-	return FitByHand(h, t.camera(), found)
+	return FitByHand(h, t.r.Camera(), found)
 }
 
 // carried is a reference with what season.toml and the set-up tell of the like.

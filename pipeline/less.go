@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/words"
 )
 
@@ -25,7 +26,7 @@ const (
 
 // asMuch fails with [ErrLess] where the season holds less than the last run knew and nobody has said that it is gone for good.
 // Otherwise it keeps what this run knows.
-func (s *Season) asMuch(files []string, earlier earlier, o RunOptions) error {
+func (s *Season) asMuch(files []string, earlier record.All, o RunOptions) error {
 	less, gone, err := s.less(files, earlier, o)
 	if err != nil {
 		return err
@@ -38,7 +39,7 @@ func (s *Season) asMuch(files []string, earlier earlier, o RunOptions) error {
 		if zone := s.Register.Season.Zone; zone != nil {
 			now = now.In(zone)
 		}
-		if err := words.GiveUp(s.Dir, now, len(gone)); err != nil {
+		if err := words.GiveUp(string(s.Dir), now, len(gone)); err != nil {
 			return err
 		}
 	}
@@ -46,7 +47,7 @@ func (s *Season) asMuch(files []string, earlier earlier, o RunOptions) error {
 }
 
 // less says what the last run knew that is no longer here, with what to do, and gives the words among it.
-func (s *Season) less(files []string, earlier earlier, o RunOptions) (less []string, gone []words.Word, err error) {
+func (s *Season) less(files []string, earlier record.All, o RunOptions) (less []string, gone []words.Word, err error) {
 	known, err := s.known(sheetsKnown)
 	if err != nil {
 		return nil, nil, err
@@ -56,7 +57,7 @@ func (s *Season) less(files []string, earlier earlier, o RunOptions) (less []str
 			less = append(less, fmt.Sprintf("the sheet of %s is not here or empty: put it back; one that is no longer wanted stays with its head row only", name))
 		}
 	}
-	if away := awayOf(earlier.photos(files)); away.far() && !o.PhotosGone {
+	if away := awayOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
 		less = append(less, s.tellAway(away))
 	}
 	gone, err = s.wordsGone()
@@ -79,7 +80,7 @@ func (s *Season) tellGone(gone []words.Word) string {
 		are = "is"
 	}
 	return fmt.Sprintf("%s has become shorter: of the words that the last run had read %d %s gone, such as %q: put the whole log back (the last run's copy of it is %s); if they are gone for good: fieldjacket run %s --words-restored",
-		words.File, len(gone), are, gone[0], s.paper("records", wordsKnown), s.Dir)
+		words.File, len(gone), are, gone[0], s.Dir.Paper("records", wordsKnown), s.Dir)
 }
 
 // mostEmptied is how many folders a message names.
@@ -90,7 +91,7 @@ func (s *Season) tellAway(a away) string {
 	if a.now > 0 {
 		here = fmt.Sprint(a.now)
 	}
-	text := fmt.Sprintf("%s: %s of the %d photos that the last run knew", s.photos(), here, a.known)
+	text := fmt.Sprintf("%s: %s of the %d photos that the last run knew", s.Dir.Photos(), here, a.known)
 	if n := len(a.emptied); n > 0 {
 		text += ", none is left in " + strings.Join(a.emptied[:min(n, mostEmptied)], ", ")
 		if n > mostEmptied {
@@ -101,9 +102,9 @@ func (s *Season) tellAway(a away) string {
 }
 
 // photos are the files that the runs before took for photos, and those of files that none of them took for something else.
-func (e earlier) photos(files []string) (known, now []string) {
+func photosOf(e record.All, files []string) (known, now []string) {
 	other := map[string]bool{}
-	for file, r := range e.byFile() {
+	for file, r := range e.ByFile() {
 		if other[file] = r.NotPhoto(); !other[file] {
 			known = append(known, file)
 		}
@@ -113,7 +114,7 @@ func (e earlier) photos(files []string) (known, now []string) {
 
 // known reads what the last run knew; nil: no run has kept it.
 func (s *Season) known(name string) ([]byte, error) {
-	content, err := keep.Read(s.paper("records", name), mostKnown)
+	content, err := keep.Read(s.Dir.Paper("records", name), mostKnown)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
@@ -127,5 +128,5 @@ func (s *Season) keepKnown(name string, content []byte) error {
 	if before, err := s.known(name); err != nil || bytes.Equal(before, content) {
 		return err
 	}
-	return keep.Bytes(s.paper("records", name), 0o644, content)
+	return keep.Bytes(s.Dir.Paper("records", name), 0o644, content)
 }

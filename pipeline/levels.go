@@ -14,18 +14,6 @@ import (
 // lying on the bone's level: nearer, it may lie on the frame.
 const leastBelowCm = 2
 
-// A Level is how far one reference of a photo lies behind another as the
-// camera sees them: a bar on the bone under strings.
-type Level struct {
-	Of      string             `json:"of"`     // the farther reference, as on the command line
-	Behind  string             `json:"behind"` // the nearer one
-	DepthCm calibrate.Quantity `json:"depth_cm"`
-}
-
-func (l Level) String() string {
-	return fmt.Sprintf("%s lies %s cm below %s, as the camera sees it", l.Of, l.DepthCm, l.Behind)
-}
-
 // levels gives the depth between every two references that were scaled. Any
 // two whose scales no depth between them explains are refused, both: one is
 // taken for what it is not, and nothing tells which. A photo that does not
@@ -51,7 +39,7 @@ func levels(sightings []calibrate.Sighting) (out []Level) {
 		}
 	}
 	for i, refusal := range against {
-		sightings[i].Plane, sightings[i].Refused = nil, refusal
+		sightings[i].Plane, sightings[i].Tiled, sightings[i].Size, sightings[i].Refused = nil, nil, nil, refusal
 	}
 	if len(against) > 0 {
 		return nil // what else was measured leans on one that is in doubt, or may

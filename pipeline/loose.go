@@ -8,6 +8,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/record"
 )
 
 // Loose takes one photo that belongs to no season through reading, looking
@@ -19,7 +20,7 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 	if folder == "" {
 		folder = "."
 	}
-	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: newRecord(name)}
+	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: record.New(name)}
 	if err := t.through(ctx, looseSteps); err != nil {
 		return nil, err
 	}

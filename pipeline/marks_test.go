@@ -9,6 +9,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
@@ -59,7 +60,7 @@ func TestWordsReachPlatesAndSheets(t *testing.T) {
 		Ups:   []figure.Up{{Arrow: figure.Arrow{Tail: at(1, 1), Head: at(1, 50)}, Which: figure.WayUp, From: "set by RKA"}},
 		Tapes: []figure.Tape{{From: "A", To: "B", LengthMm: 412, At: [2]calibrate.Point{at(1, 1), at(400, 1)}}},
 	}
-	task := []*task{s.taskOf(newRecord("a/1.jpg")), s.taskOf(newRecord("a/2.jpg"))}
+	task := []*task{s.taskOf(record.New("a/1.jpg")), s.taskOf(record.New("a/2.jpg"))}
 	if diff := cmp.Diff(want, task[0].said); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}

@@ -32,7 +32,7 @@ func (t *task) overlay(ctx context.Context, o Overlay) error {
 	out := keep.TempFor(o.Path)
 	defer os.Remove(out) // where it was not put in place
 	drawing := t.drawing(o.Segments)
-	if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Overlay: &drawing, Out: out}); err != nil {
+	if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.r.Source(t.root), Overlay: &drawing, Out: out}); err != nil {
 		return fmt.Errorf("overlay %s: %w", o.Path, err)
 	}
 	if err := keep.Commit(out, o.Path); err != nil {
@@ -54,7 +54,7 @@ type drawer struct {
 func (t *task) drawing(segments [][2]calibrate.Point) look.Overlay {
 	d := drawer{legend: map[string]bool{}, lo: calibrate.Point{XPx: math.Inf(1), YPx: math.Inf(1)}, hi: calibrate.Point{XPx: math.Inf(-1), YPx: math.Inf(-1)}}
 	d.Heading = letters.Spell(t.r.Photo.File)
-	d.apartPx = crowdedShare * float64(max(t.camera().WidthPx, t.camera().HeightPx))
+	d.apartPx = crowdedShare * float64(max(t.r.Camera().WidthPx, t.r.Camera().HeightPx))
 	found, next := t.marks(), 0
 	for _, s := range t.r.Sightings {
 		var f look.Found
@@ -76,12 +76,12 @@ func (t *task) drawing(segments [][2]calibrate.Point) look.Overlay {
 		d.legend["measured"] = true
 	}
 	d.explain()
-	long := float64(max(t.camera().WidthPx, t.camera().HeightPx))
+	long := float64(max(t.r.Camera().WidthPx, t.r.Camera().HeightPx))
 	fine := float64(overlayPx)
 	if box := max(d.hi.XPx-d.lo.XPx, d.hi.YPx-d.lo.YPx); box > 0 && box < smallShare*long {
 		fine = overlayFinePx
 	}
-	d.Picture = wholePicture(t.camera(), fine)
+	d.Picture = wholePicture(t.r.Camera(), fine)
 	d.reduce()
 	return d.Overlay
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/record"
 )
 
 // OverlayPaths gives the file of each photo's overlay, empty texts where none
@@ -36,7 +37,7 @@ func OverlayPaths(to string, photos []string) ([]string, error) {
 		return nil, fmt.Errorf("%s: for %d photos name a folder, not a file", to, len(photos))
 	}
 	for i, photo := range photos {
-		base := stem(filepath.ToSlash(photo))
+		base := record.Stem(filepath.ToSlash(photo))
 		path := filepath.Join(to, base+"-overlay.jpg")
 		for n := 2; slices.Contains(out[:i], path); n++ {
 			path = filepath.Join(to, fmt.Sprintf("%s-overlay-%d.jpg", base, n))

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -36,7 +36,7 @@ func (s *Season) packet(j register.Jacket, a audit.Jacket, records []*Record) pa
 	}
 	slices.SortStableFunc(own, inPrintOrder)
 	for _, r := range own {
-		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, Taken: taken(r), SHA256: r.Photo.SHA256})
+		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, Taken: r.Taken(), SHA256: r.Photo.SHA256})
 		for _, plate := range r.Plates {
 			if plate.Jacket == j.Number {
 				p.Plates = append(p.Plates, s.printed(r, plate))
@@ -68,7 +68,7 @@ func inPrintOrder(a, b *Record) int {
 	if a.Proposed != b.Proposed && (a.Proposed == "" || b.Proposed == "") {
 		return strings.Compare(b.Proposed, a.Proposed)
 	}
-	if d := strings.Compare(taken(a), taken(b)); d != 0 {
+	if d := strings.Compare(a.Taken(), b.Taken()); d != 0 {
 		return d
 	}
 	return strings.Compare(a.Photo.File, b.Photo.File)
@@ -78,16 +78,21 @@ func inPrintOrder(a, b *Record) int {
 func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 	made := p.Made
 	var tapes []string
+	size := ""
 	for _, row := range made.Rows {
-		if row.Name == tapeRow {
+		switch {
+		case row.Name == tapeRow:
 			tapes = append(tapes, row.Text)
+		case row.Name == sizeRow && size == "":
+			size = row.Text
 		}
 	}
 	return paperwork.Plate{
+		Size:     size,
 		Tapes:    tapes,
-		Path:     s.paper(filepath.FromSlash(p.File)),
+		Path:     s.Dir.Paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
-		Taken:    taken(r),
+		Taken:    r.Taken(),
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: made.Stamp == fromBottom,
@@ -98,7 +103,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Proposed: r.Proposed,
 		Small:    s.small(r),
 		Photo:    r.Photo.File,
-		Preview:  s.paper(previewFile(r.name())),
+		Preview:  s.Dir.Paper(record.PreviewFile(r.Name())),
 	}
 }
 
@@ -112,26 +117,11 @@ func (s *Season) report(records []*Record) audit.Report {
 		}
 		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
-			p.Scaled, p.Reference = true, sighting.Reference.Kind
-		} else if refused := r.refusal(); refused != nil {
-			p.Refused = refused.Reason + ": " + refused.Retake
+			p.Scaled, p.Reference, p.Assumed = true, sighting.Reference.Kind, s.assumed(r, sighting)
+		} else if refused := r.Unscaled(); refused != nil && r.NoScale == "" {
+			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
 		}
 		photos = append(photos, p)
 	}
 	return audit.Check(s.Register, photos)
-}
-
-// refusal is why the grid gives no scale, of several references; where none
-// was looked for why the first gives none; nil: nothing was refused.
-func (r *Record) refusal() (first *calibrate.Refusal) {
-	for _, sighting := range r.Sightings {
-		switch {
-		case sighting.Refused == nil:
-		case sighting.Reference.Kind == calibrate.KindGrid:
-			return sighting.Refused
-		case first == nil:
-			first = sighting.Refused
-		}
-	}
-	return first
 }

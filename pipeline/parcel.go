@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -63,7 +64,7 @@ func (s *Season) parcel(p paperwork.Packet, now map[string]string, dir string) (
 		setUps = append(setUps, u.Name)
 	}
 	c.Words = s.carriedWords(c.Number, files, setUps)
-	c.Folder = filepath.Join(dir, register.EarlierFolder, safe(c.From), s.jacketFile(p.Jacket.Number))
+	c.Folder = filepath.Join(dir, register.EarlierFolder, record.Safe(c.From), s.jacketFile(p.Jacket.Number))
 	kept := pictures{Audit: p.Audit, Files: p.Files}
 	for _, plate := range p.Plates {
 		plate.Path, plate.Preview, plate.Small = out.copied(plate.Path), out.copied(plate.Preview), out.copied(plate.Small)
@@ -91,10 +92,10 @@ func (s *Season) name() string {
 	if name := s.Register.Season.Name; name != "" {
 		return name
 	}
-	if abs, err := filepath.Abs(s.Dir); err == nil {
+	if abs, err := filepath.Abs(string(s.Dir)); err == nil {
 		return filepath.Base(abs)
 	}
-	return filepath.Base(s.Dir)
+	return filepath.Base(string(s.Dir))
 }
 
 // copied has a picture copied; "" where there is none.

@@ -26,7 +26,7 @@ func (t *task) mirrors(number string) bool {
 	default:
 		return false
 	}
-	if plane == nil || number == "" || t.r.mirrored() {
+	if plane == nil || number == "" || t.r.Mirrored() {
 		return false
 	}
 	jacket, ok := t.season.Register.Jacket(number)

@@ -10,7 +10,10 @@ import (
 	"fieldjacket/overlay"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -38,7 +41,7 @@ func (t *task) plates() []Plate {
 			p.Under = &e.source
 			reads = append(reads, e.source.SHA256, e.source.Orientation)
 		}
-		p.Key = hashOf(reads...)
+		p.Key = keep.Hash(reads...)
 		out = append(out, p)
 	}
 	for _, number := range jackets {
@@ -61,7 +64,7 @@ func (t *task) plateFile(number string, mirrored bool) string {
 	}
 	view, date := "no-view", "undated"
 	if v := t.r.Belongs.View; v != "" {
-		view = safe(string(v))
+		view = record.Safe(string(v))
 	}
 	if mirrored {
 		view += "-mirrored"
@@ -69,7 +72,7 @@ func (t *task) plateFile(number string, mirrored bool) string {
 	if c := t.r.Capture; c != nil && c.Local != nil {
 		date = c.Local.String()[:10]
 	}
-	name := t.r.name()
+	name := t.r.Name()
 	return fmt.Sprintf("plates/%s/%s_%s_%s_%s.jpg", folder, first, view, date, name)
 }
 
@@ -94,7 +97,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 				p.NoNorth = "NO BEARING: a plain board looks the same turned half round"
 			}
 			p.Rows = append(p.Rows, t.besideRows(number, plane)...)
-			if r.mirrored() {
+			if r.Mirrored() {
 				t.inMirror(&p, "")
 				return p
 			}
@@ -102,11 +105,14 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 			return p
 		}
 	}
-	p.Picture = wholePicture(t.camera(), unscaled)
+	p.Picture = wholePicture(t.r.Camera(), unscaled)
 	p.Stamp = noScale
-	p.Headline = noScale + ": " + t.whyNoScale()
+	p.Headline = noScale + ": the season carries no reference that this version finds"
+	if why := t.r.Unscaled(); why != nil {
+		p.Headline = noScale + ": " + why.Reason
+	}
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"
-	if r.mirrored() {
+	if r.Mirrored() {
 		t.inMirror(&p, noScale+". ")
 	}
 	return p
@@ -120,19 +126,6 @@ func (t *task) inMirror(p *look.Plate, stamp string) {
 	const text = "the photo is mirrored, as the card or the frame's tiles in it show: ask for it as it was taken, or take it again with the phone's mirroring turned off"
 	p.Rows = append(p.Rows, look.Row{Name: "mirrored", Text: text})
 	t.doubts = append(t.doubts, text)
-}
-
-// whyNoScale is the first reason there is.
-func (t *task) whyNoScale() string {
-	if t.r.NoScale != "" {
-		return t.r.NoScale
-	}
-	for _, s := range t.r.Sightings {
-		if s.Refused != nil {
-			return s.Refused.Reason
-		}
-	}
-	return "the season carries no reference that this version finds"
 }
 
 // scaleWords writes the scale bar, the headline and what stands under it. The
@@ -157,7 +150,11 @@ func (t *task) scaleWords(p *look.Plate, number string, plane *calibrate.Plane, 
 	bar := overlay.RoundBar(p.Picture.PxPerCm*share, p.Picture.WidthPx)
 	p.Bar = &bar
 	p.Headline = fmt.Sprintf("100 mm by this bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
-	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", below, fmt.Sprintf("photo: %s px/cm in the middle of the %s", own, thing)), "; ")
+	assumed := ""
+	if s := sighting.Size; s != nil && s.Known == calibrate.Assumed {
+		assumed = evidence.What(sighting.Reference) + " assumed"
+	}
+	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", assumed, below, fmt.Sprintf("photo: %s px/cm in the middle of the %s", own, thing)), "; ")
 	for _, c := range plane.Corners {
 		x, y := figure.Lay{Picture: p.Picture}.OfPlane(c[0], c[1])
 		p.Outline = append(p.Outline, [2]float64{x, y})

@@ -54,7 +54,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	}
 	out := keep.TempFor(o.Out)
 	defer os.Remove(out)
-	request := look.DrawRequest{Source: t.source(), Plate: p, Under: plate.Under, Out: out}
+	request := look.DrawRequest{Source: t.r.Source(t.root), Plate: p, Under: plate.Under, Out: out}
 	if format != "pdf" {
 		request.Format = format
 	}
@@ -85,12 +85,23 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err := sheets.Write(&b); err != nil {
 		return "", err
 	}
-	on := "one sheet"
-	if tiles := len(sheet.Tiles(o.Paper, w, h)); tiles > 1 {
-		on = fmt.Sprintf("%d sheets", tiles)
-	}
-	says = fmt.Sprintf("1:%g on %s of %s; print at actual size and check the 100 mm line", n, on, o.Paper.Name)
+	says = laidOut(n, o.Paper, len(sheet.Tiles(o.Paper, w, h)), sheets.Pages())
 	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
+}
+
+// laidOut says on how many sheets a plate is printed, and what stands on the other pages of the file.
+func laidOut(n float64, paper sheet.Paper, tiles, pages int) string {
+	on, beside := "one sheet", "the photo as taken behind it"
+	if tiles > 1 {
+		on, beside = fmt.Sprintf("%d sheets", tiles), "a plan of them first"
+		if pages > tiles+1 {
+			beside += ", the photo as taken last"
+		}
+	}
+	if pages == tiles {
+		return fmt.Sprintf("1:%g on %s of %s; print at actual size and check the 100 mm line", n, on, paper.Name)
+	}
+	return fmt.Sprintf("1:%g on %s of %s, %s: %d pages; print at actual size and check the 100 mm line", n, on, paper.Name, beside, pages)
 }
 
 // plateOf finds the plate in what the last run learned. A photo that has
@@ -105,10 +116,10 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 		return nil, Plate{}, fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, as the plate's title block names it", o.Photo)
 	}
 	r := t.r
-	if r.New || !r.Readable() || r.undone("look") {
+	if r.New || !r.Readable() || r.ToRepeat("look") {
 		return nil, Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
 	}
-	now, _, err := intake.Read(s.photos(), o.Photo, nil)
+	now, _, err := intake.Read(s.Dir.Photos(), o.Photo, nil)
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
 		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}

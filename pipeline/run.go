@@ -1,15 +1,13 @@
 package pipeline
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
-	"slices"
 	"time"
 
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 )
 
 // RunOptions changes how a season is run. The zero value is the default.
@@ -34,7 +32,7 @@ type Reporter interface {
 // An outcome is all that a run knows when the photos are done.
 type outcome struct {
 	State
-	earlier earlier            // records of the runs before
+	earlier record.All         // records of the runs before
 	perDay  []phones.Count     // what each phone took
 	papers  []paperwork.Packet // what each jacket's paper is made of; by packets
 	summary Summary
@@ -76,7 +74,7 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 }
 
 func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outcome) error {
-	unlock, err := s.lock()
+	unlock, err := s.Dir.Lock()
 	if err != nil {
 		return err
 	}
@@ -88,7 +86,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if err := s.asMuch(g.files(), g.earlier, o); err != nil {
 		return err
 	}
-	if out.summary.Damaged, err = s.clearDamaged(o.Program != ""); err != nil {
+	if out.summary.Damaged, err = s.Dir.ClearDamaged(o.Program != ""); err != nil {
 		return err
 	}
 	workers := o.Children
@@ -97,7 +95,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	}
 	var crew *children.Crew
 	if o.Program != "" {
-		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.paper("records", "vision.key")); err != nil {
+		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.Dir.Paper("records", "vision.key")); err != nil {
 			return err
 		}
 		defer crew.Close()
@@ -174,14 +172,11 @@ func (g *gathering) settle() (changed []*task, err error) {
 // keep writes the record where anything in it has changed; redone tells
 // whether that is more than the file's date or place on the disk.
 func (t *task) keep() (redone bool, err error) {
-	slices.SortStableFunc(t.r.Notes, func(a, b Note) int {
-		return slices.Index(noteOrder, a.Stage) - slices.Index(noteOrder, b.Stage)
-	})
-	if err := t.season.save(t.r); err != nil || bytes.Equal(t.r.kept, t.before) {
+	t.r.SortNotes()
+	if err := t.r.Save(t.season.Dir.Paper()); err != nil {
 		return false, err
 	}
-	var before Record
-	redone = json.Unmarshal(t.before, &before) != nil || before.learned() != t.r.learned()
-	t.before = t.r.kept
+	redone = t.r.LearnedSince(t.before)
+	t.before = t.r.Kept()
 	return redone, nil
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
@@ -16,7 +17,7 @@ import (
 // it is: whoever wants the words in it opens the season anew. It may be called
 // while a run is at work, which goes on with the words it began with.
 func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, error) {
-	files, err := s.list(ctx)
+	files, err := s.Dir.List(ctx)
 	if err != nil {
 		return nil, err
 	}
@@ -33,7 +34,7 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 	} else if len(gone) > 0 { // a whole log put back would take new words away
 		return nil, fmt.Errorf("%s\n%w", s.tellGone(gone), ErrLess)
 	}
-	return words.Append(s.Dir, said...)
+	return words.Append(string(s.Dir), said...)
 }
 
 // sayable tells what of a word does not exist in this season.
@@ -79,11 +80,11 @@ func (s *Season) within(said []words.Word) error {
 			continue
 		}
 		if known == nil {
-			records, err := s.records()
+			records, err := record.Load(s.Dir.Paper())
 			if err != nil {
 				return err
 			}
-			known = records.byFile()
+			known = records.ByFile()
 		}
 		r := known[w.About.Name]
 		if r == nil || r.Photo.WidthPx == 0 {
@@ -126,7 +127,7 @@ func example(files []string) string {
 // PhotoNamed is the one photo that a person may mean by folder and name
 // without its ending. ok is false where there is none or several.
 func (s *Season) PhotoNamed(ctx context.Context, name string) (file string, ok bool, err error) {
-	files, err := s.list(ctx)
+	files, err := s.Dir.List(ctx)
 	if err != nil {
 		return "", false, err
 	}

@@ -2,9 +2,6 @@ package pipeline
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
-	"encoding/json"
 	"fmt"
 	"slices"
 
@@ -12,7 +9,9 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/words"
 )
 
@@ -49,11 +48,11 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 11, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "look", recipe: 12, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 5, reads: (*task).fitReads, do: (*task).fit},
+	{name: "fit", recipe: 6, reads: (*task).fitReads, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
-	{name: "draw", recipe: 4, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
 // settledSteps are those that depend on what is settled for all photos at once:
@@ -98,18 +97,19 @@ type task struct {
 	reducedOf  string          // the original of this reduced copy, which stands for both
 	child      *children.Child // nil: there is no vision program
 	opencv     string
-	found      []look.Found    // by look, one per looked-for reference
-	heard      words.PhotoSaid // what words.log says of the photo
-	said       *figure.Marks   // places that a person pointed at; nil: none
-	under      []bared         // what other photos tell of the bone under the plaster
-	exposed    []exposed       // pictures of the exposed bone, one for a jacket at most
-	underKey   string          // hash of it; "": nothing
-	made       []Plate         // what the plates have to say
-	doubts     []string        // what on them a person has to settle
-	drawn      int             // plates drawn by this run
-	considered bool            // look also tells what it considered
-	didLook    bool            // looked at in this pass
-	count      bool            // of a folder that is counted only
+	found      []look.Found     // by look, one per looked-for reference
+	heard      words.PhotoSaid  // what words.log says of the photo
+	said       *figure.Marks    // places that a person pointed at; nil: none
+	under      []bared          // what other photos tell of the bone under the plaster
+	exposed    []exposed        // pictures of the exposed bone, one for a jacket at most
+	underKey   string           // hash of it; "": nothing
+	shown      []evidence.Shown // what other photos confirm of the grid that lay there
+	made       []Plate          // what the plates have to say
+	doubts     []string         // what on them a person has to settle
+	drawn      int              // plates drawn by this run
+	considered bool             // look also tells what it considered
+	didLook    bool             // looked at in this pass
+	count      bool             // of a folder that is counted only
 
 	before []byte // the record as it was kept before these steps
 	r      *Record
@@ -135,36 +135,25 @@ func (t *task) through(ctx context.Context, steps []step) error {
 			reads := step.reads(t)
 			if reads == nil {
 				delete(t.r.Keys, step.name)
-				t.r.forget(step.name)
+				t.r.DropNotes(step.name)
 				continue
 			}
-			key = hashOf(step.name, step.recipe, reads)
+			key = keep.Hash(step.name, step.recipe, reads)
 			if t.r.Keys[step.name] == key && (step.stands == nil || step.stands(t)) {
 				continue
 			}
 		}
 		delete(t.r.Keys, step.name)
-		t.r.forget(step.name)
+		t.r.DropNotes(step.name)
 		if err := step.do(t, ctx); err != nil {
 			if ctx.Err() != nil {
 				return context.Cause(ctx)
 			}
 			return fmt.Errorf("%s: %s: %w", t.r.Photo.File, step.name, err)
 		}
-		if key != "" && !t.r.undone(step.name) {
+		if key != "" && !t.r.ToRepeat(step.name) {
 			t.r.Keys[step.name] = key
 		}
 	}
 	return nil
-}
-
-// hashOf is the hash of values as JSON, 32 hex digits. Maps are written in
-// order of their keys, so that equal values have equal hashes.
-func hashOf(values ...any) string {
-	text, err := json.Marshal(values)
-	if err != nil {
-		panic(err) // only finite numbers, texts and structs of them come here
-	}
-	sum := sha256.Sum256(text)
-	return hex.EncodeToString(sum[:16])
 }

@@ -15,12 +15,12 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 		case r.NotPhoto():
 			sum.NotPhotos++
 			continue
-		case r.copied():
+		case r.Copied():
 			sum.Copies = append(sum.Copies, r.Photo.File+": "+r.Aside())
 			continue
 		case r.Unread() != "":
 			sum.Unreadable++
-		case r.counted():
+		case r.Counted():
 			sum.Counted++
 		}
 		sum.Photos++

@@ -27,21 +27,21 @@ type trackFolder struct {
 }
 
 // lacksPlace tells whether the tracks are asked where the photo was taken.
-func (r *Record) lacksPlace() bool {
+func lacksPlace(r *Record) bool {
 	_, ok := r.When.UTC()
 	return ok && r.Capture != nil && r.Capture.Position == nil
 }
 
 // whereKey is the key of a place that the tracks gave.
-func (r *Record) whereKey(tracks string) string {
+func whereKey(r *Record, tracks string) string {
 	utc, _ := r.When.UTC()
-	return hashOf(tracks, utc.UnixNano())
+	return keep.Hash(tracks, utc.UnixNano())
 }
 
 // tracksFor reads the season's tracks if any photo's place depends on them and is not known from them already: nil where it is not
 // so. Tracks that cannot be read become notices of the folder.
 func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, folder trackFolder, err error) {
-	if !slices.ContainsFunc(records, (*Record).lacksPlace) {
+	if !slices.ContainsFunc(records, lacksPlace) {
 		return nil, folder, nil
 	}
 	files, key, err := s.trackFiles()
@@ -51,14 +51,14 @@ func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, folder tra
 	if text, err := os.ReadFile(s.trackFolder()); err == nil && json.Unmarshal(text, &folder) != nil {
 		folder = trackFolder{}
 	}
-	if folder.Key != key || slices.ContainsFunc(records, func(r *Record) bool { return r.lacksPlace() && r.Keys["where"] != r.whereKey(key) }) {
+	if folder.Key != key || slices.ContainsFunc(records, func(r *Record) bool { return lacksPlace(r) && r.Keys["where"] != whereKey(r, key) }) {
 		folder = trackFolder{Key: key, Apart: map[string]string{}, fresh: true}
 		tracks, folder.Notices = readTracks(files)
 	}
 	return tracks, folder, nil
 }
 
-func (s *Season) trackFolder() string { return s.paper("records", "tracks.json") }
+func (s *Season) trackFolder() string { return s.Dir.Paper("records", "tracks.json") }
 
 // keep writes what was read of the tracks.
 func (f trackFolder) keep(path string) error {
@@ -74,7 +74,7 @@ func (f trackFolder) keep(path string) error {
 
 // trackFiles lists the track files in the order of their names, with a key that changes with them.
 func (s *Season) trackFiles() (paths []string, key string, err error) {
-	folder := filepath.Join(s.Dir, "tracks")
+	folder := filepath.Join(string(s.Dir), "tracks")
 	entries, err := os.ReadDir(folder)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, "", err
@@ -89,7 +89,7 @@ func (s *Season) trackFiles() (paths []string, key string, err error) {
 			stands = append(stands, e.Name(), stat.Size(), stat.ModTime().UnixNano())
 		}
 	}
-	return paths, hashOf(stands...), nil
+	return paths, keep.Hash(stands...), nil
 }
 
 // readTracks reads track files; never nil.

@@ -38,7 +38,7 @@ func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h wo
 	var found look.Found
 	if child != nil && h.Corners != nil {
 		var err error
-		if found, err = Refine(ctx, child, t.source(), h); err != nil {
+		if found, err = Refine(ctx, child, t.r.Source(t.root), h); err != nil {
 			return Trial{}, err
 		}
 	}
@@ -91,13 +91,13 @@ func apart(a, b calibrate.Point) float64 { return math.Hypot(a.XPx-b.XPx, a.YPx-
 
 // taskOf is the task of a photo of which nothing is settled yet.
 func (s *Season) taskOf(r *Record) *task {
-	t := &task{season: s, root: s.photos(), refs: s.references(), r: r}
+	t := &task{season: s, root: s.Dir.Photos(), refs: s.references(), r: r}
 	t.listen()
 	return t
 }
 
 // Source is a record's photo as a child is told of it.
-func (s *Season) Source(r *Record) look.Source { return s.taskOf(r).source() }
+func (s *Season) Source(r *Record) look.Source { return r.Source(s.Dir.Photos()) }
 
 // linesOf are the strings, the sides of squares or the ends of blocks of a
 // reference that has some, in the photo.
@@ -155,7 +155,7 @@ func Whole(r *Record, longPx float64) look.Picture {
 // Ready has a child decode a photo, so that the first Try is as quick as the
 // next.
 func (s *Season) Ready(ctx context.Context, child *children.Child, r *Record) error {
-	_, err := child.Ask(ctx, look.Request{Refine: &look.RefineRequest{Source: s.taskOf(r).source(), Ready: true}})
+	_, err := child.Ask(ctx, look.Request{Refine: &look.RefineRequest{Source: r.Source(s.Dir.Photos()), Ready: true}})
 	return err
 }
 

@@ -9,6 +9,7 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
@@ -52,7 +53,7 @@ func (s *Season) uncover(tasks []*task) {
 		}
 		t.under, t.exposed, t.underKey = under, shown, ""
 		if len(key) > 0 {
-			t.underKey = hashOf(key)
+			t.underKey = keep.Hash(key)
 		}
 	}
 }
@@ -79,7 +80,7 @@ func (t *task) bares(u register.SetUp, number string) (out []bared) {
 func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok bool) {
 	own := t.season.setUp(t.r.Belongs, number)
 	plane, sighting := t.r.Plane()
-	if moved(t.r.Belongs.View) || !slices.Contains(t.r.Belongs.Jackets, number) || t.r.Belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
+	if moved(t.r.Belongs.View) || !slices.Contains(t.r.Belongs.Jackets, number) || t.r.Belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.Mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
 		return named, false
 	}
 	named = t.squaring(u, *sighting)

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"fieldjacket/pipeline/assign"
@@ -11,17 +12,8 @@ import (
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/withhold"
 )
-
-// A Where is the place of a photo.
-type Where struct {
-	locate.Place
-	UM   *float64 `json:"u_m,omitempty"` // k = 2 from a track, as the phone says it otherwise; nil: not said
-	From string   `json:"from"`          // "the phone", "track walk.gpx"
-	// Of is the find or locality that the photo shows, and AwayM how far from it the photo was taken; "": neither has a position.
-	Of    string  `json:"of,omitempty"`
-	AwayM float64 `json:"away_m,omitempty"`
-}
 
 const fromPhone = "the phone"
 
@@ -34,7 +26,7 @@ const (
 
 // A Notice is one sentence about the season's phones, tracks and places that a person may want to look into.
 type Notice struct {
-	Days []string // "2026-02-11"; nil: any
+	Days []string // on whose pages it stands, "2026-02-11"; nil: on all
 	Text string
 }
 
@@ -62,12 +54,21 @@ func withoutPlace(p register.Problem) string {
 	return p.Error()
 }
 
-// settleTimes gives every photo its time, and tells of clocks that are wrong and of numbers that are not there.
-func settleTimes(records []*Record, season register.Season) (notices []Notice) {
+// printable is a text as plates may show it: without what reads as a position, unless the season lets positions be printed.
+func (s *Season) printable(text string) string {
+	if s.Register.Season.Print.Positions == register.PrintFull {
+		return text
+	}
+	return withhold.Text(text)
+}
+
+// settleTimes gives every photo its time, and tells of clocks that are wrong, with the phones whose times are in doubt for it,
+// and of numbers that are not there.
+func settleTimes(records []*Record, season register.Season) (notices []Notice, doubts []phones.Doubt) {
 	photos, _ := phonesOf(records, season)
-	when, clocks := phones.Settle(photos, season)
-	for _, text := range clocks {
-		notices = append(notices, Notice{Text: text})
+	when, doubts := phones.Settle(photos, season)
+	for _, d := range doubts {
+		notices = append(notices, Notice{Text: d.Text})
 	}
 	for _, g := range phones.Gaps(photos, when) {
 		notices = append(notices, Notice{Days: []string{g.DayBefore, g.DayBehind}, Text: g.String()})
@@ -75,7 +76,7 @@ func settleTimes(records []*Record, season register.Season) (notices []Notice) {
 	for i, r := range records {
 		r.When = when[i]
 	}
-	return notices
+	return notices, doubts
 }
 
 // places gives every photo its place, and tells of tracks that cannot be used and of photos far from what they belong to.
@@ -89,7 +90,7 @@ func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder
 	}
 	var far []farPhoto
 	for _, r := range records {
-		if err := r.place(tracks, folder.Key); err != nil {
+		if err := place(r, tracks, folder.Key); err != nil {
 			folder.Apart[r.Photo.File] = err.Error()
 		}
 		if text, apart := folder.Apart[r.Photo.File]; apart {
@@ -101,7 +102,30 @@ func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder
 			}
 		}
 	}
-	return append(notices, tellFar(far)...), folder, nil
+	notices = append(notices, tellFar(far)...)
+	notices = append(notices, tellHalves(s.Register, records)...)
+	for _, text := range withhold.Told(s.Register) {
+		notices = append(notices, Notice{Days: []string{}, Text: text})
+	}
+	return notices, folder, nil
+}
+
+// tellHalves says what to write for UTM positions of which nothing in the register tells the half of the globe, where the places of
+// all photos do.
+func tellHalves(sheets *register.Register, records []*Record) (notices []Notice) {
+	var known []locate.Place
+	for _, r := range records {
+		if r.Where != nil {
+			known = append(known, r.Where.Place)
+		}
+	}
+	unclear := sheets.Unclear()
+	for _, where := range slices.Sorted(maps.Keys(unclear)) {
+		if text := unclear[where].By(known); text != "" {
+			notices = append(notices, Notice{Days: []string{}, Text: fmt.Sprintf("%s, position: the photos were taken about %s: if that is meant, write it so", where, text)})
+		}
+	}
+	return notices
 }
 
 // A farPhoto was taken further from what it shows than it can be.
@@ -135,8 +159,8 @@ func tellFar(far []farPhoto) (out []Notice) {
 
 // place finds where the photo was taken, by its phone or, where that says nothing, by the tracks; nil where neither does. A place
 // from the tracks of the same key stands. The error says that the tracks contradict each other.
-func (r *Record) place(tracks []locate.Track, key string) (err error) {
-	if !r.lacksPlace() {
+func place(r *Record, tracks []locate.Track, key string) (err error) {
+	if !lacksPlace(r) {
 		delete(r.Keys, "where")
 		r.Where = nil
 		// A phone that does not name the datum gives WGS84, which is what its receiver works on; another name is not shifted.
@@ -153,7 +177,7 @@ func (r *Record) place(tracks []locate.Track, key string) (err error) {
 		return nil
 	}
 	r.Where = nil
-	r.Keys["where"] = r.whereKey(key)
+	r.Keys["where"] = whereKey(r, key)
 	utc, _ := r.When.UTC()
 	at, u, name, err := locate.OnTracks(tracks, utc)
 	switch {
@@ -176,7 +200,7 @@ func farFrom(sheets *register.Register, w *Where, belongs assign.Belongs) (allow
 	}
 	least, spread, allowed := 0., 0., 0.
 	try := func(of string, at register.Position, limitM float64) {
-		t, err := locate.Parse(at.Typed, at.Datum)
+		t, err := at.Read()
 		if err != nil || t.Place == nil {
 			return
 		}

@@ -8,7 +8,10 @@ import (
 	"time"
 
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/locate"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
 )
@@ -35,7 +38,7 @@ func taking(t *testing.T, file, local string, at *intake.Position) *Record {
 // TestWhereAPhotoWasTaken: by its phone, else by the track; told of when it is far from its find.
 func TestWhereAPhotoWasTaken(t *testing.T) {
 	five := 5.0
-	s := &Season{Dir: t.TempDir(), Register: &register.Register{
+	s := &Season{Dir: folder.Dir(t.TempDir()), Register: &register.Register{
 		Finds: []register.Find{
 			{FieldNumber: "14", Position: register.Position{Typed: "47.5 S 42.25 W", Datum: "WGS84", UncertaintyM: &five}},
 			{FieldNumber: "15", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84", UncertaintyM: &five}},
@@ -44,11 +47,11 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		Jackets:    []register.Jacket{{Number: "14", Finds: []string{"14"}}, {Number: "15", Finds: []string{"15"}}, {Number: "16", Finds: []string{"16"}}},
 		Localities: []register.Locality{{Number: "Q", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84"}}},
 	}}
-	if err := os.Mkdir(filepath.Join(s.Dir, "tracks"), 0o755); err != nil {
+	if err := os.Mkdir(filepath.Join(string(s.Dir), "tracks"), 0o755); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{"walk.gpx": walk, "far.gpx": strings.Replace(strings.ReplaceAll(walk, "-47.5", "-47.6"), "13:0", "17:0", -1), "near.gpx": strings.Replace(walk, "13:0", "17:0", -1), "cut.gpx": walk[:200], "note.txt": "not a track"} {
-		if err := os.WriteFile(filepath.Join(s.Dir, "tracks", name), []byte(text), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(string(s.Dir), "tracks", name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -76,7 +79,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	var tracks trackFolder
 	located := func() (notices []Notice) {
 		t.Helper()
-		notices = settleTimes(records, s.Register.Season)
+		notices, _ = settleTimes(records, s.Register.Season)
 		far, read, err := s.places(records)
 		if err != nil {
 			t.Fatal(err)
@@ -120,8 +123,8 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 			t.Errorf("got %q, want %q", texts[i], want[i])
 		}
 	}
-	first := hashOf(records, notices)
-	if err := os.MkdirAll(s.paper("records"), 0o755); err != nil {
+	first := keep.Hash(records, notices)
+	if err := os.MkdirAll(s.Dir.Paper("records"), 0o755); err != nil {
 		t.Fatal(err)
 	}
 	if err := tracks.keep(s.trackFolder()); err != nil {
@@ -131,7 +134,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if tracks.fresh {
 		t.Error("the tracks were read again, and nothing has changed")
 	}
-	if hashOf(records, notices) != first {
+	if keep.Hash(records, notices) != first {
 		t.Error("tracks that are not read again give something else")
 	}
 	perDay, apart := comparePhones(records, s.Register)
@@ -140,7 +143,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
 		t.Errorf("on the day: %v, %q", took, told)
 	}
-	records[0].note("copy", "", false, "the same bytes as another")
+	records[0].AddNote("copy", "", false, "the same bytes as another")
 	perDay, _ = comparePhones(records, s.Register)
 	if took, _ := phonesOn("2026-02-11", perDay, notices); len(took) != 1 || took[0].Photos != len(records)-1 {
 		t.Errorf("with a copy among them, %v", took)
@@ -148,7 +151,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if _, told := phonesOn("2026-02-12", perDay, notices); len(told) != 4 {
 		t.Errorf("on another day: %q", told)
 	}
-	if err := os.Remove(filepath.Join(s.Dir, "tracks", "walk.gpx")); err != nil {
+	if err := os.Remove(filepath.Join(string(s.Dir), "tracks", "walk.gpx")); err != nil {
 		t.Fatal(err)
 	}
 	located()
@@ -159,13 +162,13 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 
 // TestTakenByTheRightClock: plates and pages give the corrected time, not the phone's.
 func TestTakenByTheRightClock(t *testing.T) {
-	s := &Season{Dir: t.TempDir(), Register: &register.Register{Season: register.Season{
+	s := &Season{Dir: folder.Dir(t.TempDir()), Register: &register.Register{Season: register.Season{
 		Zone: time.FixedZone("-03:00", -3*3600), ZoneName: "-03:00", Clocks: []register.Clock{{Folder: "ann", AheadS: 3600}},
 	}}}
 	r := taking(t, "ann/IMG_0001.JPG", "00:30:00", nil)
 	r.Capture.OffsetMin = nil
 	settleTimes([]*Record{r}, s.Register.Season)
-	if got := taken(r); got != "2026-02-10 23:30:00 -03:00" {
+	if got := r.Taken(); got != "2026-02-10 23:30:00 -03:00" {
 		t.Errorf("taken %q", got)
 	}
 	if r.When.OffsetFrom != phones.FromSeason || r.When.AheadS != 3600 || r.Capture.Local.String() != "2026-02-11T00:30:00" {
@@ -182,5 +185,24 @@ func TestDayPagesCarryNoPosition(t *testing.T) {
 	other := register.Problem{File: "finds.csv", Row: 2, Column: "date", Value: "11.2.", Allowed: "want a day", Lost: register.LostCell}
 	if got := withoutPlace(other); got != other.Error() {
 		t.Errorf("got %q", got)
+	}
+}
+
+// TestPhotosTellTheHalfOfTheGlobe: where nothing in the register does, what to write is said, and nothing is read so.
+func TestPhotosTellTheHalfOfTheGlobe(t *testing.T) {
+	sheets := &register.Register{Finds: []register.Find{{Row: 3, FieldNumber: "14", Position: register.Position{Typed: "19S 0581454 4250000"}}}}
+	at := func(lat float64) *Record {
+		return &Record{Where: &Where{Place: locate.Place{LatDeg: lat, LonDeg: -68}}}
+	}
+	for name, c := range map[string]struct {
+		records []*Record
+		want    string
+	}{
+		"north": {[]*Record{at(38.4), {}, at(38.5)}, "19 north 0581454 4250000"}, "south": {[]*Record{at(-51.9)}, "19 south 0581454 4250000"}, "no photo": {nil, ""}, "both": {[]*Record{at(38.4), at(-51.9)}, ""},
+	} {
+		got := tellHalves(sheets, c.records)
+		if (len(got) == 1) != (c.want != "") || c.want != "" && (!strings.Contains(got[0].Text, c.want) || !strings.Contains(got[0].Text, "finds sheet row 3") || got[0].Days == nil) {
+			t.Errorf("%s: %v, want %q", name, got, c.want)
+		}
 	}
 }

@@ -26,28 +26,12 @@ func (t *task) heading() string {
 	return view + ", " + day
 }
 
-// taken is the phone's clock at the shot, with its offset where given.
-func taken(r *Record) string {
-	if r.When == nil {
-		return ""
-	}
-	text := r.When.Local.Format("2006-01-02 15:04:05")
-	if r.When.OffsetMin != nil {
-		sign, m := '+', *r.When.OffsetMin
-		if m < 0 {
-			sign, m = '-', -m
-		}
-		text += fmt.Sprintf(" %c%02d:%02d", sign, m/60, m%60)
-	}
-	return text
-}
-
 // rows is the title block of a plate. It never names a position.
 func (t *task) rows(number string, mirrored bool) []look.Row {
 	var rows []look.Row
 	add := func(name, text string) {
 		if text != "" {
-			rows = append(rows, look.Row{Name: letters.Spell(name), Text: letters.Spell(text)})
+			rows = append(rows, look.Row{Name: letters.Spell(name), Text: letters.Spell(t.season.printable(text))})
 		}
 	}
 	finds := t.season.Register.FindsOf(number)
@@ -71,7 +55,7 @@ func (t *task) rows(number string, mirrored bool) []look.Row {
 		}
 		add("locality", or(strings.Join(localities, "; "), notRecorded))
 	}
-	add("taken", or(taken(t.r), notRecorded))
+	add("taken", or(t.r.Taken(), notRecorded))
 	add("seen from", t.seenFrom(mirrored))
 	if _, sighting := t.r.Plane(); sighting != nil {
 		text := sighting.Reference.String()
@@ -82,6 +66,7 @@ func (t *task) rows(number string, mirrored bool) []look.Row {
 			text += fmt.Sprintf(", tilt %.0f°", tilt)
 		}
 		add("reference", text)
+		rows = append(rows, t.sizeRows(sighting)...)
 		if sighting.By != "" {
 			add("scale set by hand", t.season.Register.Season.PrintedName(sighting.By))
 		}

@@ -80,7 +80,7 @@ func runSeason(ctx context.Context, s *pipeline.Season, o pipeline.RunOptions, a
 	o.Program = program
 	sum, state, err := s.Run(ctx, o, show)
 	show.end()
-	if errors.Is(err, pipeline.ErrBusy) || errors.Is(err, pipeline.ErrLess) {
+	if errors.Is(err, pipeline.ErrBusy) || errors.Is(err, pipeline.ErrLess) || errors.Is(err, register.ErrUnread) {
 		return sum, state, exit{exitUsage, err.Error()}
 	}
 	if err != nil && ctx.Err() == nil {

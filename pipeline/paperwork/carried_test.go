@@ -81,7 +81,7 @@ func TestWorkbook(t *testing.T) {
 	p := inventedPacket(t)
 	p.Finds[0].FieldNumber = "12-3"
 	p.Jacket.Finds = []string{"12-3"}
-	book := Workbook{Season: p.Season, Finds: p.Finds, Jackets: []Packet{p}, Photos: []Shot{{File: "tk/IMG_0412.JPG", Taken: "2026-03-12 14:02:11 -03:00", Jackets: []string{"VC 07/26-B"}, View: register.ViewGridded, ScaledBy: "board"}}}
+	book := Workbook{Season: p.Season, Finds: p.Finds, Jackets: []Packet{p}, Photos: []Shot{{File: "tk/IMG 0412.JPG", SHA256: "ab", Plates: []string{"plates/a.jpg"}, Taken: "2026-03-12 14:02:11 -03:00", Jackets: []string{"VC 07/26-B"}, View: register.ViewGridded, ScaledBy: "board"}}}
 	var b, again bytes.Buffer
 	if err := WriteWorkbook(&b, book); err != nil {
 		t.Fatal(err)
@@ -95,7 +95,10 @@ func TestWorkbook(t *testing.T) {
 	}
 	for _, c := range []struct{ sheet, cell, want string }{
 		{"finds", "A1", "field_number"}, {"finds", "A2", "dwc:recordNumber"}, {"finds", "A3", "12-3"}, {"finds", "E3", "VC 07/26-B"},
-		{"jackets", "A3", "VC 07/26-B"}, {"jackets", "D3", "2 of 2"}, {"jackets", "O3", "setting"}, {"photos", "F3", "board"},
+		{"jackets", "A3", "VC 07/26-B"}, {"jackets", "D3", "2 of 2"}, {"jackets", "O3", "setting"}, {"photos", "I3", "board"},
+		// The hash is that of the file which the access URI names (Audiovisual Core, TDWG, ac:hashValue), times are ISO 8601.
+		{"photos", "B2", "ac:accessURI"}, {"photos", "B3", "photos/tk/IMG%200412.JPG"}, {"photos", "C2", "ac:hashValue"}, {"photos", "C3", "ab"}, {"photos", "D3", "SHA-256"},
+		{"photos", "E3", "2026-03-12T14:02:11-03:00"}, {"photos", "J2", "ac:relatedResourceID"}, {"photos", "J3", "plates/a.jpg"},
 	} {
 		if got, err := f.GetCellValue(c.sheet, c.cell); err != nil || got != c.want {
 			t.Errorf("%s %s: %q, want %q (%v)", c.sheet, c.cell, got, c.want, err)

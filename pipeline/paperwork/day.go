@@ -16,7 +16,7 @@ import (
 // A Day is what a day's page and sheet are made of.
 type Day struct {
 	Paper  sheet.Paper      `json:"Paper"` // of the sheet; zero: A4
-	Season string           `json:"Season"`
+	Season register.Season  `json:"Season"`
 	Date   register.Date    `json:"Date"`
 	Report audit.Report     `json:"Report"` // of the whole season, as it stands
 	Diary  []register.Entry `json:"Diary"`
@@ -41,8 +41,9 @@ type Line struct {
 
 // A Phone is how many photos one phone took in a day, copies included.
 type Phone struct {
-	Name   string `json:"Name"`
-	Photos int    `json:"Photos"`
+	Name   string   `json:"Name"`
+	Photos int      `json:"Photos"`
+	Copied []string `json:"Copied,omitempty"` // how many of them were copied and verified, a line a place; nil: not by this program
 }
 
 // A Refused is a photo with the reason it was refused for and how to retake it.
@@ -63,6 +64,7 @@ func WriteDay(w io.Writer, d Day) error {
 	if d.Date.IsZero() {
 		return fmt.Errorf("page of a day without a date")
 	}
+	d = printable(d, d.Season)
 	view := pageOf(d)
 	var err error
 	if view.Strip, err = strip(d.Shots); err != nil {

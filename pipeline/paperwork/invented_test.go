@@ -168,7 +168,7 @@ func inventedDay(t testing.TB) Day {
 	}}
 	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial is not covered"}
 	return Day{
-		Season: p.Season.Name, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
+		Season: p.Season, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
 		Report: audit.Report{
 			Jackets:    []audit.Jacket{p.Audit, not, ready, vial},
 			Unsorted:   []audit.Loose{{File: "mo/IMG_0099.JPG", Reason: "nothing names a jacket", Suggested: []string{"VC 12"}}, {File: "mo/jacket 12/VC 13.JPG", Reason: "folder says VC 12, name says VC <13>"}},

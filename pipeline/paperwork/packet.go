@@ -10,6 +10,7 @@ import (
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/withhold"
 )
 
 // A Packet is everything that the paper of one jacket is made of.
@@ -50,12 +51,13 @@ type Plate struct {
 	PxPerCm  float64       `json:"PxPerCm"`  // plate pixels per cm at the level that its scale bar holds for; 0: no scale
 	Caption  string        `json:"Caption"`
 	By       string        `json:"By"`
-	Chosen   bool          `json:"Chosen"`   // by a person, for the packet
-	Proposed string        `json:"Proposed"` // why it stands before its like where nobody chose; "": it does not
-	Tapes    []string      `json:"Tapes"`    // taped lengths held against this plate, a sentence each
-	Small    string        `json:"Small"`    // path of a small picture of the photo; "": there is none
-	Photo    string        `json:"Photo"`    // slash path below photos/
-	Preview  string        `json:"Preview"`  // path of the untouched photo, reduced; "": there is none
+	Chosen   bool          `json:"Chosen"`         // by a person, for the packet
+	Proposed string        `json:"Proposed"`       // why it stands before its like where nobody chose; "": it does not
+	Size     string        `json:"Size,omitempty"` // how the size of its scale is known; "": it has none
+	Tapes    []string      `json:"Tapes"`          // taped lengths held against this plate, a sentence each
+	Small    string        `json:"Small"`          // path of a small picture of the photo; "": there is none
+	Photo    string        `json:"Photo"`          // slash path below photos/
+	Preview  string        `json:"Preview"`        // path of the untouched photo, reduced; "": there is none
 }
 
 // A File is a line of the list at the packet's end.
@@ -72,6 +74,7 @@ func WritePacket(w io.Writer, p Packet) error {
 	if p.Jacket.Number == "" {
 		return errors.New("packet of a jacket without a number")
 	}
+	p = printable(p, p.Season)
 	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: title(p), Made: p.Made})}
 	for _, part := range []func(pages, Packet) error{
 		front, opening, cautionsFor, finds, plates, treatments, tapeChecks, lacking, diary, history, custody, files,
@@ -81,6 +84,14 @@ func WritePacket(w io.Writer, p Packet) error {
 		}
 	}
 	return s.Write(w)
+}
+
+// printable is what may be printed of v on paper that is passed on: positions only if the season says so.
+func printable[T any](v T, season register.Season) T {
+	if full(season) {
+		return v
+	}
+	return withhold.Copy(v)
 }
 
 // title is what stands at the head of each sheet beside the number.

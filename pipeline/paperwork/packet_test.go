@@ -115,6 +115,23 @@ func TestEmptyPacket(t *testing.T) {
 	}
 }
 
+// Photos whose view nobody said may show the bone: that there is none would be wrong.
+func TestNoPortraitBesidePhotosWithoutView(t *testing.T) {
+	p := inventedPacket(t)
+	for i := range p.Plates {
+		p.Plates[i].View = ""
+	}
+	if words := said(t, written(t, p)); strings.Contains(words, "There is no picture of this bone") || !strings.Contains(words, "2 photos of this package without a view may") {
+		t.Errorf("%q", words[:600])
+	}
+	for i := range p.Plates {
+		p.Plates[i].View = register.ViewJacketed
+	}
+	if words := said(t, written(t, p)); !strings.Contains(words, "There is no picture of this bone: check") {
+		t.Errorf("%q", words[:600])
+	}
+}
+
 func TestVialHasNoPlaster(t *testing.T) {
 	words := said(t, written(t, Packet{Made: made, Jacket: register.Jacket{Number: "V 3", Kind: register.Vial}}))
 	if strings.Contains(words, "SETTING PLASTER") || strings.Contains(words, "where to open") || !strings.Contains(words, "packet of this vial") {

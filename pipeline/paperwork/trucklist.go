@@ -26,6 +26,7 @@ const box = "□"
 // WriteTruckList writes the list of all packages to be loaded, and the receipt that the driver takes along, which is the
 // same list for whoever receives them. Neither says where anything was found.
 func WriteTruckList(w io.Writer, l Load) error {
+	l = printable(l, l.Season)
 	s := pages{sheet.New(sheet.Options{Paper: l.Paper, Number: "Truck list", Title: letters.Spell(or(l.Season.Name)), Made: l.Made})}
 	s.text("Tick each package when it is on the truck and tied down. Every mass that is not weighed is " + notSafe + ".")
 	total := l.table(s, "loaded", "condition")

@@ -131,7 +131,7 @@ func TestSettle(t *testing.T) {
 				t.Fatalf("got %q", notices)
 			}
 			for i, want := range c.notices {
-				if !strings.Contains(notices[i], want) {
+				if !strings.Contains(notices[i].Text, want) {
 					t.Errorf("got %q, want %q in it", notices[i], want)
 				}
 			}

@@ -26,9 +26,12 @@ func walk(t testing.TB, who, offset string, codes map[string]string) (photos []P
 	return photos
 }
 
-func compare(photos []Photo, s register.Season, begins string) []string {
+func compare(photos []Photo, s register.Season, begins string) (texts []string) {
 	when, _ := Settle(photos, s)
-	return Compare(photos, when, s, begins)
+	for _, d := range Compare(photos, when, s, begins) {
+		texts = append(texts, d.Text)
+	}
+	return texts
 }
 
 func TestCompare(t *testing.T) {

@@ -1,44 +1,37 @@
-package pipeline
+package record
 
 import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"fieldjacket/pipeline/keep"
 )
 
-// jacketFile is a jacket's number as a part of a file name.
-func (s *Season) jacketFile(number string) string {
-	var all []string
-	for _, j := range s.Register.Jackets {
-		all = append(all, j.Number)
-	}
-	return fileNumber(number, all)
-}
-
-// fileNumber is a number as a part of a file name. Of all numbers beside it those that differ only in what a file name cannot
+// FileNumber is a number as a part of a file name. Of all numbers beside it those that differ only in what a file name cannot
 // hold, or in capitals, which many disks do not tell apart, get different names.
-func fileNumber(number string, all []string) string {
+func FileNumber(number string, all []string) string {
 	twin := func(other string) bool { return other != number && strings.EqualFold(other, number) }
-	if s := safe(number); s == number && !strings.EqualFold(s, "unassigned") && !slices.ContainsFunc(all, twin) {
+	if s := Safe(number); s == number && !strings.EqualFold(s, "unassigned") && !slices.ContainsFunc(all, twin) {
 		return s
 	}
-	return safe(number) + "~" + hashOf(number)[:4]
+	return Safe(number) + "~" + keep.Hash(number)[:4]
 }
 
-// stem is a photo's file name without folder and ending, safe as a part of a
+// Stem is a photo's file name without folder and ending, safe as a part of a
 // file name.
-func stem(file string) string {
+func Stem(file string) string {
 	base := file[strings.LastIndexByte(file, '/')+1:]
 	if i := strings.LastIndexByte(base, '.'); i > 0 {
 		base = base[:i]
 	}
-	return safe(base)
+	return Safe(base)
 }
 
-// safe keeps letters, digits, dots, dashes and underscores of a text, puts a
+// Safe keeps letters, digits, dots, dashes and underscores of a text, puts a
 // dash for each run of others, and cuts it to 60 bytes. What Windows keeps for
 // its devices gets an x in front. It is not one-to-one.
-func safe(text string) string {
+func Safe(text string) string {
 	var b strings.Builder
 	gap := false
 	for _, c := range text {

@@ -1,25 +1,25 @@
-package pipeline
+package folder
 
 import (
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"strings"
 
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
 // Stamp is another text whenever a sheet, words.log, a photo's name or a record
 // has changed, so that whoever shows a season sees when to ask it anew. It
 // goes by the disk's sizes and times.
-func (s *Season) Stamp() (string, error) {
+func (d Dir) Stamp() (string, error) {
 	var b strings.Builder
 	write := func(path string, info fs.FileInfo) {
 		fmt.Fprintf(&b, "%s %d %d\n", path, info.Size(), info.ModTime().UnixNano())
 	}
-	sheets, err := os.ReadDir(s.Dir)
+	sheets, err := os.ReadDir(string(d))
 	if err != nil {
 		return "", err
 	}
@@ -28,7 +28,7 @@ func (s *Season) Stamp() (string, error) {
 			write(e.Name(), info)
 		}
 	}
-	carried, err := register.CarriedFiles(s.Dir)
+	carried, err := register.CarriedFiles(string(d))
 	if err != nil {
 		return "", err
 	}
@@ -37,21 +37,21 @@ func (s *Season) Stamp() (string, error) {
 			write(path, info)
 		}
 	}
-	err = filepath.WalkDir(s.photos(), func(path string, d fs.DirEntry, err error) error {
-		if err != nil || !d.IsDir() {
-			return err
+	err = d.walkPhotos(func(file string, e fs.DirEntry) error {
+		if !e.IsDir() {
+			return nil
 		}
-		info, err := d.Info()
+		info, err := e.Info()
 		if err == nil {
-			write(path, info)
+			write(file, info)
 		}
 		return err
 	})
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return "", err
 	}
-	if info, err := os.Stat(s.paper("records")); err == nil {
+	if info, err := os.Stat(d.Paper("records")); err == nil {
 		write("records", info)
 	}
-	return hashOf(b.String()), nil
+	return keep.Hash(b.String()), nil
 }

@@ -1,4 +1,4 @@
-package pipeline
+package record
 
 import (
 	"path/filepath"
@@ -20,7 +20,7 @@ func TestNumbersInFileNames(t *testing.T) {
 	all = append(all, devices...)
 	seen := map[string]string{}
 	for _, number := range all {
-		name := fileNumber(number, all)
+		name := FileNumber(number, all)
 		if name == "" || strings.EqualFold(name, "unassigned") || name != filepath.Base(name) || !filepath.IsLocal(name) || strings.ContainsAny(name, `<>:"/\|?* `+"\t\n") || len(name) > 120 ||
 			strings.HasPrefix(name, ".") || strings.HasPrefix(name, "-") || strings.HasSuffix(name, ".") {
 			t.Errorf("%q gives the file name %q", number, name)
@@ -39,7 +39,7 @@ func TestNumbersInFileNames(t *testing.T) {
 		seen[strings.ToLower(name)] = number
 	}
 	for _, number := range []string{"23A", "a1", "com1-2", "x-con"} {
-		if got := fileNumber(number, []string{number, "14", "a10"}); got != number {
+		if got := FileNumber(number, []string{number, "14", "a10"}); got != number {
 			t.Errorf("%s, of which there is no other, becomes %q", number, got)
 		}
 	}
