@@ -121,7 +121,18 @@ func (s *Season) report(records []*Record) audit.Report {
 		} else if refused := r.Unscaled(); refused != nil && r.NoScale == "" {
 			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
 		}
+		p.Doubts = doubtsOf(r)
 		photos = append(photos, p)
 	}
 	return audit.Check(s.Register, photos)
+}
+
+// doubtsOf is what on a photo's plates a person has to settle.
+func doubtsOf(r *Record) (texts []string) {
+	for _, n := range r.Notes {
+		if n.Stage == "draw" && n.Person && !strings.HasPrefix(n.Text, noPlate) {
+			texts = append(texts, n.Text)
+		}
+	}
+	return texts
 }

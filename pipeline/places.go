@@ -115,7 +115,6 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		}
 	}
 	t.underPlaster(p, lay, number, squares.squares)
-	t.tapeRows(p, number, lay.Picture.Plane, marks)
 }
 
 // edge is the set-up's edge with its bearing, and what is known of the squares.
@@ -170,31 +169,6 @@ func (t *task) norths(number string) figure.Norths {
 		return figure.Norths{}
 	}
 	return t.season.norths(t.r, number)
-}
-
-// tapeRow is the name of a row that holds a taped length against the plate.
-const tapeRow = "tape check"
-
-// tapeRows holds tape checks against the plate and counts them.
-func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
-	var level figure.Depth
-	on := "; held at the level of the reference, since how deep the bone lies is not known"
-	if bone := t.bone(number); bone != nil {
-		level, on = *bone, ""
-	}
-	checks := figure.Checks(plane, level, marks.Tapes)
-	within := 0
-	for _, c := range checks {
-		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String() + on)})
-		if c.Within {
-			within++
-		} else {
-			t.doubts = append(t.doubts, "tape check "+c.String())
-		}
-	}
-	if len(checks) > 1 {
-		p.Rows = append(p.Rows, look.Row{Name: "tape checks", Text: fmt.Sprintf("%d of %d within U", within, len(checks))})
-	}
 }
 
 // seenFrom is which side of the block a photo shows; "" where its view does

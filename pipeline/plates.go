@@ -102,6 +102,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 				return p
 			}
 			t.places(&p, lay, number, sighting)
+			p.Rows = append(p.Rows, t.tapeRows(number, lay.Picture.Plane, sighting)...)
 			return p
 		}
 	}
@@ -112,6 +113,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 		p.Headline = noScale + ": " + why.Reason
 	}
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"
+	p.Rows = append(p.Rows, t.tapeRows(number, nil, nil)...)
 	if r.Mirrored() {
 		t.inMirror(&p, noScale+". ")
 	}

@@ -27,7 +27,7 @@ func TestDiarySuggestsByTheRightClock(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c := &intake.Capture{Local: &l, OffsetMin: offset, Model: "Ridge 3"}
+		c := &intake.Capture{Local: &l, OffsetMin: offset, Model: "Phone 3"}
 		if gps != "" {
 			fix, err := time.Parse(time.RFC3339, "2026-07-10T"+gps+"Z")
 			if err != nil {

@@ -30,7 +30,7 @@ func taking(t *testing.T, file, local string, at *intake.Position) *Record {
 		t.Fatal(err)
 	}
 	offset := -180
-	r := &Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Ridge 3", Position: at}}
+	r := &Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Phone 3", Position: at}}
 	r.Photo.File = file
 	return r
 }
@@ -42,7 +42,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		Finds: []register.Find{
 			{FieldNumber: "14", Position: register.Position{Typed: "47.5 S 42.25 W", Datum: "WGS84", UncertaintyM: &five}},
 			{FieldNumber: "15", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84", UncertaintyM: &five}},
-			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "Campo Inchauspe"}, Locality: "Q"},
+			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "ED50"}, Locality: "Q"},
 		},
 		Jackets:    []register.Jacket{{Number: "14", Finds: []string{"14"}}, {Number: "15", Finds: []string{"15"}}, {Number: "16", Finds: []string{"16"}}},
 		Localities: []register.Locality{{Number: "Q", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84"}}},
@@ -178,7 +178,7 @@ func TestTakenByTheRightClock(t *testing.T) {
 
 // TestDayPagesCarryNoPosition: a position that cannot be read is a fault of the register, and the fault's text holds it.
 func TestDayPagesCarryNoPosition(t *testing.T) {
-	got := withoutPlace(register.Problem{File: "finds.csv", Row: 2, Column: "position", Value: "13S 483699 4388929", Allowed: "13S 483699 is wrong", Lost: register.LostNothing})
+	got := withoutPlace(register.Problem{File: "finds.csv", Row: 2, Column: "position", Value: "25S 483699 4388929", Allowed: "25S 483699 is wrong", Lost: register.LostNothing})
 	if strings.Contains(got, "13S") || strings.Contains(got, "483699") || !strings.Contains(got, "finds.csv row 2, position") {
 		t.Errorf("got %q", got)
 	}
