@@ -7,6 +7,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
@@ -97,7 +98,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: made.Stamp == fromBottom,
-		PxPerCm:  scalePxPerCm(made),
+		PxPerCm:  layout.PxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
 		Chosen:   r.Belongs.Chosen,

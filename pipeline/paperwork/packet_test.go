@@ -62,6 +62,9 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 	if n := strings.Count(words, "5f3a09c1"); n != 1 {
 		t.Errorf("the photo's hash stands %d times in the list of files, want once", n)
 	}
+	if strings.Contains(words, "from memory") {
+		t.Error("a caution is given from memory")
+	}
 	for _, want := range []string{"acetone; test first", "not readily; test", "not known; test", "Mo Ostrander"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
@@ -73,7 +76,7 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 func TestPacketKeepsPositionsAndNames(t *testing.T) {
 	p := inventedPacket(t)
 	words := said(t, written(t, p))
-	for _, secret := range []string{"31.12", "68.65", "WGS", "handheld", "Tilda", "Kray"} {
+	for _, secret := range []string{"31.12", "32.65", "WGS", "handheld", "Tilda", "Kray"} {
 		if strings.Contains(words, secret) {
 			t.Errorf("the packet says %q", secret)
 		}
