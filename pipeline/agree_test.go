@@ -12,6 +12,7 @@ import (
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
 
@@ -40,8 +41,8 @@ func TestPhotosOfOneBoneDisagree(t *testing.T) {
 		}
 		var records []*Record
 		for i, cm := range []float64{40, c.cm} {
-			l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
-			at := func(u, v float64) string { p := l.photo(t, u, v); return fmt.Sprintf("%.2f,%.2f", p.XPx, p.YPx) }
+			l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+			at := func(u, v float64) string { p := l.Photo(t, u, v); return fmt.Sprintf("%.2f,%.2f", p.XPx, p.YPx) }
 			a, b := at(-20, 0), at(cm-20, 0)
 			photo := words.Photo(fmt.Sprintf("a/%d.jpg", i))
 			for _, w := range []words.Word{
@@ -56,7 +57,7 @@ func TestPhotosOfOneBoneDisagree(t *testing.T) {
 			}
 			r := &Record{Belongs: assign.Belongs{Jackets: []string{"21"}, View: c.view}, Capture: &intake.Capture{}}
 			r.Photo.File = fmt.Sprintf("a/%d.jpg", i)
-			r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.plane}}
+			r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}
 			records = append(records, r)
 		}
 		s, err := Open(dir)
