@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
@@ -96,7 +97,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: made.Stamp == fromBottom,
-		PxPerCm:  scalePxPerCm(made),
+		PxPerCm:  layout.PxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
 		Chosen:   r.Belongs.Chosen,

@@ -76,7 +76,7 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 func TestPacketKeepsPositionsAndNames(t *testing.T) {
 	p := inventedPacket(t)
 	words := said(t, written(t, p))
-	for _, secret := range []string{"31.12", "68.65", "WGS", "handheld", "Tilda", "Kray"} {
+	for _, secret := range []string{"31.12", "32.65", "WGS", "handheld", "Tilda", "Kray"} {
 		if strings.Contains(words, secret) {
 			t.Errorf("the packet says %q", secret)
 		}
