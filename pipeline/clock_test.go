@@ -79,7 +79,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	}
 	records, err := record.Load(s.Dir.Paper())
 	must(err)
-	if r, ok := records.ByFile()["ann/IMG_0000.JPG"]; !ok || r.Taken() != "2026-02-11 23:55:30 -03:00" || r.Where == nil || r.Where.From != fromPhone {
+	if r, ok := records.ByFile()["ann/IMG_0000.JPG"]; !ok || r.Taken() != "2026-02-11 23:55:30 -03:00" || r.Where == nil || r.Where.From != "the phone" {
 		t.Errorf("got %+v", r)
 	}
 	if _, again := run(); again.Redone != 0 {

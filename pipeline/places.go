@@ -21,12 +21,7 @@ const fromBottom = "AS SEEN FROM FIELD BOTTOM, MIRRORED"
 // be turned over.
 func (t *task) mirrors(number string) bool {
 	plane, _ := t.r.Plane()
-	switch t.r.Belongs.View {
-	case register.ViewBone, register.ViewGridded, register.ViewEnds:
-	default:
-		return false
-	}
-	if plane == nil || number == "" || t.r.Mirrored() {
+	if !t.r.Belongs.View.FieldTop() || plane == nil || number == "" || t.r.Mirrored() {
 		return false
 	}
 	jacket, ok := t.season.Register.Jacket(number)
@@ -48,7 +43,7 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		marks = &figure.Marks{}
 	}
 	u := t.season.setUp(t.r.Belongs, number)
-	underside := t.r.Belongs.View == register.ViewUnderside
+	underside := t.r.Belongs.View.Turned()
 	edge, squares := t.edge(p, u, marks, sighting)
 	var north *figure.Sense
 	var why string
@@ -178,9 +173,9 @@ func (t *task) seenFrom(mirrored bool) string {
 	switch {
 	case mirrored:
 		return "FIELD BOTTOM, through the block: left and right are changed as in a mirror"
-	case v == register.ViewUnderside:
+	case v.Turned():
 		return "FIELD BOTTOM: the block is turned over"
-	case slices.Contains([]register.View{register.ViewBone, register.ViewGridded, register.ViewEnds}, v):
+	case v.FieldTop():
 		return "the side that showed in the field"
 	}
 	return ""

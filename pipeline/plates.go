@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
@@ -85,7 +86,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 	}
 	plane, sighting := r.Plane()
 	if plane != nil {
-		if picture, ok := scaledPicture(plane); ok {
+		if picture, ok := layout.Scaled(plane); ok {
 			lay := figure.Lay{Picture: picture}
 			if mirrored {
 				lay, p.Stamp = lay.Mirror(), fromBottom
@@ -106,7 +107,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 			return p
 		}
 	}
-	p.Picture = wholePicture(t.r.Camera(), unscaled)
+	p.Picture = layout.Whole(t.r.Camera(), layout.UnscaledPx)
 	p.Stamp = noScale
 	p.Headline = noScale + ": the season carries no reference that this version finds"
 	if why := t.r.Unscaled(); why != nil {

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/register"
 )
@@ -62,7 +63,7 @@ func TestDiarySuggestsByTheRightClock(t *testing.T) {
 			records, files = append(records, r), append(files, r.Photo.File)
 		}
 		settled, _ := assign.Photos(reg, nil, files)
-		_, doubts := settleTimes(records, reg.Season)
+		_, doubts := geotag.Times(records, reg.Season)
 		for i, b := range coded(reg, records, settled, doubts) {
 			var want []string
 			if c.want != "" {

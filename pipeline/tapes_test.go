@@ -6,13 +6,14 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
 
 // TestNoTapeIsLost: a taped length that cannot be held against the plate stands on it all the same, and why.
 func TestNoTapeIsLost(t *testing.T) {
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
-	k := testTask(l.plane, nil, register.SetUp{Name: "S1", TapeChecks: []register.TapeCheck{{From: "A1", To: "A3", LengthMm: 201}}}, register.Find{FieldNumber: "14"})
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	k := testTask(l.Plane, nil, register.SetUp{Name: "S1", TapeChecks: []register.TapeCheck{{From: "A1", To: "A3", LengthMm: 201}}}, register.Find{FieldNumber: "14"})
 	for _, name := range []string{"head to tail", "A1 to C1"} {
 		from, to, _ := strings.Cut(name, " to ")
 		k.heard.Tapes = append(k.heard.Tapes, words.Told[words.Taped]{Value: words.Taped{From: from, To: to, LengthMm: 200}})
