@@ -33,6 +33,7 @@ type State struct {
 	Report   audit.Report
 	Records  []*Record          // in the order of their files
 	Notices  []Notice           // what a person may want to look into of phones, tracks and places
+	Copied   []Copied           // off the phones, and verified; by phone and day
 	Problems []register.Problem // of the sheets, words.log and photos.csv
 }
 
@@ -168,10 +169,12 @@ func (g *gathering) task(file string) *task {
 func (g *gathering) state() (state State, perDay []phones.Count) {
 	records := g.records()
 	perDay, apart := comparePhones(records, g.season.Register)
+	copied, lost := g.season.copiedOff(records)
 	return State{
 		Report:   g.season.report(records),
 		Records:  records,
-		Notices:  slices.Concat(g.notices, apart),
+		Notices:  slices.Concat(g.notices, apart, lost),
+		Copied:   copied,
 		Problems: slices.Concat(g.season.Register.Problems, g.problems),
 	}, perDay
 }

@@ -51,6 +51,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	for _, day := range slices.Sorted(maps.Keys(byDay)) {
 		p := byDay[day]
 		p.Phones, p.Notices = phonesOn(day, out.perDay, out.Notices)
+		addCopied(p.Phones, day, out.Copied)
 		page, key := "days/"+day+".html", keep.Hash(paperRecipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
 		if err := s.paperFile(ctx, out, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {

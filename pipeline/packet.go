@@ -118,8 +118,8 @@ func (s *Season) report(records []*Record) audit.Report {
 		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
 			p.Scaled, p.Reference, p.Assumed = true, sighting.Reference.Kind, s.assumed(r, sighting)
-		} else if refused := r.Refusal(); refused != nil {
-			p.Refused = refused.Reason + ": " + refused.Retake
+		} else if refused := r.Unscaled(); refused != nil && r.NoScale == "" {
+			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
 		}
 		photos = append(photos, p)
 	}

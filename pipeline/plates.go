@@ -107,7 +107,10 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 	}
 	p.Picture = wholePicture(t.r.Camera(), unscaled)
 	p.Stamp = noScale
-	p.Headline = noScale + ": " + t.whyNoScale()
+	p.Headline = noScale + ": the season carries no reference that this version finds"
+	if why := t.r.Unscaled(); why != nil {
+		p.Headline = noScale + ": " + why.Reason
+	}
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"
 	if r.Mirrored() {
 		t.inMirror(&p, noScale+". ")
@@ -123,19 +126,6 @@ func (t *task) inMirror(p *look.Plate, stamp string) {
 	const text = "the photo is mirrored, as the card or the frame's tiles in it show: ask for it as it was taken, or take it again with the phone's mirroring turned off"
 	p.Rows = append(p.Rows, look.Row{Name: "mirrored", Text: text})
 	t.doubts = append(t.doubts, text)
-}
-
-// whyNoScale is the first reason there is.
-func (t *task) whyNoScale() string {
-	if t.r.NoScale != "" {
-		return t.r.NoScale
-	}
-	for _, s := range t.r.Sightings {
-		if s.Refused != nil {
-			return s.Refused.Reason
-		}
-	}
-	return "the season carries no reference that this version finds"
 }
 
 // scaleWords writes the scale bar, the headline and what stands under it. The

@@ -4,7 +4,8 @@ import "math"
 
 // Far is what lies beyond the relief: level ground or water to the horizon, hills and the sky.
 type Far struct {
-	ReachCm  float64 // how far from where the camera aims the relief goes; 0: 250
+	XCm, YCm float64 // the middle of the relief
+	ReachCm  float64 // how far from there the relief goes; 0: 250
 	HazeCm   float64 // at which distance the air hides two thirds of the ground; 0: 60 000
 	Sky, Low Colour  // the sky's colour overhead and above the horizon; zero: blue and pale
 	Water    bool    // beyond the relief lies water
@@ -62,9 +63,9 @@ func (s Scene) afar(t *site, m *lamp) *afar {
 	a.mid, a.fine = n.lay(s.Seed+2, 37), n.lay(s.Seed+3, 9.3)
 	a.patch, a.plain, a.ridge = n.lay(s.Seed+31, 900), n.lay(s.Seed+32, 7000), n.lay(s.Seed+33, 4)
 	a.shore = n.lay(s.Seed+34, 300)
-	a.minX, a.minY = t.x0, t.y0
-	a.maxX, a.maxY = t.x0+t.cell*float32(t.nx-1), t.y0+t.cell*float32(t.ny-1)
-	a.edge = min(max(30, 0.2*float32(a.reach())), (a.maxX-a.minX)/4, (a.maxY-a.minY)/4)
+	r := s.reach()
+	a.minX, a.minY, a.maxX, a.maxY = float32(r.minX), float32(r.minY), float32(r.maxX), float32(r.maxY)
+	a.edge = max(20, 0.2*float32(a.reach()))
 	a.match()
 	return a
 }
@@ -156,7 +157,10 @@ func (a *afar) match() {
 	for j := 3; j < s.ny; j += 7 {
 		for i := 3; i < s.nx; i += 7 {
 			x, y := s.x0+float32(i)*s.cell, s.y0+float32(j)*s.cell
-			if away := min(x-a.minX, a.maxX-x, y-a.minY, a.maxY-y); away > 2*a.edge {
+			if away := min(x-a.minX, a.maxX-x, y-a.minY, a.maxY-y); away > 3*a.edge {
+				continue
+			}
+			if s.h[j*s.nx+i] == s.water {
 				continue
 			}
 			c := a.albedo(x, y, s.cell)

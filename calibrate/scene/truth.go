@@ -55,6 +55,12 @@ func (p Plane) TiltDeg() float64 {
 	return math.Acos(min(1, math.Abs(p.frame.up.dot(p.eye.forward)))) * 180 / math.Pi
 }
 
+// ObliqueDeg is the angle between the plane's normal and the way from its middle to the lens.
+func (p Plane) ObliqueDeg() float64 {
+	way := p.eye.at.minus(p.frame.at)
+	return math.Acos(min(1, math.Abs(p.frame.up.dot(way))/math.Sqrt(way.dot(way)))) * 180 / math.Pi
+}
+
 // DistanceCm is the lens's distance from the plane, at right angles to it.
 func (p Plane) DistanceCm() float64 { return math.Abs(p.frame.up.dot(p.eye.at.minus(p.frame.at))) }
 

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
 )
 
@@ -35,13 +36,14 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 		}
 	}
 	if c.JSON {
-		if err := checkJSON(t.out, state.Report, noticeTexts(state), fresh); err != nil {
+		if err := checkJSON(t.out, state.Report, noticeTexts(state), state.Copied, fresh); err != nil {
 			return err
 		}
 	} else {
 		tellProblems(t.out, state)
 		tellReport(t.out, state.Report)
 		tellNotices(t.out, state)
+		tellCopied(t.out, state.Copied)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
@@ -52,14 +54,15 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	return nil
 }
 
-func checkJSON(w io.Writer, r audit.Report, notices []string, fresh int) error {
+func checkJSON(w io.Writer, r audit.Report, notices []string, copied []pipeline.Copied, fresh int) error {
 	lines := json.NewEncoder(w)
 	for _, j := range r.Jackets {
 		if err := lines.Encode(j); err != nil {
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "notices": notices, "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": pipeline.ByPhone(copied),
+		"not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos
@@ -101,6 +104,10 @@ func tellReport(w io.Writer, r audit.Report) {
 	tellAssumed(w, r.Assumed)
 	for _, l := range r.Unreadable {
 		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
+	}
+	tellLoose(w, "without a scale", r.Unscaled)
+	if r.Bare > 0 {
+		fmt.Fprintf(w, "%s in which no reference is seen\n", count(r.Bare, "other photo"))
 	}
 }
 

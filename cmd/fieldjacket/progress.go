@@ -64,10 +64,8 @@ func photoLine(r *pipeline.Record) map[string]any {
 	case r.Aside() != "":
 		status, reason = "set aside", r.Aside()
 	}
-	for _, s := range r.Sightings {
-		if status == "not scaled" && reason == "" && s.Refused != nil {
-			reason = s.Refused.Reason
-		}
+	if why := r.Unscaled(); status == "not scaled" && why != nil {
+		reason = why.Reason
 	}
 	for _, n := range r.Notes {
 		if n.Person && reason == "" {

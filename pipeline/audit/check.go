@@ -42,6 +42,13 @@ func Check(reg *register.Register, photos []Photo) Report {
 			out.Proposed = append(out.Proposed, Loose{File: p.File, Reason: p.Proposed})
 		}
 		out.assume(p)
+		switch {
+		case p.Refused == "":
+		case p.Belongs.View == register.ViewGridded || p.Near >= calibrate.Other || p.Belongs.View == "" && p.Near >= calibrate.Like:
+			out.Unscaled = append(out.Unscaled, Loose{File: p.File, Reason: p.Refused})
+		default:
+			out.Bare++
+		}
 		loose := Loose{File: p.File, Reason: p.Belongs.Reason, Suggested: p.Belongs.Suggested}
 		if len(p.Belongs.Jackets) == 0 && p.Belongs.Strength != assign.ByPerson { // a person may say that it shows none
 			out.Unsorted = append(out.Unsorted, loose)

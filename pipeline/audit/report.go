@@ -10,12 +10,13 @@ import (
 type Photo struct {
 	File       string // slash path below photos/
 	Belongs    assign.Belongs
-	Scaled     bool           // a plane was fitted
-	Reference  calibrate.Kind // what it was fitted to; "" when not scaled
-	Assumed    *Assumed       // of what season.toml alone says how large it is; nil: that is known better, or it is not scaled
-	Refused    string         // why its grid, or else what was looked for, gives no scale, and what to do; "": not known
-	Unreadable string         // why it could not be read, then Belongs is not looked at; "": it could
-	Proposed   string         // why it is proposed as the chosen one of its like; "": it is not
+	Scaled     bool               // a plane was fitted
+	Reference  calibrate.Kind     // what it was fitted to; "" when not scaled
+	Assumed    *Assumed           // of what season.toml alone says how large it is; nil: that is known better, or it is not scaled
+	Refused    string             // why what came nearest gives no scale, and what to do; "": not known, or a person wants none
+	Near       calibrate.Nearness // of that
+	Unreadable string             // why it could not be read, then Belongs is not looked at; "": it could
+	Proposed   string             // why it is proposed as the chosen one of its like; "": it is not
 }
 
 // A State says how a view of a jacket stands.
@@ -106,6 +107,8 @@ type Report struct {
 	Conflicts  []Loose   `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
 	Unreadable []Loose   `json:"unreadable,omitempty"`
 	Proposed   []Loose   `json:"proposed,omitempty"` // photos that a person may choose among their like; nothing is lacking
+	Unscaled   []Loose   `json:"unscaled,omitempty"` // photos without a scale that should have one, or in which something like a reference is seen
+	Bare       int       `json:"bare,omitempty"`     // others in which nothing like a reference was found
 	Assumed    []Assumed `json:"assumed,omitempty"`  // scales of a size that nothing confirms; nothing is lacking
 }
 

@@ -92,12 +92,16 @@ func (d Dir) leadsOut(link string) (folder string, ok bool) {
 
 // Inside tells whether a folder is another or lies within it.
 func Inside(dir, other string) bool {
-	whole := func(p string) string {
+	var whole func(p string) string
+	whole = func(p string) string {
 		if abs, err := filepath.Abs(p); err == nil {
 			p = abs
 		}
 		if at, err := filepath.EvalSymlinks(p); err == nil {
-			p = at
+			return at
+		}
+		if above := filepath.Dir(p); above != p { // it is not there yet
+			return filepath.Join(whole(above), filepath.Base(p))
 		}
 		return p
 	}

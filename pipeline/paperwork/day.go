@@ -41,8 +41,9 @@ type Line struct {
 
 // A Phone is how many photos one phone took in a day, copies included.
 type Phone struct {
-	Name   string `json:"Name"`
-	Photos int    `json:"Photos"`
+	Name   string   `json:"Name"`
+	Photos int      `json:"Photos"`
+	Copied []string `json:"Copied,omitempty"` // how many of them were copied and verified, a line a place; nil: not by this program
 }
 
 // A Refused is a photo with the reason it was refused for and how to retake it.

@@ -78,7 +78,7 @@ func WriteDaySheet(w io.Writer, d Day) error {
 	}
 	var phones []string
 	for _, p := range d.Phones {
-		phones = append(phones, fmt.Sprintf("%s: %d", p.Name, p.Photos))
+		phones = append(phones, strings.Join(append([]string{fmt.Sprintf("%s: %d", p.Name, p.Photos)}, p.Copied...), "; "))
 	}
 	s.lines("Phones: compare with what each shows for this day", phones)
 	s.lines("Phones, tracks and places", d.Notices)

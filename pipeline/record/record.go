@@ -8,6 +8,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
@@ -90,15 +91,28 @@ func (r *Record) Unread() string {
 	return ""
 }
 
-// Refused is what a person has to do something about: why a gridded view has
-// no scale, and every note that asks for one.
+// Unscaled is why the photo has no scale: a person wants none, or what came
+// nearest was refused; nil: it has one, or nothing was looked for.
+func (r *Record) Unscaled() *calibrate.Refusal {
+	if r.NoScale != "" {
+		return calibrate.Refuse("", "%s", r.NoScale)
+	}
+	if plane, _ := r.Plane(); plane != nil {
+		return nil
+	}
+	var cards []int
+	for _, c := range r.Codes {
+		cards = append(cards, c.Card)
+	}
+	return evidence.Nearest(r.Sightings, cards)
+}
+
+// Refused is what a person has to do something about: why a gridded view, or
+// one in which a reference is to be seen, has no scale, and every note that asks for
+// one.
 func (r *Record) Refused() (out []Note) {
-	if plane, _ := r.Plane(); plane == nil && r.Belongs.View == register.ViewGridded {
-		for _, sighting := range r.Sightings {
-			if f := sighting.Refused; f != nil {
-				out = append(out, Note{Stage: "fit", Text: f.Reason, Retake: f.Retake, Person: true})
-			}
-		}
+	if f := r.Unscaled(); f != nil && r.NoScale == "" && (r.Belongs.View == register.ViewGridded || f.Near >= calibrate.Other) {
+		out = append(out, Note{Stage: "fit", Text: f.Reason, Retake: f.Retake, Person: true})
 	}
 	for _, n := range r.Notes {
 		if n.Person {
@@ -106,21 +120,6 @@ func (r *Record) Refused() (out []Note) {
 		}
 	}
 	return out
-}
-
-// Refusal is why the grid gives no scale, of several references; where none
-// was looked for why the first gives none; nil: nothing was refused.
-func (r *Record) Refusal() (first *calibrate.Refusal) {
-	for _, sighting := range r.Sightings {
-		switch {
-		case sighting.Refused == nil:
-		case sighting.Reference.Kind == calibrate.KindGrid:
-			return sighting.Refused
-		case first == nil:
-			first = sighting.Refused
-		}
-	}
-	return first
 }
 
 // Phone is the phone that took the photo.

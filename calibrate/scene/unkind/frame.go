@@ -60,7 +60,8 @@ func (d *draw) timber(g *scene.Grid) {
 		Colour: scene.Colour{0.50 * light, 0.40 * light, 0.28 * light}}
 }
 
-// shoot places the camera: tilted, from as far as lets the first frame take a share of the picture's width.
+// shoot places the camera so that the first frame, at the middle of the place, is seen at a tilt and takes a share of the
+// picture's width.
 func (d *draw) shoot(tiltDeg, share float64) {
 	c, g := &d.s.Camera, &d.s.Grids[0]
 	c.Focal35Mm = d.from(23.5, 29)
@@ -77,8 +78,22 @@ func (d *draw) shoot(tiltDeg, share float64) {
 	c.AimZCm = g.ZCm
 	// the frame lies beside the middle of the picture, and stays in it
 	free := max(0, 0.8-1.1*share) * float64(c.WidthPx) / c.FocalPx() * c.DistanceCm / 2
+	d.aside(free*d.from(-1, 1), 0.5*free*d.from(-1, 1))
+	d.s.Far.ReachCm = max(1.7*long, c.DistanceCm) + free
+}
+
+// aside moves what the camera aims at to its right and away from it.
+func (d *draw) aside(right, away float64) {
+	c := &d.s.Camera
 	sin, cos := math.Sincos(c.HeadingDeg * math.Pi / 180)
-	right, away := free*d.from(-1, 1), 0.5*free*d.from(-1, 1)
-	c.AimXCm, c.AimYCm = right*cos+away*sin, -right*sin+away*cos
-	d.s.Far.ReachCm = max(1.7*long, c.DistanceCm) + math.Hypot(right, away)
+	c.AimXCm, c.AimYCm = c.AimXCm+right*cos+away*sin, c.AimYCm-right*sin+away*cos
+}
+
+// lift turns the camera up where it stands, towards the horizon.
+func (d *draw) lift(deg float64) {
+	c := &d.s.Camera
+	was, is := c.TiltDeg*math.Pi/180, min(c.TiltDeg+deg, 84)*math.Pi/180
+	high := c.DistanceCm * math.Cos(was)
+	d.aside(0, high*(math.Tan(is)-math.Tan(was)))
+	c.TiltDeg, c.DistanceCm = is*180/math.Pi, high/math.Cos(is)
 }

@@ -14,6 +14,15 @@ func (d *draw) ground() {
 	if d.often(0.6) {
 		d.s.Ground.JointCm, d.s.Ground.OpenCm = d.from(8, 45), d.from(0, 1.5)
 	}
+	if d.often(0.3) {
+		d.s.Ground.ShellsPerM2 = d.from(0, 50)
+	}
+	if d.often(0.3) {
+		d.s.Ground.Flecks = d.from(0, 0.5)
+	}
+	if d.often(0.15) {
+		d.s.Ground.Water, d.s.Ground.WaterCm = true, -d.s.Ground.RoughCm*d.from(0.3, 0.8)
+	}
 	d.s.Far = &scene.Far{HillsDeg: max(0, d.from(-4, 6)), Water: d.often(0.2), HazeCm: d.from(2e4, 3e5)}
 }
 
