@@ -107,6 +107,9 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 		return nil, nil, err
 	}
 	g.notices, g.tracks = append(g.notices, far...), tracks
+	if text := tellStrays(records, g.season.Register); text != "" {
+		g.notices = append(g.notices, Notice{Days: []string{}, Text: text})
+	}
 	for i, t := range g.tasks {
 		if !reflect.DeepEqual(before[i], t.settled()) {
 			changed = append(changed, t)

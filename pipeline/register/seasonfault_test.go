@@ -12,7 +12,7 @@ import (
 // not in the words of a programming language.
 func TestSeasonFaultsInWords(t *testing.T) {
 	for text, wants := range map[string][]string{
-		"name = 5\n":                                         {"line 1, name: found `name = 5`: want a text in quotation marks, such as name = \"Quebrada"},
+		"name = 5\n": {"line 1, name: found `name = 5`: want a text in quotation marks, such as name = \"Quebrada"},
 		"name = \"a\"\n[[reference]]\npitch_cm = \"10cm\"\n": {"line 3, reference.pitch_cm: found `pitch_cm = \"10cm\"`: want a number, without quotation marks and unit, such as pitch_cm = 10"},
 		"[[reference]]\ncard = 3.5\n":                        {"want a whole number", "card = 3"},
 		"[[reference]]\ntiles = \"true\"\n":                  {"want true or false", "tiles = true"},
