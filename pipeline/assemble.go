@@ -11,10 +11,12 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/evidence"
+	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/withhold"
 )
 
 // A gathering is every photo of a season with what is known of it, and what is
@@ -24,15 +26,15 @@ type gathering struct {
 	tasks    []*task // in the order of their files
 	earlier  record.All
 	problems []register.Problem // words of photos.csv that cannot be used
-	notices  []Notice           // of phones, tracks and places
-	tracks   trackFolder
+	notices  []geotag.Notice    // of phones, tracks and places
+	tracks   geotag.Tracks
 }
 
 // A State is what is known of a season's photos and jackets after a check or a run.
 type State struct {
 	Report   audit.Report
 	Records  []*Record          // in the order of their files
-	Notices  []Notice           // what a person may want to look into of phones, tracks and places
+	Notices  []geotag.Notice    // what a person may want to look into of phones, tracks and places
 	Copied   []Copied           // off the phones, and verified; by phone and day
 	Problems []register.Problem // of the sheets, words.log and photos.csv
 }
@@ -90,7 +92,7 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 	records := g.records()
 	markCopies(g.tasks)
 	renamed = adopt(g.tasks, g.earlier)
-	notices, doubts := settleTimes(records, g.season.Register.Season)
+	notices, doubts := geotag.Times(records, g.season.Register.Season)
 	g.notices = notices
 	for i, b := range coded(g.season.Register, records, g.named(), doubts) {
 		g.tasks[i].r.Belongs = b
@@ -102,13 +104,13 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 	}
 	g.season.share(g.tasks)
 	g.season.uncover(g.tasks)
-	far, tracks, err := g.season.places(records)
+	far, tracks, err := geotag.Places(records, g.season.Register, g.season.Dir)
 	if err != nil {
 		return nil, nil, err
 	}
 	g.notices, g.tracks = append(g.notices, far...), tracks
-	if text := tellStrays(records, g.season.Register); text != "" {
-		g.notices = append(g.notices, Notice{Days: []string{}, Text: text})
+	for _, text := range withhold.Told(g.season.Register) {
+		g.notices = append(g.notices, geotag.Notice{Days: []string{}, Text: text})
 	}
 	for i, t := range g.tasks {
 		if !reflect.DeepEqual(before[i], t.settled()) {
@@ -171,7 +173,7 @@ func (g *gathering) task(file string) *task {
 // state audits the photos and holds the phones against each other.
 func (g *gathering) state() (state State, perDay []phones.Count) {
 	records := g.records()
-	perDay, apart := comparePhones(records, g.season.Register)
+	perDay, apart := geotag.Compare(records, g.season.Register)
 	copied, lost := g.season.copiedOff(records)
 	return State{
 		Report:   g.season.report(records),

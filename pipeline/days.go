@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 
+	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
@@ -31,7 +32,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 			p.Diary = append(p.Diary, e)
 		}
 	}
-	stray := strays(out.Records, s.Register)
+	stray := geotag.Strays(out.Records, s.Register)
 	for _, r := range out.Records {
 		if d, err := register.ParseDate(r.When.Day()); err == nil && r.ToSort() && !r.Belongs.LeaveOut && !slices.Contains(stray, r) {
 			page(d)
@@ -53,7 +54,11 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
 	for _, day := range slices.Sorted(maps.Keys(byDay)) {
 		p := byDay[day]
-		p.Phones, p.Notices = phonesOn(day, out.perDay, out.Notices)
+		took, notices := geotag.OnDay(day, out.perDay, out.Notices)
+		for _, c := range took {
+			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+		}
+		p.Notices = notices
 		addCopied(p.Phones, day, out.Copied)
 		page, key := "days/"+day+".html", keep.Hash(paperRecipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
@@ -90,4 +95,13 @@ func onPlaster(papers []paperwork.Packet) (lines []paperwork.Line) {
 		}
 	}
 	return lines
+}
+
+// withoutPlace is a fault of the register for a day's page, which may be passed on: what is wrong with a position is told by
+// check, with the position.
+func withoutPlace(p register.Problem) string {
+	if p.Column == "position" {
+		p.Value, p.Allowed = "", "cannot be read; fieldjacket check tells why"
+	}
+	return p.Error()
 }

@@ -153,6 +153,8 @@ func (t *task) look(ctx context.Context) error {
 		}
 		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
 		switch {
+		case errors.Is(err, children.ErrDamaged): // saved anew it would look whole
+			retake = "copy it from the phone again; if that changes nothing, it is damaged there too: leave it out in photos.csv and take another"
 		case errors.Is(err, children.ErrUnopened):
 			retake = "put it back and run again"
 		case errors.Is(err, intake.ErrChanging):

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
@@ -96,7 +97,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: made.Stamp == fromBottom,
-		PxPerCm:  scalePxPerCm(made),
+		PxPerCm:  layout.PxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
 		Chosen:   r.Belongs.Chosen,
@@ -121,7 +122,18 @@ func (s *Season) report(records []*Record) audit.Report {
 		} else if refused := r.Unscaled(); refused != nil && r.NoScale == "" {
 			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
 		}
+		p.Doubts = doubtsOf(r)
 		photos = append(photos, p)
 	}
 	return audit.Check(s.Register, photos)
+}
+
+// doubtsOf is what on a photo's plates a person has to settle.
+func doubtsOf(r *Record) (texts []string) {
+	for _, n := range r.Notes {
+		if n.Stage == "draw" && n.Person && !strings.HasPrefix(n.Text, noPlate) {
+			texts = append(texts, n.Text)
+		}
+	}
+	return texts
 }

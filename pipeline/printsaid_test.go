@@ -14,6 +14,7 @@ import (
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
 
@@ -62,8 +63,8 @@ func TestPrintedPlateHasAPersonsWord(t *testing.T) {
 	if r.Photo, r.Capture, err = intake.Read(s.Dir.Photos(), file, nil); err != nil {
 		t.Fatal(err)
 	}
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
-	r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.plane}}
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}
 	if err := os.MkdirAll(s.Dir.Paper("records"), 0o755); err != nil {
 		t.Fatal(err)
 	}

@@ -166,7 +166,7 @@ func (g *gathering) settle() (changed []*task, err error) {
 			return nil, err
 		}
 	}
-	return changed, g.tracks.keep(g.season.trackFolder())
+	return changed, g.tracks.Keep(g.season.Dir)
 }
 
 // keep writes the record where anything in it has changed; redone tells

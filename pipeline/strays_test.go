@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"fieldjacket/pipeline/folder"
+	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
@@ -51,11 +52,15 @@ func TestWhichDaysHaveAPage(t *testing.T) {
 	if diff := cmp.Diff([]string{"2026-02-09", "2026-02-10", "2026-02-11", "2026-02-20"}, days); diff != "" {
 		t.Error(diff)
 	}
-	text := tellStrays(records, s.Register)
+	told, _, err := geotag.Places(records, s.Register, s.Dir)
+	if err != nil || len(told) != 1 {
+		t.Fatalf("told %v, %v", told, err)
+	}
+	text := told[0].Text
 	if !strings.Contains(text, "ann/6.jpg of 2020-03-01;") || strings.Contains(text, "2026") {
 		t.Errorf("told %q", text)
 	}
-	if stray := strays(slices.Clone(records[:3]), &register.Register{}); stray != nil {
+	if stray := geotag.Strays(slices.Clone(records[:3]), &register.Register{}); stray != nil {
 		t.Errorf("nothing tells when the season was, and yet %v are stray", stray)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/register"
 )
@@ -27,7 +28,7 @@ func TestDiarySuggestsByTheRightClock(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c := &intake.Capture{Local: &l, OffsetMin: offset, Model: "Ridge 3"}
+		c := &intake.Capture{Local: &l, OffsetMin: offset, Model: "Phone 3"}
 		if gps != "" {
 			fix, err := time.Parse(time.RFC3339, "2026-07-10T"+gps+"Z")
 			if err != nil {
@@ -62,7 +63,7 @@ func TestDiarySuggestsByTheRightClock(t *testing.T) {
 			records, files = append(records, r), append(files, r.Photo.File)
 		}
 		settled, _ := assign.Photos(reg, nil, files)
-		_, doubts := settleTimes(records, reg.Season)
+		_, doubts := geotag.Times(records, reg.Season)
 		for i, b := range coded(reg, records, settled, doubts) {
 			var want []string
 			if c.want != "" {

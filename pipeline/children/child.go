@@ -20,8 +20,10 @@ import (
 var ErrLost = errors.New("the vision program was lost over this photo")
 
 // ErrUnopened and ErrUnwritten are wrapped when a child could not open the
-// photo's file, or not write what it was asked for.
+// photo's file, or not write what it was asked for; ErrDamaged when parts of
+// the photo are lost or lie beside their place.
 var (
+	ErrDamaged   = errors.New("damaged photo")
 	ErrUnopened  = errors.New("cannot be opened")
 	ErrUnwritten = errors.New("plate or preview")
 )
@@ -57,6 +59,8 @@ func (c *Child) Ask(ctx context.Context, request look.Request) (look.Reply, erro
 		switch err := errors.New(reply.Error); reply.Cause {
 		case look.CauseUnwritten:
 			return reply, fmt.Errorf("%w: %w", ErrUnwritten, err)
+		case look.CauseDamaged:
+			return reply, fmt.Errorf("%w: %w", ErrDamaged, err)
 		case look.CauseUnopened:
 			return reply, fmt.Errorf("%w: %w", ErrUnopened, err)
 		default:

@@ -36,7 +36,7 @@ const (
 func (p *photo) weigh(i int) (w weighed) {
 	s, told := p.out[i], p.told
 	if s.Reference.Kind == calibrate.KindGrid {
-		if told.PitchCm > 0 && math.Abs(told.PitchCm-s.Reference.PitchCm) > sameSize*s.Reference.PitchCm {
+		if told.PitchCm > 0 && !SamePitch(told.PitchCm, s.Reference.PitchCm) {
 			w.against, w.gross = append(w.against, fmt.Sprintf("%s has a pitch of %g cm", told.PitchBy, told.PitchCm)), true
 		}
 		for _, span := range told.Spans {

@@ -16,7 +16,7 @@ const (
 	bandSlackDeg = 0.001
 )
 
-// readUTM reads a zone, its hemisphere or band, easting and northing: "19 south 581454 5688351", "19H 581454mE 5688351mN".
+// readUTM reads a zone, its hemisphere or band, easting and northing: "25 south 581454 5688351", "25H 581454mE 5688351mN".
 func (t *Typed) readUTM(words []word) (Place, error) {
 	words = slices.DeleteFunc(slices.Clone(words), func(w word) bool { return w.kind == comma })
 	zone, words := words[0], words[1:]
@@ -38,7 +38,7 @@ func (t *Typed) readUTM(words []word) (Place, error) {
 		}
 	}
 	if zone.kind != number || zone.value >= 1000 || len(numbers) < 2 {
-		return Place{}, errors.New("UTM needs its zone, easting and northing, such as 19 south 581454 5688351; without its zone it means 60 places")
+		return Place{}, errors.New("UTM needs its zone, easting and northing, such as 25 south 581454 5688351; without its zone it means 60 places")
 	}
 	if len(numbers) > 2 {
 		return Place{}, errors.New("more numbers than zone, easting and northing: want the digits of a number together")

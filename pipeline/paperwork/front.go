@@ -44,6 +44,7 @@ func front(s pages, p Packet) error {
 			s.text("Left blank this season and printed as it was then: " + strings.Join(j.FromEarlier, ", ") + ".")
 		}
 	}
+	contradicted(s, p)
 	path, says := portrait(p)
 	code := coded(j.Number)
 	if path == "" {
@@ -67,6 +68,21 @@ func front(s pages, p Packet) error {
 	}
 	s.Picture(sheet.Picture{JPEG: jpeg, MostTallMm: tall, MostWideMm: wide, Caption: says})
 	return nil
+}
+
+// mostContradicted is how many contradictions the first sheet has room for.
+const mostContradicted = 4
+
+// contradicted names what the jacket's own photos, tapes and sheets say against each other: no size of it is to be relied on
+// before that is settled.
+func contradicted(s pages, p Packet) {
+	for i, c := range p.Audit.Contradicted {
+		if i == mostContradicted {
+			s.bold(fmt.Sprintf("and %d more contradictions, on the plates", len(p.Audit.Contradicted)-i))
+			break
+		}
+		s.bold("CONTRADICTED: " + c.Reason + " (" + c.File + ")")
+	}
 }
 
 // noPortrait says that there is no picture of the bone, or that nobody has said which of the photos is one.

@@ -58,7 +58,7 @@ func TestCompare(t *testing.T) {
 		}
 		return out
 	}
-	const zone = "America/Argentina/Catamarca" // -03:00
+	const zone = "Etc/GMT+3" // -03:00: the IANA tz database, file etcetera, counts west as positive
 	for name, c := range map[string]struct {
 		photos []Photo
 		season register.Season

@@ -199,7 +199,7 @@ func (r row) tapeChecks() []TapeCheck {
 				continue
 			}
 		}
-		r.reject("tape_check", text, "want from, to and millimetres, such as A1, F6, 412", LostCell)
+		r.reject("tape_check", text, "want from, to and millimetres, such as A1, F6, 707", LostCell)
 	}
 	return out
 }

@@ -48,7 +48,7 @@ func written(t *testing.T, photos ...string) (dir string) {
 func writePhoto(t *testing.T, dir, name string, picture image.Image, at string) {
 	t.Helper()
 	var b bytes.Buffer
-	tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
+	tags := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
 	if err := scene.WritePhoto(&b, picture, 90, tags); err != nil {
 		t.Fatal(err)
 	}

@@ -1,4 +1,4 @@
-package pipeline
+package layout
 
 import (
 	"cmp"
@@ -13,23 +13,25 @@ import (
 const (
 	platePx   = 3000 // the long side of a plate's picture, at most,
 	steepPx   = 5400 // or this, so that a steep view keeps half the photo's fineness at the reference
-	unscaled  = 2000 // the long side for a photo without scale
 	mostTimes = 3    // a plate is this many times longer than the ground of a photo taken from straight above, at most
 	printCm   = 16   // a plate's picture is printed this wide at most, its margins beside it
 	printTall = 15   // and this tall
 )
 
+// UnscaledPx is the long side of the picture of a photo without scale.
+const UnscaledPx = 2000
+
 // ratios are the scales at which a plate is printed: 1:1, 1:2, ...
 var ratios = []float64{1, 2, 5, 10, 20, 50, 100}
 
-// scaledPicture lays a plate over everything that a photo shows of the
+// Scaled lays a plate over everything that a photo shows of the
 // reference's plane: upright as the photo is, at a round number of pixels per
 // centimetre no finer than the photo, and never mirrored. Towards the horizon
 // ground takes a plate without end: what was seen coarsest is left out where
 // the plate would grow longer than mostTimes. Up to a tilt of 40 degrees
 // nothing is, with the lens of a phone (24 mm or longer), however it was turned
 // about its own axis; beyond, a corner may look to the horizon.
-func scaledPicture(plane *calibrate.Plane) (look.Picture, bool) {
+func Scaled(plane *calibrate.Plane) (look.Picture, bool) {
 	level, err := plane.At(0)
 	if err != nil {
 		return look.Picture{}, false
@@ -182,9 +184,9 @@ func fineness(level calibrate.Level, u, v float64) float64 {
 	return math.Sqrt(math.Abs((b.XPx-a.XPx)*(c.YPx-a.YPx)-(b.YPx-a.YPx)*(c.XPx-a.XPx))) / d
 }
 
-// wholePicture shows a photo without regard to scale, upright and uncut,
+// Whole shows a photo without regard to scale, upright and uncut,
 // longPx at most on its long side.
-func wholePicture(c calibrate.Camera, longPx float64) look.Picture {
+func Whole(c calibrate.Camera, longPx float64) look.Picture {
 	w, h := float64(c.WidthPx), float64(c.HeightPx)
 	by := max(1, max(w, h)/longPx)
 	p := look.Picture{

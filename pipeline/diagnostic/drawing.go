@@ -1,15 +1,14 @@
-package pipeline
+package diagnostic
 
 import (
-	"context"
 	"fmt"
 	"math"
-	"os"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
-	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/layout"
+	"fieldjacket/pipeline/record"
 )
 
 const (
@@ -20,27 +19,6 @@ const (
 	pointerTimes  = 10    // how much longer pointers are drawn than the marks are off
 )
 
-// An Overlay is a file to be written for one loose photo: the photo with what
-// was found drawn on it.
-type Overlay struct {
-	Path     string
-	Segments [][2]calibrate.Point // lengths asked for, drawn too
-}
-
-// overlay has the child draw what was found in the photo.
-func (t *task) overlay(ctx context.Context, o Overlay) error {
-	out := keep.TempFor(o.Path)
-	defer os.Remove(out) // where it was not put in place
-	drawing := t.drawing(o.Segments)
-	if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.r.Source(t.root), Overlay: &drawing, Out: out}); err != nil {
-		return fmt.Errorf("overlay %s: %w", o.Path, err)
-	}
-	if err := keep.Commit(out, o.Path); err != nil {
-		return fmt.Errorf("overlay %s: %w", o.Path, err)
-	}
-	return nil
-}
-
 // A drawer gathers an overlay. Its places are those of the photo until the end.
 type drawer struct {
 	look.Overlay
@@ -50,13 +28,14 @@ type drawer struct {
 	apartPx float64 // line numbers nearer than this in the photo are left out
 }
 
-// drawing is what the overlay says and shows.
-func (t *task) drawing(segments [][2]calibrate.Point) look.Overlay {
+// Drawing is what the overlay of a photo says and shows. found is what came of
+// each reference that pixels were read for, segments are lengths to be drawn too.
+func Drawing(r *record.Record, found []look.Found, segments [][2]calibrate.Point) look.Overlay {
 	d := drawer{legend: map[string]bool{}, lo: calibrate.Point{XPx: math.Inf(1), YPx: math.Inf(1)}, hi: calibrate.Point{XPx: math.Inf(-1), YPx: math.Inf(-1)}}
-	d.Heading = letters.Spell(t.r.Photo.File)
-	d.apartPx = crowdedShare * float64(max(t.r.Camera().WidthPx, t.r.Camera().HeightPx))
-	found, next := t.marks(), 0
-	for _, s := range t.r.Sightings {
+	d.Heading = letters.Spell(r.Photo.File)
+	d.apartPx = crowdedShare * float64(max(r.Camera().WidthPx, r.Camera().HeightPx))
+	next := 0
+	for _, s := range r.Sightings {
 		var f look.Found
 		if s.Reference.Kind != calibrate.KindPoints {
 			f = found[next]
@@ -68,20 +47,20 @@ func (t *task) drawing(segments [][2]calibrate.Point) look.Overlay {
 			d.refused(s, f)
 		}
 	}
-	for _, text := range levelTexts(t.r.Levels) {
-		d.say("%s", text)
+	for _, level := range r.Levels {
+		d.say("%s", level)
 	}
 	for _, s := range segments {
 		d.curve(look.StrokeMeasured, s[:])
 		d.legend["measured"] = true
 	}
 	d.explain()
-	long := float64(max(t.r.Camera().WidthPx, t.r.Camera().HeightPx))
+	long := float64(max(r.Camera().WidthPx, r.Camera().HeightPx))
 	fine := float64(overlayPx)
 	if box := max(d.hi.XPx-d.lo.XPx, d.hi.YPx-d.lo.YPx); box > 0 && box < smallShare*long {
 		fine = overlayFinePx
 	}
-	d.Picture = wholePicture(t.r.Camera(), fine)
+	d.Picture = layout.Whole(r.Camera(), fine)
 	d.reduce()
 	return d.Overlay
 }

@@ -1,4 +1,4 @@
-package pipeline
+package geotag
 
 import (
 	"encoding/json"
@@ -10,15 +10,17 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/locate"
+	"fieldjacket/pipeline/record"
 )
 
 // tracksRecipe is raised whenever the same tracks give a photo another place.
 const tracksRecipe = 1
 
-// A trackFolder is what is kept of the tracks as they were read last: a receiver's season takes seconds to read.
-type trackFolder struct {
+// Tracks are what is kept of the tracks as they were read last: a receiver's season takes seconds to read.
+type Tracks struct {
 	Key     string   `json:"key"`
 	Notices []string `json:"notices,omitempty"`
 	// Apart says of a photo, by its file, how the tracks contradict each other.
@@ -27,54 +29,54 @@ type trackFolder struct {
 }
 
 // lacksPlace tells whether the tracks are asked where the photo was taken.
-func lacksPlace(r *Record) bool {
+func lacksPlace(r *record.Record) bool {
 	_, ok := r.When.UTC()
 	return ok && r.Capture != nil && r.Capture.Position == nil
 }
 
 // whereKey is the key of a place that the tracks gave.
-func whereKey(r *Record, tracks string) string {
+func whereKey(r *record.Record, tracks string) string {
 	utc, _ := r.When.UTC()
 	return keep.Hash(tracks, utc.UnixNano())
 }
 
 // tracksFor reads the season's tracks if any photo's place depends on them and is not known from them already: nil where it is not
 // so. Tracks that cannot be read become notices of the folder.
-func (s *Season) tracksFor(records []*Record) (tracks []locate.Track, folder trackFolder, err error) {
+func tracksFor(records []*record.Record, dir folder.Dir) (tracks []locate.Track, folder Tracks, err error) {
 	if !slices.ContainsFunc(records, lacksPlace) {
 		return nil, folder, nil
 	}
-	files, key, err := s.trackFiles()
+	files, key, err := trackFiles(dir)
 	if err != nil {
 		return nil, folder, err
 	}
-	if text, err := os.ReadFile(s.trackFolder()); err == nil && json.Unmarshal(text, &folder) != nil {
-		folder = trackFolder{}
+	if text, err := os.ReadFile(keptFile(dir)); err == nil && json.Unmarshal(text, &folder) != nil {
+		folder = Tracks{}
 	}
-	if folder.Key != key || slices.ContainsFunc(records, func(r *Record) bool { return lacksPlace(r) && r.Keys["where"] != whereKey(r, key) }) {
-		folder = trackFolder{Key: key, Apart: map[string]string{}, fresh: true}
+	if folder.Key != key || slices.ContainsFunc(records, func(r *record.Record) bool { return lacksPlace(r) && r.Keys["where"] != whereKey(r, key) }) {
+		folder = Tracks{Key: key, Apart: map[string]string{}, fresh: true}
 		tracks, folder.Notices = readTracks(files)
 	}
 	return tracks, folder, nil
 }
 
-func (s *Season) trackFolder() string { return s.Dir.Paper("records", "tracks.json") }
+func keptFile(dir folder.Dir) string { return dir.Paper("records", "tracks.json") }
 
-// keep writes what was read of the tracks.
-func (f trackFolder) keep(path string) error {
-	if !f.fresh {
+// Keep writes what was read of the tracks.
+func (t Tracks) Keep(dir folder.Dir) error {
+	if !t.fresh {
 		return nil
 	}
-	text, err := json.Marshal(f)
+	text, err := json.Marshal(t)
 	if err != nil {
 		return err
 	}
-	return keep.Bytes(path, 0o644, append(text, '\n'))
+	return keep.Bytes(keptFile(dir), 0o644, append(text, '\n'))
 }
 
 // trackFiles lists the track files in the order of their names, with a key that changes with them.
-func (s *Season) trackFiles() (paths []string, key string, err error) {
-	folder := filepath.Join(string(s.Dir), "tracks")
+func trackFiles(dir folder.Dir) (paths []string, key string, err error) {
+	folder := filepath.Join(string(dir), "tracks")
 	entries, err := os.ReadDir(folder)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, "", err

@@ -1,4 +1,4 @@
-package pipeline
+package diagnostic
 
 import (
 	"errors"
@@ -14,12 +14,12 @@ import (
 	"fieldjacket/pipeline/record"
 )
 
-// OverlayPaths gives the file of each photo's overlay, empty texts where none
+// Paths gives the file of each photo's overlay, empty texts where none
 // is asked for. One photo's is the file named, or lies in the folder named;
 // several photos' lie in the folder named, which is made where it is missing.
 // A file that is there already is replaced only where it is an overlay; the
 // error says which is not.
-func OverlayPaths(to string, photos []string) ([]string, error) {
+func Paths(to string, photos []string) ([]string, error) {
 	out := make([]string, len(photos))
 	if to == "" {
 		return out, nil

@@ -1,4 +1,4 @@
-package pipeline
+package geotag
 
 import (
 	"fmt"
@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -17,8 +17,8 @@ const (
 	busyDay   = 3
 )
 
-// strays are the photos that were taken long before or after everything else of the season, in the order of records.
-func strays(records []*Record, sheets *register.Register) (out []*Record) {
+// Strays are the photos that were taken long before or after everything else of the season, in the order of records.
+func Strays(records []*record.Record, sheets *register.Register) (out []*record.Record) {
 	var known []time.Time
 	add := func(day string) {
 		if at, err := time.Parse(time.DateOnly, day); err == nil && !slices.Contains(known, at) {
@@ -46,29 +46,23 @@ func strays(records []*Record, sheets *register.Register) (out []*Record) {
 	return out
 }
 
-// tellStrays mentions stray photos, once: not those of a phone of whose clock it is told; "" where there are none.
-func tellStrays(records []*Record, sheets *register.Register) string {
-	photos, when := phonesOf(records, sheets.Season)
-	told := map[phones.Phone]bool{}
-	for _, d := range phones.Compare(photos, when, sheets.Season, begins(sheets)) {
-		for _, p := range d.Phones {
-			told[p] = true
-		}
-	}
+// tellStrays mentions stray photos, once: not those of a phone of whose clock it is told.
+func tellStrays(records []*record.Record, sheets *register.Register) []Notice {
+	told := Doubted(records, sheets, nil)
 	const most = 5
 	var named []string
-	for _, r := range strays(records, sheets) {
+	for _, r := range Strays(records, sheets) {
 		if r.ToSort() && !r.Belongs.LeaveOut && !told[r.Phone()] {
 			named = append(named, fmt.Sprintf("%s of %s", r.Photo.File, r.When.Day()))
 		}
 	}
 	if len(named) == 0 {
-		return ""
+		return nil
 	}
 	more := ""
 	if len(named) > most {
 		more = fmt.Sprintf(" and %d more", len(named)-most)
 	}
-	return fmt.Sprintf("taken long before or after everything else of the season, so that no day page is made for them: %s%s; leave them out, or set the phone's clock right in season.toml",
-		strings.Join(named[:min(most, len(named))], ", "), more)
+	return []Notice{{Days: []string{}, Text: fmt.Sprintf("taken long before or after everything else of the season, so that no day page is made for them: %s%s; leave them out, or set the phone's clock right in season.toml",
+		strings.Join(named[:min(most, len(named))], ", "), more)}}
 }

@@ -1,4 +1,4 @@
-package pipeline
+package diagnostic
 
 import (
 	"strings"
@@ -7,7 +7,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/intake"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/record"
 )
 
 // TestOverlaySaysWhatWasRefused: what was considered is drawn with the reason
@@ -26,10 +26,9 @@ func TestOverlaySaysWhatWasRefused(t *testing.T) {
 		}}, "not believed", 3},
 		"nothing": {look.Found{Refused: why}, "no marks of a bar to show", 0},
 	} {
-		r := &Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}}
+		r := &record.Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}}
 		r.Sightings = []calibrate.Sighting{{Reference: bar, Refused: why}}
-		task := &task{r: r, refs: []calibrate.Reference{bar}, found: []look.Found{c.found}}
-		o := task.drawing(nil)
+		o := Drawing(r, []look.Found{c.found}, nil)
 		text := strings.Join(o.Texts, "\n")
 		for _, want := range []string{"bar 10cm/1cm: NOT SCALED: only 4 blocks", "go nearer", c.want} {
 			if !strings.Contains(text, want) {
@@ -46,21 +45,5 @@ func TestOverlaySaysWhatWasRefused(t *testing.T) {
 				}
 			}
 		}
-	}
-}
-
-// TestLevelsAreTold: the plate and the overlay of a photo with two levels say
-// the depth.
-func TestLevelsAreTold(t *testing.T) {
-	two := []calibrate.Sighting{seen(calibrate.KindGrid, 120), seen(calibrate.KindChecker, 130)}
-	r := &Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}, Sightings: two, Levels: levels(two)}
-	task := &task{r: r, refs: []calibrate.Reference{two[0].Reference, two[1].Reference}, found: make([]look.Found, 2), season: &Season{Register: &register.Register{}}}
-	rows := task.besideRows("", two[0].Plane)
-	if len(rows) == 0 || rows[0].Name != "levels" || !strings.Contains(rows[0].Text, "checker 7x5/2cm lies 10") || !strings.Contains(rows[0].Text, "cm below grid 10cm") {
-		t.Errorf("rows beside the plate: %v, want the depth", rows)
-	}
-	task.season = nil
-	if text := strings.Join(task.drawing(nil).Texts, "\n"); !strings.Contains(text, "checker 7x5/2cm lies 10") || !strings.Contains(text, "cm below grid 10cm") {
-		t.Errorf("the overlay does not say that the board lies 10 cm below the strings:\n%s", text)
 	}
 }

@@ -1,4 +1,4 @@
-package pipeline
+package geotag
 
 import (
 	"cmp"
@@ -8,11 +8,11 @@ import (
 	"slices"
 
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/locate"
-	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
-	"fieldjacket/pipeline/withhold"
 )
 
 const fromPhone = "the phone"
@@ -30,11 +30,11 @@ type Notice struct {
 	Text string
 }
 
-// phonesOn is what a day's page tells of phones, tracks and places.
-func phonesOn(day string, perDay []phones.Count, all []Notice) (took []paperwork.Phone, notices []string) {
+// OnDay is what a day's page tells of phones, tracks and places.
+func OnDay(day string, perDay []phones.Count, all []Notice) (took []phones.Count, notices []string) {
 	for _, c := range perDay {
 		if c.Day == day {
-			took = append(took, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+			took = append(took, c)
 		}
 	}
 	for _, n := range all {
@@ -45,26 +45,9 @@ func phonesOn(day string, perDay []phones.Count, all []Notice) (took []paperwork
 	return took, notices
 }
 
-// withoutPlace is a fault of the register for a day's page, which may be passed on: what is wrong with a position is told by
-// check, with the position.
-func withoutPlace(p register.Problem) string {
-	if p.Column == "position" {
-		p.Value, p.Allowed = "", "cannot be read; fieldjacket check tells why"
-	}
-	return p.Error()
-}
-
-// printable is a text as plates may show it: without what reads as a position, unless the season lets positions be printed.
-func (s *Season) printable(text string) string {
-	if s.Register.Season.Print.Positions == register.PrintFull {
-		return text
-	}
-	return withhold.Text(text)
-}
-
-// settleTimes gives every photo its time, and tells of clocks that are wrong, with the phones whose times are in doubt for it,
+// Times gives every photo its time, and tells of clocks that are wrong, with the phones whose times are in doubt for it,
 // and of numbers that are not there.
-func settleTimes(records []*Record, season register.Season) (notices []Notice, doubts []phones.Doubt) {
+func Times(records []*record.Record, season register.Season) (notices []Notice, doubts []phones.Doubt) {
 	photos, _ := phonesOf(records, season)
 	when, doubts := phones.Settle(photos, season)
 	for _, d := range doubts {
@@ -79,9 +62,9 @@ func settleTimes(records []*Record, season register.Season) (notices []Notice, d
 	return notices, doubts
 }
 
-// places gives every photo its place, and tells of tracks that cannot be used and of photos far from what they belong to.
-func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder, err error) {
-	tracks, folder, err := s.tracksFor(records)
+// Places gives every photo its place, and tells of tracks that cannot be used and of photos far from what they belong to.
+func Places(records []*record.Record, sheets *register.Register, dir folder.Dir) (notices []Notice, folder Tracks, err error) {
+	tracks, folder, err := tracksFor(records, dir)
 	if err != nil {
 		return nil, folder, err
 	}
@@ -97,22 +80,20 @@ func (s *Season) places(records []*Record) (notices []Notice, folder trackFolder
 			notices = append(notices, Notice{Days: []string{r.When.Day()}, Text: r.Photo.File + ": no position: " + text})
 		}
 		if r.Where != nil {
-			if allowedM, ok := farFrom(s.Register, r.Where, r.Belongs); !ok {
+			if allowedM, ok := farFrom(sheets, r.Where, r.Belongs); !ok {
 				far = append(far, farPhoto{r, allowedM})
 			}
 		}
 	}
 	notices = append(notices, tellFar(far)...)
-	notices = append(notices, tellHalves(s.Register, records)...)
-	for _, text := range withhold.Told(s.Register) {
-		notices = append(notices, Notice{Days: []string{}, Text: text})
-	}
+	notices = append(notices, tellHalves(sheets, records)...)
+	notices = append(notices, tellStrays(records, sheets)...)
 	return notices, folder, nil
 }
 
 // tellHalves says what to write for UTM positions of which nothing in the register tells the half of the globe, where the places of
 // all photos do.
-func tellHalves(sheets *register.Register, records []*Record) (notices []Notice) {
+func tellHalves(sheets *register.Register, records []*record.Record) (notices []Notice) {
 	var known []locate.Place
 	for _, r := range records {
 		if r.Where != nil {
@@ -130,7 +111,7 @@ func tellHalves(sheets *register.Register, records []*Record) (notices []Notice)
 
 // A farPhoto was taken further from what it shows than it can be.
 type farPhoto struct {
-	*Record
+	*record.Record
 	allowedM float64
 }
 
@@ -159,14 +140,14 @@ func tellFar(far []farPhoto) (out []Notice) {
 
 // place finds where the photo was taken, by its phone or, where that says nothing, by the tracks; nil where neither does. A place
 // from the tracks of the same key stands. The error says that the tracks contradict each other.
-func place(r *Record, tracks []locate.Track, key string) (err error) {
+func place(r *record.Record, tracks []locate.Track, key string) (err error) {
 	if !lacksPlace(r) {
 		delete(r.Keys, "where")
 		r.Where = nil
 		// A phone that does not name the datum gives WGS84, which is what its receiver works on; another name is not shifted.
 		if r.Capture != nil && r.Capture.Position != nil && locate.IsWGS84(cmp.Or(r.Capture.Position.Datum, "WGS84")) {
 			p := r.Capture.Position
-			r.Where = &Where{Place: locate.Place{LatDeg: p.LatDeg, LonDeg: p.LonDeg}, UM: p.UncertaintyM, From: fromPhone}
+			r.Where = &record.Where{Place: locate.Place{LatDeg: p.LatDeg, LonDeg: p.LonDeg}, UM: p.UncertaintyM, From: fromPhone}
 		}
 		return nil
 	}
@@ -182,20 +163,17 @@ func place(r *Record, tracks []locate.Track, key string) (err error) {
 	at, u, name, err := locate.OnTracks(tracks, utc)
 	switch {
 	case err == nil:
-		r.Where = &Where{Place: at, UM: &u, From: "track " + name}
+		r.Where = &record.Where{Place: at, UM: &u, From: "track " + name}
 	case !errors.Is(err, locate.ErrNoTrack):
 		return err
 	}
 	return nil
 }
 
-// awayViews are those taken where the jacket is by then, not where it was found.
-var awayViews = []register.View{register.ViewLoading, register.ViewReceived, register.ViewOpened}
-
 // farFrom measures how far a photo was taken from what it shows: the nearest of its finds, else their locality. It is not ok
 // where that is further than allowedM.
-func farFrom(sheets *register.Register, w *Where, belongs assign.Belongs) (allowedM float64, ok bool) {
-	if slices.Contains(awayViews, belongs.View) {
+func farFrom(sheets *register.Register, w *record.Where, belongs assign.Belongs) (allowedM float64, ok bool) {
+	if belongs.View.Elsewhere() {
 		return 0, true
 	}
 	least, spread, allowed := 0., 0., 0.

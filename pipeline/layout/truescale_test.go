@@ -1,4 +1,4 @@
-package pipeline
+package layout
 
 import (
 	"bytes"
@@ -93,7 +93,7 @@ func TestEveryPageIsTrueToScale(t *testing.T) {
 		if ruling == 0 { // best fit: a sheet holds about this
 			ruling = 5
 		}
-		plate, n, dpi, err := atScale(ruledPlate(ruling, c.wideCm, c.tallCm), PlateOptions{N: c.n, Paper: c.paper})
+		plate, n, dpi, err := Printed(ruledPlate(ruling, c.wideCm, c.tallCm), c.n, false, c.paper)
 		if err != nil || c.n > 0 && n != c.n {
 			t.Fatal(n, err)
 		}

@@ -1,4 +1,4 @@
-package pipeline
+package layout
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/truth"
 )
 
 // TestPlateShowsTheWholePhoto: no corner or edge of a photo is cut off by its plate up to a tilt of 40 degrees, whichever side it was taken
@@ -18,8 +19,8 @@ func TestPlateShowsTheWholePhoto(t *testing.T) {
 	for _, focal := range []float64{24, 28} {
 		for _, tilt := range []float64{0, 20, 40, 45, 60, 64} {
 			for i, roll := range []float64{0, 30, 45, 53, 90, 200} { // at 53 the photo's diagonal runs the way of the tilt
-				l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: focal, K1: -0.02, DistanceCm: 220, TiltDeg: tilt, HeadingDeg: 2 * roll, RollDeg: roll}, 3*i%8)
-				p, ok := scaledPicture(l.plane)
+				l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: focal, K1: -0.02, DistanceCm: 220, TiltDeg: tilt, HeadingDeg: 2 * roll, RollDeg: roll}, 3*i%8)
+				p, ok := Scaled(l.Plane)
 				if !ok {
 					t.Fatal("no plate")
 				}
@@ -44,12 +45,12 @@ func TestPlateShowsTheWholePhoto(t *testing.T) {
 				if !strings.Contains(text, "at the picture's edge up to ±") {
 					t.Errorf("%s: nothing on the uncertainty outside: %q", name, text)
 				}
-				level, _ := l.plane.At(0)
-				middle, _ := level.ScalePxPerCm(l.plane.MiddleCm())
+				level, _ := l.Plane.At(0)
+				middle, _ := level.ScalePxPerCm(l.Plane.MiddleCm())
 				if long := max(p.WidthPx, p.HeightPx); long > steepPx || p.PxPerCm < 0.2*middle.Value {
 					t.Errorf("%s: the plate is %d px long at %g px/cm, where the photo has %.1f", name, long, p.PxPerCm, middle.Value)
 				}
-				for _, c := range l.plane.Corners {
+				for _, c := range l.Plane.Corners {
 					if x, y := lay.OfPlane(c[0], c[1]); !lay.Inside(x, y) {
 						t.Errorf("%s: the measured area runs out of the plate, to (%.0f, %.0f)", name, x, y)
 					}
@@ -82,30 +83,30 @@ func TestPlateShowsTheWholePhoto(t *testing.T) {
 // TestUncertaintyOutsideIsStated: at the rim of a photo a length of 10 cm misses the truth by no more than the plate says there, nor is
 // that idle: it is more than within the measured area.
 func TestUncertaintyOutsideIsStated(t *testing.T) {
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, K1: -0.01, DistanceCm: 300, TiltDeg: 30}, 0)
-	p, _ := scaledPicture(l.plane)
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, K1: -0.01, DistanceCm: 300, TiltDeg: 30}, 0)
+	p, _ := Scaled(l.Plane)
 	text := figure.OutlineText(figure.Lay{Picture: p})
 	var stated float64
 	if _, err := fmt.Sscanf(text[strings.Index(text, "±"):], "± %f", &stated); err != nil {
 		t.Fatal(text, err)
 	}
-	level, _ := l.plane.At(0)
+	level, _ := l.Plane.At(0)
 	worst := 0.0
 	for i := range 40 {
 		s := float64(i%10) / 10
 		at := [4][2]float64{{s, 0}, {1, s}, {1 - s, 1}, {0, 1 - s}}[i/10]
-		u, v, ok := l.truth.Cm(calibrate.Point{XPx: 100 + 3800*at[0], YPx: 100 + 2800*at[1]}, 0)
+		u, v, ok := l.Truth.Cm(calibrate.Point{XPx: 100 + 3800*at[0], YPx: 100 + 2800*at[1]}, 0)
 		if !ok {
 			continue
 		}
-		a, b := l.photo(t, u-5, v), l.photo(t, u+5, v)
+		a, b := l.Photo(t, u-5, v), l.Photo(t, u+5, v)
 		q, err := level.LengthCm(a, b)
 		if err != nil {
 			t.Fatal(err)
 		}
 		worst = max(worst, 100*math.Abs(q.Value-10)/10)
 	}
-	inside, err := level.LengthCm(l.photo(t, -5, 0), l.photo(t, 5, 0))
+	inside, err := level.LengthCm(l.Photo(t, -5, 0), l.Photo(t, 5, 0))
 	if err != nil {
 		t.Fatal(err)
 	}

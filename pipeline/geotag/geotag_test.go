@@ -1,4 +1,4 @@
-package pipeline
+package geotag
 
 import (
 	"os"
@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/locate"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -23,14 +24,14 @@ const walk = `<gpx version="1.1" creator="test" xmlns="http://www.topografix.com
 </trkseg></trk></gpx>`
 
 // taking is a record of a photo taken at a clock time of -03:00.
-func taking(t *testing.T, file, local string, at *intake.Position) *Record {
+func taking(t *testing.T, file, local string, at *intake.Position) *record.Record {
 	t.Helper()
 	l, err := intake.ParseLocalTime("2026-02-11T" + local)
 	if err != nil {
 		t.Fatal(err)
 	}
 	offset := -180
-	r := &Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Ridge 3", Position: at}}
+	r := &record.Record{Capture: &intake.Capture{Local: &l, OffsetMin: &offset, Model: "Phone 3", Position: at}}
 	r.Photo.File = file
 	return r
 }
@@ -38,27 +39,27 @@ func taking(t *testing.T, file, local string, at *intake.Position) *Record {
 // TestWhereAPhotoWasTaken: by its phone, else by the track; told of when it is far from its find.
 func TestWhereAPhotoWasTaken(t *testing.T) {
 	five := 5.0
-	s := &Season{Dir: folder.Dir(t.TempDir()), Register: &register.Register{
+	dir, sheets := folder.Dir(t.TempDir()), &register.Register{
 		Finds: []register.Find{
 			{FieldNumber: "14", Position: register.Position{Typed: "47.5 S 42.25 W", Datum: "WGS84", UncertaintyM: &five}},
 			{FieldNumber: "15", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84", UncertaintyM: &five}},
-			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "Campo Inchauspe"}, Locality: "Q"},
+			{FieldNumber: "16", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "ED50"}, Locality: "Q"},
 		},
 		Jackets:    []register.Jacket{{Number: "14", Finds: []string{"14"}}, {Number: "15", Finds: []string{"15"}}, {Number: "16", Finds: []string{"16"}}},
 		Localities: []register.Locality{{Number: "Q", Position: register.Position{Typed: "-47.50000, -42.25000", Datum: "WGS84"}}},
-	}}
-	if err := os.Mkdir(filepath.Join(string(s.Dir), "tracks"), 0o755); err != nil {
+	}
+	if err := os.Mkdir(filepath.Join(string(dir), "tracks"), 0o755); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{"walk.gpx": walk, "far.gpx": strings.Replace(strings.ReplaceAll(walk, "-47.5", "-47.6"), "13:0", "17:0", -1), "near.gpx": strings.Replace(walk, "13:0", "17:0", -1), "cut.gpx": walk[:200], "note.txt": "not a track"} {
-		if err := os.WriteFile(filepath.Join(string(s.Dir), "tracks", name), []byte(text), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(string(dir), "tracks", name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
 	position := func(lat float64, datum string) *intake.Position {
 		return &intake.Position{LatDeg: lat, LonDeg: -42.25, Datum: datum, UncertaintyM: &five}
 	}
-	records := []*Record{
+	records := []*record.Record{
 		taking(t, "ann/IMG_0001.JPG", "10:01:00", nil),                           // half-way along the track, 56 m south of 15
 		taking(t, "ann/IMG_0002.JPG", "13:01:00", nil),                           // no track: 16:01 UTC
 		taking(t, "ann/IMG_0003.JPG", "10:30:00", position(-47.51, "")),          // 1.1 km from 15
@@ -76,11 +77,11 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	for i, r := range records {
 		r.Keys, r.Belongs = map[string]string{}, belongs[i]
 	}
-	var tracks trackFolder
+	var tracks Tracks
 	located := func() (notices []Notice) {
 		t.Helper()
-		notices, _ = settleTimes(records, s.Register.Season)
-		far, read, err := s.places(records)
+		notices, _ = Times(records, sheets.Season)
+		far, read, err := Places(records, sheets, dir)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -97,7 +98,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	} {
 		w := records[i].Where
 		if w == nil {
-			w = &Where{}
+			w = &record.Where{}
 		}
 		if w.From != want.from || w.Of != want.of || w.AwayM < want.lowM || w.AwayM > want.highM {
 			t.Errorf("%s: got %+v, want %+v", records[i].Photo.File, *w, want)
@@ -124,10 +125,10 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		}
 	}
 	first := keep.Hash(records, notices)
-	if err := os.MkdirAll(s.Dir.Paper("records"), 0o755); err != nil {
+	if err := os.MkdirAll(dir.Paper("records"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := tracks.keep(s.trackFolder()); err != nil {
+	if err := tracks.Keep(dir); err != nil {
 		t.Fatal(err)
 	}
 	notices = located()
@@ -137,21 +138,21 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if keep.Hash(records, notices) != first {
 		t.Error("tracks that are not read again give something else")
 	}
-	perDay, apart := comparePhones(records, s.Register)
+	perDay, apart := Compare(records, sheets)
 	notices = append(notices, apart...)
-	took, told := phonesOn("2026-02-11", perDay, notices)
+	took, told := OnDay("2026-02-11", perDay, notices)
 	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
 		t.Errorf("on the day: %v, %q", took, told)
 	}
 	records[0].AddNote("copy", "", false, "the same bytes as another")
-	perDay, _ = comparePhones(records, s.Register)
-	if took, _ := phonesOn("2026-02-11", perDay, notices); len(took) != 1 || took[0].Photos != len(records)-1 {
+	perDay, _ = Compare(records, sheets)
+	if took, _ := OnDay("2026-02-11", perDay, notices); len(took) != 1 || took[0].Photos != len(records)-1 {
 		t.Errorf("with a copy among them, %v", took)
 	}
-	if _, told := phonesOn("2026-02-12", perDay, notices); len(told) != 4 {
+	if _, told := OnDay("2026-02-12", perDay, notices); len(told) != 4 {
 		t.Errorf("on another day: %q", told)
 	}
-	if err := os.Remove(filepath.Join(string(s.Dir), "tracks", "walk.gpx")); err != nil {
+	if err := os.Remove(filepath.Join(string(dir), "tracks", "walk.gpx")); err != nil {
 		t.Fatal(err)
 	}
 	located()
@@ -162,12 +163,12 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 
 // TestTakenByTheRightClock: plates and pages give the corrected time, not the phone's.
 func TestTakenByTheRightClock(t *testing.T) {
-	s := &Season{Dir: folder.Dir(t.TempDir()), Register: &register.Register{Season: register.Season{
+	season := register.Season{
 		Zone: time.FixedZone("-03:00", -3*3600), ZoneName: "-03:00", Clocks: []register.Clock{{Folder: "ann", AheadS: 3600}},
-	}}}
+	}
 	r := taking(t, "ann/IMG_0001.JPG", "00:30:00", nil)
 	r.Capture.OffsetMin = nil
-	settleTimes([]*Record{r}, s.Register.Season)
+	Times([]*record.Record{r}, season)
 	if got := r.Taken(); got != "2026-02-10 23:30:00 -03:00" {
 		t.Errorf("taken %q", got)
 	}
@@ -176,29 +177,17 @@ func TestTakenByTheRightClock(t *testing.T) {
 	}
 }
 
-// TestDayPagesCarryNoPosition: a position that cannot be read is a fault of the register, and the fault's text holds it.
-func TestDayPagesCarryNoPosition(t *testing.T) {
-	got := withoutPlace(register.Problem{File: "finds.csv", Row: 2, Column: "position", Value: "13S 483699 4388929", Allowed: "13S 483699 is wrong", Lost: register.LostNothing})
-	if strings.Contains(got, "13S") || strings.Contains(got, "483699") || !strings.Contains(got, "finds.csv row 2, position") {
-		t.Errorf("got %q", got)
-	}
-	other := register.Problem{File: "finds.csv", Row: 2, Column: "date", Value: "11.2.", Allowed: "want a day", Lost: register.LostCell}
-	if got := withoutPlace(other); got != other.Error() {
-		t.Errorf("got %q", got)
-	}
-}
-
 // TestPhotosTellTheHalfOfTheGlobe: where nothing in the register does, what to write is said, and nothing is read so.
 func TestPhotosTellTheHalfOfTheGlobe(t *testing.T) {
 	sheets := &register.Register{Finds: []register.Find{{Row: 3, FieldNumber: "14", Position: register.Position{Typed: "19S 0581454 4250000"}}}}
-	at := func(lat float64) *Record {
-		return &Record{Where: &Where{Place: locate.Place{LatDeg: lat, LonDeg: -68}}}
+	at := func(lat float64) *record.Record {
+		return &record.Record{Where: &record.Where{Place: locate.Place{LatDeg: lat, LonDeg: -68}}}
 	}
 	for name, c := range map[string]struct {
-		records []*Record
+		records []*record.Record
 		want    string
 	}{
-		"north": {[]*Record{at(38.4), {}, at(38.5)}, "19 north 0581454 4250000"}, "south": {[]*Record{at(-51.9)}, "19 south 0581454 4250000"}, "no photo": {nil, ""}, "both": {[]*Record{at(38.4), at(-51.9)}, ""},
+		"north": {[]*record.Record{at(38.4), {}, at(38.5)}, "19 north 0581454 4250000"}, "south": {[]*record.Record{at(-51.9)}, "19 south 0581454 4250000"}, "no photo": {nil, ""}, "both": {[]*record.Record{at(38.4), at(-51.9)}, ""},
 	} {
 		got := tellHalves(sheets, c.records)
 		if (len(got) == 1) != (c.want != "") || c.want != "" && (!strings.Contains(got[0].Text, c.want) || !strings.Contains(got[0].Text, "finds sheet row 3") || got[0].Days == nil) {
