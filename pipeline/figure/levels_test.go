@@ -59,6 +59,11 @@ func TestScaleAtTheBone(t *testing.T) {
 	if text := BySquare(&blind, 0, []register.SquareDepth{{Square: "B3", DepthCm: 6}}); !strings.HasPrefix(text, "B3 6 cm. ") {
 		t.Errorf("without the focal length: %q", text)
 	}
+	for _, c := range []struct{ bar, depth float64 }{{-200, 0}, {0, -200}, {-200, -200}} { // behind the camera
+		if by, ok := byBar(p, c.bar)(c.depth); ok {
+			t.Errorf("a bar %g cm and bone %g cm below: × %g", c.bar, c.depth, by)
+		}
+	}
 	if text := Parallax(&blind, nil, "strings", true); text != "" {
 		t.Errorf("without the focal length: %q", text)
 	}

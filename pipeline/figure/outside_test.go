@@ -58,3 +58,43 @@ func TestOutsideThePlate(t *testing.T) {
 		}
 	}
 }
+
+// How unsure a length is at the edge goes by the far edge, wherever that is: of a plate whose left or upper edge runs through the
+// middle of a photo, whose perspective is known to a little, the right or the lower one.
+func TestTheFarEdgeCounts(t *testing.T) {
+	f, _, _ := square(150).Camera.FocalPx()
+	halfW, halfH := 2000/f*150, 1500/f*150
+	for name, c := range map[string]struct {
+		term            int // of the homography
+		left, top, w, h float64
+	}{
+		"right": {6, 0, -5, 80, 10}, "left": {6, -80, -5, 80, 10}, "below": {7, -5, 0, 10, 60}, "above": {7, -5, -60, 10, 60},
+		"beyond the photo": {6, 0, -5, 4 * halfW, 10}, "beyond it below": {7, -5, 0, 10, 4 * halfH},
+	} {
+		p := square(150)
+		p.Covariance[c.term*(c.term+1)/2+c.term] = 1e-9
+		level, _ := p.At(0)
+		at := func(u, v float64) float64 {
+			d := [2]float64{5, 0}
+			if c.term == 7 {
+				d = [2]float64{0, 5}
+			}
+			a, _ := level.Photo(u-d[0], v-d[1])
+			b, _ := level.Photo(u+d[0], v+d[1])
+			q, err := level.LengthCm(a, b)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return q.U / q.Value
+		}
+		far := map[int]float64{6: min(c.w, halfW), 7: min(c.h, halfH)}[c.term]
+		want := at(far, 0)
+		if c.term == 7 {
+			want = at(0, far)
+		}
+		l := Lay{Picture: look.Picture{WidthPx: int(c.w/0.1) + 1, HeightPx: int(c.h/0.1) + 1, Plane: p, From: [6]float64{0.1, 0, c.left, 0, 0.1, c.top}}}
+		if got := l.worstAtEdge(); math.Abs(got-want) > 0.12*want {
+			t.Errorf("%s: %.5f, want %.5f", name, got, want)
+		}
+	}
+}
