@@ -190,6 +190,10 @@ func TestWebPCounts(t *testing.T) {
 		have := int64(0)
 		if h.exif != nil {
 			have = h.exif.Size()
+			got := make([]byte, have)
+			if _, err := h.exif.ReadAt(got, 0); err != nil || string(got) != exif {
+				t.Errorf("%s: EXIF is %q, %v", name, got, err)
+			}
 		}
 		if h.widthPx != c.w || h.heightPx != c.h || have != c.exif || string(h.xmp) != c.xmp {
 			t.Errorf("%s: %d x %d, %d bytes of EXIF, %q, want %d x %d, %d, %q", name, h.widthPx, h.heightPx, have, h.xmp, c.w, c.h, c.exif, c.xmp)

@@ -13,3 +13,12 @@ func TestPolesAndTheDateLine(t *testing.T) {
 		}
 	}
 }
+
+// TestUTMZones run from 1 to 60.
+func TestUTMZones(t *testing.T) {
+	for text, ok := range map[string]bool{"1 north 500000 4250000": true, "60 north 500000 4250000": true, "0 north 500000 4250000": false, "61 north 500000 4250000": false, "60 south 500000 4250000": true} {
+		if p, err := Parse(text, "WGS84"); (err == nil) != ok {
+			t.Errorf("%s: %+v, %v", text, p, err)
+		}
+	}
+}
