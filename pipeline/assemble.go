@@ -142,6 +142,14 @@ func (g *gathering) files() []string {
 	return files
 }
 
+// mostPixels is the size of the largest photo.
+func (g *gathering) mostPixels() (most int64) {
+	for _, t := range g.tasks {
+		most = max(most, int64(t.r.Photo.WidthPx)*int64(t.r.Photo.HeightPx))
+	}
+	return most
+}
+
 // records are those of the photos, in the order of their files.
 func (g *gathering) records() []*Record {
 	records := make([]*Record, len(g.tasks))

@@ -14,7 +14,8 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// days writes a page and a sheet for each day that has photos or diary lines.
+// days writes a page and a sheet for each day that has diary lines or photos of the season's own: not for days on which there are
+// but stray ones, or such as are left out or counted only.
 func (s *Season) days(ctx context.Context, out *outcome) error {
 	byDay := map[string]*paperwork.Day{}
 	page := func(d register.Date) *paperwork.Day {
@@ -33,15 +34,17 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 			p.Diary = append(p.Diary, e)
 		}
 	}
+	stray := geotag.Strays(out.Records, s.Register)
 	for _, r := range out.Records {
-		if r.When == nil || r.Copied() {
+		if d, err := register.ParseDate(r.When.Day()); err == nil && r.ToSort() && !r.Belongs.LeaveOut && !slices.Contains(stray, r) {
+			page(d)
+		}
+	}
+	for _, r := range out.Records {
+		p := byDay[r.When.Day()]
+		if p == nil || r.Copied() {
 			continue
 		}
-		d, err := register.ParseDate(r.When.Day())
-		if err != nil {
-			continue
-		}
-		p := page(d)
 		p.Photos++
 		shot := shotOf(r)
 		shot.Small = s.small(r)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/layout"
@@ -116,11 +117,19 @@ func (s *Season) report(records []*Record) audit.Report {
 		p.Doubts = doubtsOf(r)
 		photos = append(photos, p)
 	}
-	return audit.Check(s.Register, photos)
+	out := audit.Check(s.Register, photos)
+	for i, j := range s.Register.Jackets {
+		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.disagreements(j, records)...)
+		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.asks(j, records)...)
+	}
+	return out
 }
 
-// doubtsOf is what on a photo's plates a person has to settle.
+// doubtsOf is what on a photo's plates a person has to settle, and what took its scale away because it contradicts something.
 func doubtsOf(r *Record) (texts []string) {
+	if why := evidence.Unscaled(r); why != nil && why.Near == calibrate.Contradicts && r.NoScale == "" {
+		texts = append(texts, why.Reason)
+	}
 	for _, n := range r.Notes {
 		if n.Stage == "draw" && n.Person && !strings.HasPrefix(n.Text, noPlate) {
 			texts = append(texts, n.Text)

@@ -91,7 +91,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	}
 	workers := o.Children
 	if workers == 0 {
-		workers = children.Fitting()
+		workers = children.Fitting(0) // until the photos' sizes are known
 	}
 	var crew *children.Crew
 	if o.Program != "" {
@@ -107,6 +107,9 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	}
 	if _, err := g.settle(); err != nil {
 		return err
+	}
+	if o.Children == 0 {
+		workers = min(workers, children.Fitting(g.mostPixels()))
 	}
 	err = each(ctx, g.tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {

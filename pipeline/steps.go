@@ -52,7 +52,7 @@ var readSteps = []step{
 var photoSteps = []step{
 	{name: "look", recipe: 13, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 6, reads: func(t *task) any { return scale.Input{Photo: t.p, Carried: t.refs}.Reads() }, do: (*task).fit},
+	{name: "fit", recipe: 7, reads: func(t *task) any { return scale.Input{Photo: t.p, Carried: t.refs}.Reads() }, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
 	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }

@@ -183,7 +183,7 @@ func (p *photo) which(group []int, byOthers bool) int {
 	left := -1
 	for _, i := range group {
 		s := p.out[i]
-		if s.Refused != nil && s.Refused.Near == calibrate.Other || len(p.weigh(i).against) > 0 || byOthers && len(shown(s, p.told)) > 0 {
+		if s.Refused != nil && s.Refused.Near >= calibrate.Other || len(p.weigh(i).against) > 0 || byOthers && len(shown(s, p.told)) > 0 {
 			continue
 		}
 		switch {

@@ -99,7 +99,7 @@ func shown(s calibrate.Sighting, told Told) (against []string) {
 func (w *weighed) beside(s, o calibrate.Sighting) {
 	q, err := calibrate.DepthBetween(s, o)
 	var refused *calibrate.Refusal
-	if errors.As(err, &refused) && refused.Near == calibrate.Other {
+	if errors.As(err, &refused) && refused.Near == calibrate.Contradicts {
 		w.against = append(w.against, refused.Reason)
 	}
 	near, known := s.Plane.DistanceCm()

@@ -87,6 +87,7 @@ func Places(records []*record.Record, sheets *register.Register, dir folder.Dir)
 	}
 	notices = append(notices, tellFar(far)...)
 	notices = append(notices, tellHalves(sheets, records)...)
+	notices = append(notices, tellStrays(records, sheets)...)
 	return notices, folder, nil
 }
 

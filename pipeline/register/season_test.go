@@ -211,8 +211,8 @@ positions = "some"
 
 func TestUnreadableSeason(t *testing.T) {
 	for name, c := range map[string]struct{ text, want string }{
-		"no TOML":    {"name = \n", "line 1, column"},
-		"wrong type": {"name = \"x\"\n[[reference]]\nkind = \"grid\"\npitch_cm = \"ten\"\n", "line 4, column"},
+		"no TOML":    {"name = \n", "line 1, name"},
+		"wrong type": {"name = \"x\"\n[[reference]]\nkind = \"grid\"\npitch_cm = \"ten\"\n", "line 4, reference.pitch_cm"},
 	} {
 		_, err := Read(season(t, map[string]string{seasonFile: c.text}))
 		if err == nil || !strings.Contains(err.Error(), c.want) || !strings.Contains(err.Error(), seasonFile) {

@@ -101,8 +101,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 			fault(line, strings.Join(e.Key(), "."), "", "no such key: see what fieldjacket new writes", LostKey)
 		}
 	case errors.As(err, &wrong):
-		line, column := wrong.Position()
-		return Season{}, nil, fmt.Errorf("line %d, column %d: %w", line, column, err)
+		return Season{}, nil, seasonFault(wrong, content)
 	case err != nil:
 		return Season{}, nil, err
 	}

@@ -139,7 +139,7 @@ export function scaleTool({photo, page, view}) {
     const mine = ++asked;
     const began = performance.now();
     try {
-      const answer = await post("/try", {photo: photo.key, reference: word()});
+      const answer = await post("try", {photo: photo.key, reference: word()});
       if (mine !== asked) return; // something was moved since
       got = answer;
       show(performance.now() - began);
@@ -186,7 +186,7 @@ export function scaleTool({photo, page, view}) {
   async function redrawn(text) {
     if (!page.state.vision) return;
     try {
-      await post("/redraw", {photo: photo.key});
+      await post("redraw", {photo: photo.key});
       await page.renew();
       page.tell(text);
     } catch (e) {
