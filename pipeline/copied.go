@@ -38,10 +38,10 @@ func (c Copied) Lines(of int) []string {
 		if c.Second[name] < c.Photos {
 			n += fmt.Sprintf(" of %d", c.Photos)
 		}
-		lines = append(lines, fmt.Sprintf("second place %s: %s verified", name, n))
+		lines = append(lines, fmt.Sprintf("second drive %s: %s verified", name, n))
 	}
 	if len(c.Second) == 0 {
-		lines = append(lines, "no second place")
+		lines = append(lines, "no second copy")
 	}
 	return lines
 }

@@ -61,7 +61,7 @@ func tellCopy(w io.Writer, c copyCommand, r offload.Result, tale offload.Tale) {
 func tellPlace(w io.Writer, c copyCommand, r offload.Result, i int, p offload.State) {
 	where := "here"
 	if i > 0 {
-		where = "in the second place (" + p.Name + ")"
+		where = "on the second drive (" + p.Name + ")"
 	}
 	var own []string
 	for _, f := range r.Files {

@@ -122,12 +122,12 @@ func TestDaySheetSaysWhatThePageSays(t *testing.T) {
 	d := inventedDay(t)
 	d.OnPlaster = []Line{{"VC 12", "VC 12 / FIELD TOP on the side that lay up"}}
 	var b bytes.Buffer
-	d.Paper, d.Phones = sheet.Letter, []Phone{{Name: "tk, Phone 3", Photos: 17}}
+	d.Paper, d.Phones = sheet.Letter, []Phone{{Name: "tk, Phone 3", Photos: 17, Copied: []string{"17 copied and verified", "no second copy"}}}
 	if err := WriteDaySheet(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"READY TO COVER", "NOT READY TO COVER", "NOT SCALED", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17", "FIELD TOP on the side"} {
+	for _, want := range []string{"READY TO COVER", "NOT READY TO COVER", "NOT SCALED", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17; 17 copied and verified; no second copy", "FIELD TOP on the side"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}
