@@ -129,6 +129,7 @@ func (s *Season) report(records []*Record) audit.Report {
 	out := audit.Check(s.Register, photos)
 	for i, j := range s.Register.Jackets {
 		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.disagreements(j, records)...)
+		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.asks(j, records)...)
 	}
 	return out
 }

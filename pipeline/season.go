@@ -36,7 +36,7 @@ func Open(dir string) (*Season, error) {
 		return nil, err
 	}
 	log, problems := words.Read(dir)
-	r.Problems = append(r.Problems, problems...)
+	r.Problems = append(append(r.Problems, problems...), askWho(log, r.Season)...)
 	if err := r.Unread(); err != nil {
 		return nil, err
 	}
