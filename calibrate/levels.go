@@ -63,7 +63,7 @@ func DepthBetween(a, b Sighting) (Quantity, error) {
 		if q.Value < 0 {
 			limit = over
 		}
-		return Quantity{}, Refuse(retakeLevels, "%s and %s contradict each other: one would have to lie %.0f ± %.0f cm from the other's level, limit %.0f cm", a.Reference, b.Reference, math.Abs(q.Value), q.U, limit).At(Other)
+		return Quantity{}, Refuse(retakeLevels, "%s and %s contradict each other: one would have to lie %.0f ± %.0f cm from the other's level, limit %.0f cm", a.Reference, b.Reference, math.Abs(q.Value), q.U, limit).At(Contradicts)
 	}
 	return q, nil
 }

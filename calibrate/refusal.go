@@ -15,11 +15,12 @@ type Refusal struct {
 type Nearness int
 
 const (
-	Taken  Nearness = iota - 2 // what was seen belongs to another reference
-	Unseen                     // nothing like it was seen
-	Like                       // what may be it was seen, but could not be measured: most refusals
-	Other                      // its kind was seen well, but of another size, count or number
-	Either                     // it was seen well, but may as well be another reference that is asked for
+	Taken       Nearness = iota - 2 // what was seen belongs to another reference
+	Unseen                          // nothing like it was seen
+	Like                            // what may be it was seen, but could not be measured: most refusals
+	Other                           // its kind was seen well, but of another size, count or number
+	Contradicts                     // it was seen well, but its scale contradicts something else that is known
+	Either                          // it was seen well, but may as well be another reference that is asked for
 )
 
 // Error gives the reason alone.

@@ -87,7 +87,7 @@ func (p *Plane) Tiled(ref Reference, tiles []Tile) (*Tiled, error) {
 	a, d := ref.CellsAcross, ref.CellsDown
 	if a > 0 && (min(told.Across, told.Down) != min(a, d) || max(told.Across, told.Down) != max(a, d)) {
 		return nil, Refuse("correct cells or pitch_cm of the grid in season.toml, or where its tiles stand",
-			"grid: its tiles stand %d x %d squares apart, but it is said to have %d x %d", told.Across, told.Down, a, d).At(Other)
+			"grid: its tiles stand %d x %d squares apart, but it is said to have %d x %d", told.Across, told.Down, a, d).At(Contradicts)
 	}
 	return told, p.rack(ref, told, seen)
 }
@@ -164,7 +164,7 @@ func sizeOf(ref Reference, seen []tileOn) error {
 	}
 	if s := median(sizes); s > MaxTileRatio || s < 1/MaxTileRatio {
 		return Refuse("correct pitch_cm of the grid in season.toml, print the tiles at actual size, or retake it so that every string shows",
-			"grid: with strings %g cm apart the squares of its tiles are %.1f mm wide, but they were printed %.0f mm wide", ref.PitchCm, s*card.Tiles.SquareMm, card.Tiles.SquareMm).At(Other)
+			"grid: with strings %g cm apart the squares of its tiles are %.1f mm wide, but they were printed %.0f mm wide", ref.PitchCm, s*card.Tiles.SquareMm, card.Tiles.SquareMm).At(Contradicts)
 	}
 	return nil
 }

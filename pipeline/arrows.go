@@ -2,7 +2,6 @@ package pipeline
 
 import (
 	"fmt"
-	"slices"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
@@ -30,7 +29,7 @@ func (t *task) arrows(marks *figure.Marks) (arrows []figure.NorthArrow, untold s
 			untold = fmt.Sprintf("season.toml does not say to which north the arrow of card %d is laid", s.Reference.Card)
 			continue
 		}
-		if slices.Contains(awayViews, t.r.Belongs.View) {
+		if t.r.Belongs.View.Elsewhere() {
 			untold = fmt.Sprintf("the block lies no longer where it was found, whatever the arrow of card %d says", s.Reference.Card)
 			continue
 		}

@@ -12,6 +12,7 @@ import (
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 )
 
 // cardSeen is the plane of card 3 as a camera sees it in a scene, from marks of exact truth on the sides of its squares.
@@ -68,9 +69,9 @@ func TestCardsArrowTellsNorth(t *testing.T) {
 		seen := cardSeen(t, scene.Pose{XCm: rapid.Float64Range(-15, 15).Draw(t, "x"), YCm: rapid.Float64Range(-15, 15).Draw(t, "y"),
 			ZCm: rapid.Float64Range(-12, 3).Draw(t, "z"), TurnDeg: laidDeg}, camera)
 
-		l := layDown(t, northDeg+rapid.Float64Range(0, 360).Draw(t, "strings turn"), camera, rapid.IntRange(0, 7).Draw(t, "relabel"))
-		l.turnDeg -= northDeg // bearings count from true north
-		k := testTask(l.plane, nil, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14"})
+		l := truth.LayDown(t, northDeg+rapid.Float64Range(0, 360).Draw(t, "strings turn"), camera, rapid.IntRange(0, 7).Draw(t, "relabel"))
+		l.TurnDeg -= northDeg // bearings count from true north
+		k := testTask(l.Plane, nil, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14"})
 		alone := rapid.Bool().Draw(t, "card alone")
 		k.r.Sightings = append(k.r.Sightings, seen)
 		if alone {
@@ -89,9 +90,9 @@ func TestCardsArrowTellsNorth(t *testing.T) {
 			}
 			cx, cy := float64(p.Picture.WidthPx)/2, float64(p.Picture.HeightPx)/2
 			sin, cos := math.Sincos(p.North.ClockwiseFromUpDeg * math.Pi / 180)
-			u0, v0 := l.truly(t, p, cx, cy)
-			u, v := l.truly(t, p, cx+50*sin, cy-50*cos)
-			if got := l.bearing(u-u0, v-v0); !near(got, 0, 1) {
+			u0, v0 := l.Truly(t, p, cx, cy)
+			u, v := l.Truly(t, p, cx+50*sin, cy-50*cos)
+			if got := l.Bearing(u-u0, v-v0); !near(got, 0, 1) {
 				t.Fatalf("plate %d: the arrow points to %.2f° true (laid to %s north, card alone %t)", i, got, of, alone)
 			}
 		}
@@ -102,13 +103,13 @@ func TestCardsArrowTellsNorth(t *testing.T) {
 // that contradicts it. A person's arrow counts before it.
 func TestWhenACardsArrowCounts(t *testing.T) {
 	camera := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 120}
-	seen, l := cardSeen(t, scene.Pose{}, camera), layDown(t, 0, camera, 0) // the arrow up the picture
+	seen, l := cardSeen(t, scene.Pose{}, camera), truth.LayDown(t, 0, camera, 0) // the arrow up the picture
 	origin := func(k *task, edgeDeg float64) {
-		to := l.photo(t, 0, -half)
-		k.said = &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &to}} // the edge to the east
+		to := l.Photo(t, 0, -truth.Half)
+		k.said = &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &to}} // the edge to the east
 		k.season.Register.SetUps[0].EdgeBearingDeg, k.season.Register.SetUps[0].BearingNorth = &edgeDeg, register.NorthMagnetic
 	}
-	byHand := &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.photo(t, 0, 0), Head: l.photo(t, 20, 0)}, Of: register.NorthTrue, From: "arrow set by RKA"}
+	byHand := &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.Photo(t, 0, 0), Head: l.Photo(t, 20, 0)}, Of: register.NorthTrue, From: "arrow set by RKA"}
 	for name, c := range map[string]struct {
 		of     register.North
 		change func(k *task)
@@ -126,7 +127,7 @@ func TestWhenACardsArrowCounts(t *testing.T) {
 		"silent, with an edge": {"", func(k *task) { origin(k, 270) }, 180, "MAGNETIC NORTH", "edge of set-up S1"},
 		"not fitted":           {register.NorthMagnetic, func(k *task) { k.r.Sightings[1].Plane = nil }, 0, "", "tells no direction"},
 	} {
-		k := testTask(l.plane, nil, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14"})
+		k := testTask(l.Plane, nil, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14"})
 		k.r.Sightings = append(k.r.Sightings, seen)
 		k.season.Register.Season.References = []register.Reference{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 2}, Arrow: register.NorthTrue}, {Reference: seen.Reference, Arrow: c.of}}
 		c.change(k)

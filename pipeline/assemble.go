@@ -11,10 +11,12 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/evidence"
+	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/withhold"
 )
 
 // A gathering is every photo of a season with what is known of it, and what is
@@ -24,15 +26,15 @@ type gathering struct {
 	tasks    []*task // in the order of their files
 	earlier  record.All
 	problems []register.Problem // words of photos.csv that cannot be used
-	notices  []Notice           // of phones, tracks and places
-	tracks   trackFolder
+	notices  []geotag.Notice    // of phones, tracks and places
+	tracks   geotag.Tracks
 }
 
 // A State is what is known of a season's photos and jackets after a check or a run.
 type State struct {
 	Report   audit.Report
 	Records  []*Record          // in the order of their files
-	Notices  []Notice           // what a person may want to look into of phones, tracks and places
+	Notices  []geotag.Notice    // what a person may want to look into of phones, tracks and places
 	Copied   []Copied           // off the phones, and verified; by phone and day
 	Problems []register.Problem // of the sheets, words.log and photos.csv
 }
@@ -90,8 +92,9 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 	records := g.records()
 	markCopies(g.tasks)
 	renamed = adopt(g.tasks, g.earlier)
-	g.notices = settleTimes(records, g.season.Register.Season)
-	for i, b := range coded(g.season.Register, records, g.named()) {
+	notices, doubts := geotag.Times(records, g.season.Register.Season)
+	g.notices = notices
+	for i, b := range coded(g.season.Register, records, g.named(), doubts) {
 		g.tasks[i].r.Belongs = b
 	}
 	reduce(g.tasks)
@@ -101,11 +104,14 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 	}
 	g.season.share(g.tasks)
 	g.season.uncover(g.tasks)
-	far, tracks, err := g.season.places(records)
+	far, tracks, err := geotag.Places(records, g.season.Register, g.season.Dir)
 	if err != nil {
 		return nil, nil, err
 	}
 	g.notices, g.tracks = append(g.notices, far...), tracks
+	for _, text := range withhold.Told(g.season.Register) {
+		g.notices = append(g.notices, geotag.Notice{Days: []string{}, Text: text})
+	}
 	for i, t := range g.tasks {
 		if !reflect.DeepEqual(before[i], t.settled()) {
 			changed = append(changed, t)
@@ -135,6 +141,14 @@ func (g *gathering) files() []string {
 		files[i] = t.r.Photo.File
 	}
 	return files
+}
+
+// mostPixels is the size of the largest photo.
+func (g *gathering) mostPixels() (most int64) {
+	for _, t := range g.tasks {
+		most = max(most, int64(t.r.Photo.WidthPx)*int64(t.r.Photo.HeightPx))
+	}
+	return most
 }
 
 // records are those of the photos, in the order of their files.
@@ -167,7 +181,7 @@ func (g *gathering) task(file string) *task {
 // state audits the photos and holds the phones against each other.
 func (g *gathering) state() (state State, perDay []phones.Count) {
 	records := g.records()
-	perDay, apart := comparePhones(records, g.season.Register)
+	perDay, apart := geotag.Compare(records, g.season.Register)
 	copied, lost := g.season.copiedOff(records)
 	return State{
 		Report:   g.season.report(records),

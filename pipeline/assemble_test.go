@@ -54,7 +54,7 @@ func put(t *testing.T, dir, name, text string) {
 func shoot(t *testing.T, dir, name string, widthPx int) {
 	t.Helper()
 	var b bytes.Buffer
-	tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:01:00", Offset: "-03:00", Focal35Mm: 26,
+	tags := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:01:00", Offset: "-03:00", Focal35Mm: 26,
 		Position: &scene.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:11", Time: "13:01:00"}}
 	if err := scene.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, widthPx, 30)), 80, tags); err != nil {
 		t.Fatal(err)
@@ -135,7 +135,7 @@ func TestCheckTellsWhatARunWouldDecide(t *testing.T) {
 		"count_only = [\"aerial\"]\n",
 		"",
 		"count_only = [\"tk\"]\n",
-		"count_only = [\"tk/jacket 14\"]\n[[clock]]\nfolder = \"tk\"\nmodel = \"Ridge 3\"\nahead_s = 300\n",
+		"count_only = [\"tk/jacket 14\"]\n[[clock]]\nfolder = \"tk\"\nmodel = \"Phone 3\"\nahead_s = 300\n",
 		"",
 	} {
 		settle(t, dir, lines)

@@ -24,8 +24,8 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
 		}
 	}
-	for _, text := range levelTexts(t.r.Levels) {
-		add("levels", text)
+	for _, level := range t.r.Levels {
+		add("levels", level.String())
 	}
 	if text := t.againstCard(number); text != "" {
 		add("bone below", "CONTRADICTED. "+text)
@@ -39,7 +39,7 @@ func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Ro
 	u := t.taped(number)
 	strung := kind == calibrate.KindGrid
 	switch {
-	case t.r.Belongs.View == register.ViewJacketed: // it shows plaster
+	case t.r.Belongs.View.Plaster(): // it shows plaster
 	case strung:
 		bar := 0.0
 		if bone != nil {

@@ -1,6 +1,10 @@
 package pipeline
 
-import "context"
+import (
+	"context"
+
+	"fieldjacket/pipeline/geotag"
+)
 
 // Check tells what each jacket still lacks, from the register as it is now and
 // from what earlier runs learned of the photos. Photos that no run has seen
@@ -13,7 +17,7 @@ func (s *Season) Check(ctx context.Context) (State, error) {
 	state, _ := g.state()
 	less, _, err := s.less(g.files(), g.earlier, RunOptions{})
 	for _, text := range less {
-		state.Notices = append(state.Notices, Notice{Text: text})
+		state.Notices = append(state.Notices, geotag.Notice{Text: text})
 	}
 	return state, err
 }

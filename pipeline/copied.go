@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
@@ -37,10 +38,10 @@ func (c Copied) Lines(of int) []string {
 		if c.Second[name] < c.Photos {
 			n += fmt.Sprintf(" of %d", c.Photos)
 		}
-		lines = append(lines, fmt.Sprintf("second place %s: %s verified", name, n))
+		lines = append(lines, fmt.Sprintf("second drive %s: %s verified", name, n))
 	}
 	if len(c.Second) == 0 {
-		lines = append(lines, "no second place")
+		lines = append(lines, "no second copy")
 	}
 	return lines
 }
@@ -75,10 +76,10 @@ func addCopied(took []paperwork.Phone, day string, all []Copied) {
 
 // copiedOff reads what was copied off the phones, by phone and day, and tells of what was not. Records know better who took a
 // photo and when: their clocks have been set right.
-func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []Notice) {
+func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []geotag.Notice) {
 	kept, err := offload.ReadKept(string(s.Dir))
 	if err != nil {
-		return nil, []Notice{{Text: err.Error()}}
+		return nil, []geotag.Notice{{Text: err.Error()}}
 	}
 	known := map[string]*Record{}
 	for _, r := range records {
@@ -94,7 +95,7 @@ func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []Notice
 			}
 		}
 		if text := notCopied(as, folder); text != "" {
-			notices = append(notices, Notice{Text: text})
+			notices = append(notices, geotag.Notice{Text: text})
 		}
 	}
 	slices.SortFunc(copied, func(a, b Copied) int { return cmp.Or(a.Phone.Compare(b.Phone), cmp.Compare(a.Day, b.Day)) })

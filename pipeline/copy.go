@@ -54,8 +54,11 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 		return r, t, err
 	}
 	r, ended := offload.Copy(ctx, from, to, show)
+	if len(r.Files) == 0 && ended != nil {
+		return r, t, fmt.Errorf("%s cannot be listed: %w", o.From, ended)
+	}
 	if len(r.Files) == 0 {
-		return r, t, ended
+		return r, t, nil
 	}
 	if ended == nil {
 		if t, err = offload.Tell(ctx, r, s.Dir.Photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {

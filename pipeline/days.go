@@ -6,12 +6,14 @@ import (
 	"maps"
 	"slices"
 
+	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
 )
 
-// days writes a page and a sheet for each day that has photos or diary lines.
+// days writes a page and a sheet for each day that has diary lines or photos of the season's own: not for days on which there are
+// but stray ones, or such as are left out or counted only.
 func (s *Season) days(ctx context.Context, out *outcome) error {
 	byDay := map[string]*paperwork.Day{}
 	page := func(d register.Date) *paperwork.Day {
@@ -30,15 +32,17 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 			p.Diary = append(p.Diary, e)
 		}
 	}
+	stray := geotag.Strays(out.Records, s.Register)
 	for _, r := range out.Records {
-		if r.When == nil || r.Copied() {
+		if d, err := register.ParseDate(r.When.Day()); err == nil && r.ToSort() && !r.Belongs.LeaveOut && !slices.Contains(stray, r) {
+			page(d)
+		}
+	}
+	for _, r := range out.Records {
+		p := byDay[r.When.Day()]
+		if p == nil || r.Copied() {
 			continue
 		}
-		d, err := register.ParseDate(r.When.Day())
-		if err != nil {
-			continue
-		}
-		p := page(d)
 		p.Photos++
 		shot := shotOf(r)
 		shot.Small = s.small(r)
@@ -50,7 +54,11 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
 	for _, day := range slices.Sorted(maps.Keys(byDay)) {
 		p := byDay[day]
-		p.Phones, p.Notices = phonesOn(day, out.perDay, out.Notices)
+		took, notices := geotag.OnDay(day, out.perDay, out.Notices)
+		for _, c := range took {
+			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+		}
+		p.Notices = notices
 		addCopied(p.Phones, day, out.Copied)
 		page, key := "days/"+day+".html", keep.Hash(paperRecipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
@@ -87,4 +95,13 @@ func onPlaster(papers []paperwork.Packet) (lines []paperwork.Line) {
 		}
 	}
 	return lines
+}
+
+// withoutPlace is a fault of the register for a day's page, which may be passed on: what is wrong with a position is told by
+// check, with the position.
+func withoutPlace(p register.Problem) string {
+	if p.Column == "position" {
+		p.Value, p.Allowed = "", "cannot be read; fieldjacket check tells why"
+	}
+	return p.Error()
 }

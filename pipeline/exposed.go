@@ -44,7 +44,7 @@ func earlierOf(tasks []*task, u register.SetUp, number string, outlined bool) *e
 		return deg
 	}
 	for _, t := range tasks {
-		if t.r.Belongs.View != register.ViewGridded && t.r.Belongs.View != register.ViewBone || outlined && !t.r.Belongs.Chosen || !t.wanted() {
+		if !t.r.Belongs.View.BareBone() || outlined && !t.r.Belongs.Chosen || !t.wanted() {
 			continue
 		}
 		squares, ok := t.standsUnder(u, number)

@@ -8,8 +8,11 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 )
 
 // closedSeason is a season with jacket 14 under one set-up whose depth to bone is stated.
@@ -30,7 +33,7 @@ func TestBoneBeforeThePlasterLiesTrue(t *testing.T) {
 	for _, first := range []float64{0, 90, 180, 270} {
 		for _, second := range []float64{0, 90, 180, 270} {
 			for _, relabel := range []int{0, 3, 5} {
-				bare, closed := layDown(t, 0, camera(first, 12), relabel), layDown(t, 0, camera(second, 20), (relabel+1)%8)
+				bare, closed := truth.LayDown(t, 0, camera(first, 12), relabel), truth.LayDown(t, 0, camera(second, 20), (relabel+1)%8)
 				a, b := laidTask(t, closedSeason(), "ann/bone.jpg", register.ViewGridded, bare), laidTask(t, closedSeason(), "ann/closed.jpg", register.ViewJacketed, closed)
 				b.season = a.season
 				a.season.uncover([]*task{a, b})
@@ -44,9 +47,9 @@ func TestBoneBeforeThePlasterLiesTrue(t *testing.T) {
 				}
 				lay, f := figure.Lay{Picture: plate.Picture}, plate.Under.From
 				for _, at := range [][2]float64{{-30, -20}, {35, -10}, {-5, 40}} {
-					x, y, ok := lay.Plate(closed.photo(t, at[0], at[1]))
+					x, y, ok := lay.Plate(closed.Photo(t, at[0], at[1]))
 					seen, ok2 := level.Photo(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5])
-					truly, ok3 := bare.truth.Photo(at[0], at[1], 4)
+					truly, ok3 := bare.Truth.Photo(at[0], at[1], 4)
 					if !ok || !ok2 || !ok3 {
 						t.Fatal("behind a camera")
 					}
@@ -62,10 +65,10 @@ func TestBoneBeforeThePlasterLiesTrue(t *testing.T) {
 // TestBoneBeforeThePlasterIsLaidOverOnlyWhereItMay: by a person's choice or where nobody outlined the bone; under one set-up, with its squares and its depth known.
 func TestBoneBeforeThePlasterIsLaidOverOnlyWhereItMay(t *testing.T) {
 	c := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170, TiltDeg: 12}
-	bare, closed := layDown(t, 0, c, 0), layDown(t, 0, c, 3)
+	bare, closed := truth.LayDown(t, 0, c, 0), truth.LayDown(t, 0, c, 3)
 	outline := func(a *task) {
 		level := 0.0
-		a.said.Outlines = []figure.Outline{{Name: "femur", LevelCm: &level, Points: []calibrate.Point{bare.photo(t, -10, -20), bare.photo(t, 15, -18), bare.photo(t, 12, 25)}}}
+		a.said.Outlines = []figure.Outline{{Name: "femur", LevelCm: &level, Points: []calibrate.Point{bare.Photo(t, -10, -20), bare.Photo(t, 15, -18), bare.Photo(t, 12, 25)}}}
 	}
 	for name, c := range map[string]struct {
 		change func(s *Season, a, b *task)
@@ -112,7 +115,7 @@ func TestBoneBeforeThePlasterIsLaidOverOnlyWhereItMay(t *testing.T) {
 			if again := b.plates(); again[0].Key == key {
 				t.Errorf("%s: another earlier photo leaves the plate's key", name)
 			}
-			if bigger := enlarged(plates[0].Made, 2, 200); !samePlace(plates[0].Made, bigger) {
+			if bigger, _, _, err := layout.Printed(plates[0].Made, 5, false, sheet.A4); err != nil || !samePlace(plates[0].Made, bigger) {
 				t.Errorf("%s: printed larger, the earlier picture moves", name)
 			}
 		}

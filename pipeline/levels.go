@@ -57,14 +57,6 @@ func levelOf(a, b calibrate.Sighting) (Level, error) {
 	return Level{Of: b.Reference.String(), Behind: a.Reference.String(), DepthCm: depth}, err
 }
 
-// levelTexts are the levels of a photo in words.
-func levelTexts(all []Level) (out []string) {
-	for _, l := range all {
-		out = append(out, l.String())
-	}
-	return out
-}
-
 // bone is how far the bone lies below the reference of the photo's plates: as
 // a person said of this photo; below strings as the sheet says of the set-up;
 // else as far as a card that is seen with them, since cards are laid as high as
@@ -80,7 +72,7 @@ func (t *task) bone(number string) *figure.Depth {
 	if sighting != nil && sighting.Reference.Kind != calibrate.KindGrid {
 		return nil // a set-up's depth counts from the strings
 	}
-	if t.r.Belongs.View == register.ViewJacketed {
+	if t.r.Belongs.View.Plaster() {
 		return nil
 	}
 	if s := t.taped(number); s != nil && s.DepthToBoneCm != nil {

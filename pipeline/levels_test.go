@@ -5,10 +5,14 @@ import (
 	"strings"
 	"testing"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/diagnostic"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
 
@@ -16,7 +20,7 @@ import (
 // closed jacket the scale is the strings', which is that of what is drawn under the plaster; of a block that was moved the set-up
 // tells neither, unless a person named it for that photo, and then no bearing all the same.
 func TestWhereASetUpHolds(t *testing.T) {
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 	depth, edge := 6.0, 90.0
 	for name, c := range map[string]struct {
 		view        register.View
@@ -33,10 +37,10 @@ func TestWhereASetUpHolds(t *testing.T) {
 		"opened, named":      {register.ViewOpened, "S1", true, false},
 		"received at a door": {register.ViewReceived, "", false, false},
 	} {
-		to := l.photo(t, 0, -half)
-		marks := &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &to}}
+		to := l.Photo(t, 0, -truth.Half)
+		marks := &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &to}}
 		u := register.SetUp{Name: "S1", DepthToBoneCm: &depth, DepthsToBone: []register.SquareDepth{{Square: "C4", DepthCm: 9}}, EdgeBearingDeg: &edge, BearingNorth: register.NorthTrue}
-		k := testTask(l.plane, marks, u, register.Find{FieldNumber: "14"})
+		k := testTask(l.Plane, marks, u, register.Find{FieldNumber: "14"})
 		k.r.Belongs.View, k.r.Belongs.SetUp = c.view, c.named
 		p := k.plate("14", false)
 		if row := rowNamed(p, "bone below"); strings.HasPrefix(row, "C4 9 cm (") != c.bone || !c.bone && row != "" {
@@ -62,13 +66,13 @@ func TestWhereASetUpHolds(t *testing.T) {
 
 // TestAFaceThatWasCarriedAway is no vertical face any more, and its plate does not say that nobody took its bearing.
 func TestAFaceThatWasCarriedAway(t *testing.T) {
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 	edge := 90.0
 	for view, want := range map[register.View]string{
 		register.ViewGridded: "VERTICAL FACE: its edge has a bearing, but nobody marked the origin corner in this photo",
 		register.ViewOpened:  "NO BEARING: the block lies no longer where it was found, whatever set-up S1 says",
 	} {
-		k := testTask(l.plane, nil, register.SetUp{Name: "S1", Plane: "vertical", EdgeBearingDeg: &edge, BearingNorth: register.NorthTrue}, register.Find{FieldNumber: "14"})
+		k := testTask(l.Plane, nil, register.SetUp{Name: "S1", Plane: "vertical", EdgeBearingDeg: &edge, BearingNorth: register.NorthTrue}, register.Find{FieldNumber: "14"})
 		k.r.Belongs.View = view
 		if p := k.plate("14", false); p.North != nil || !strings.HasPrefix(p.NoNorth, want) {
 			t.Errorf("%s: north %+v, %q, want %q", view, p.North, p.NoNorth, want)
@@ -79,11 +83,11 @@ func TestAFaceThatWasCarriedAway(t *testing.T) {
 // TestAMovedBlocksEnds are not named by the bearing of the finds sheet, which counts from where it lay, though a person shows north in
 // the photo; where it lies as it was found they are.
 func TestAMovedBlocksEnds(t *testing.T) {
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 	axis := 90.0
 	for view, want := range map[register.View]int{register.ViewGridded: 2, register.ViewReceived: 0, register.ViewOpened: 0, register.ViewUnderside: 0} {
-		marks := &figure.Marks{North: &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.photo(t, 0, 20), Head: l.photo(t, 0, -20)}, Of: register.NorthTrue, From: "arrow set by RKA"}}
-		k := testTask(l.plane, marks, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14", EndA: "proximal", EndB: "distal", AxisBearingAToBDeg: &axis, BearingNorth: register.NorthTrue})
+		marks := &figure.Marks{North: &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.Photo(t, 0, 20), Head: l.Photo(t, 0, -20)}, Of: register.NorthTrue, From: "arrow set by RKA"}}
+		k := testTask(l.Plane, marks, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14", EndA: "proximal", EndB: "distal", AxisBearingAToBDeg: &axis, BearingNorth: register.NorthTrue})
 		k.r.Belongs.View = view
 		p := k.plate("14", false)
 		if len(p.Labels) != want || (p.North != nil) == (view == register.ViewUnderside) {
@@ -94,8 +98,8 @@ func TestAMovedBlocksEnds(t *testing.T) {
 
 // TestDepthsOfOnePhoto that a person said square by square stand beside its plate, before those of the set-up.
 func TestDepthsOfOnePhoto(t *testing.T) {
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
-	k := testTask(l.plane, nil, register.SetUp{Name: "S1", DepthsToBone: []register.SquareDepth{{Square: "B3", DepthCm: 6}, {Square: "C4", DepthCm: 9}}}, register.Find{FieldNumber: "14"})
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	k := testTask(l.Plane, nil, register.SetUp{Name: "S1", DepthsToBone: []register.SquareDepth{{Square: "B3", DepthCm: 6}, {Square: "C4", DepthCm: 9}}}, register.Find{FieldNumber: "14"})
 	k.heard.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{Square: "B3", DepthCm: 2}}}
 	if got := rowNamed(k.plate("14", false), "bone below"); !strings.HasPrefix(got, "C4 9 cm (× 1.05") || !strings.Contains(got, "; B3 2 cm (× 1.01") || strings.Contains(got, "B3 6") {
 		t.Errorf("bone below: %q", got)
@@ -110,4 +114,20 @@ func rowNamed(p look.Plate, name string) string {
 		}
 	}
 	return ""
+}
+
+// TestLevelsAreTold: the plate and the overlay of a photo with two levels say
+// the depth.
+func TestLevelsAreTold(t *testing.T) {
+	two := []calibrate.Sighting{seen(calibrate.KindGrid, 120), seen(calibrate.KindChecker, 130)}
+	r := &Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}, Sightings: two, Levels: levels(two)}
+	task := &task{r: r, refs: []calibrate.Reference{two[0].Reference, two[1].Reference}, found: make([]look.Found, 2), season: &Season{Register: &register.Register{}}}
+	rows := task.besideRows("", two[0].Plane)
+	if len(rows) == 0 || rows[0].Name != "levels" || !strings.Contains(rows[0].Text, "checker 7x5/2cm lies 10") || !strings.Contains(rows[0].Text, "cm below grid 10cm") {
+		t.Errorf("rows beside the plate: %v, want the depth", rows)
+	}
+	task.season = nil
+	if text := strings.Join(diagnostic.Drawing(r, task.found, nil).Texts, "\n"); !strings.Contains(text, "checker 7x5/2cm lies 10") || !strings.Contains(text, "cm below grid 10cm") {
+		t.Errorf("the overlay does not say that the board lies 10 cm below the strings:\n%s", text)
+	}
 }

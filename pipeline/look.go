@@ -153,6 +153,12 @@ func (t *task) look(ctx context.Context) error {
 		}
 		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
 		switch {
+		case errors.Is(err, children.ErrDamaged): // saved anew it would look whole
+			retake = "copy it from the phone again; if that changes nothing, it is damaged there too: leave it out in photos.csv and take another"
+		case errors.Is(err, children.ErrMemory):
+			retake = "close other programs and run again; if that changes nothing, run on a computer with more memory"
+		case errors.Is(err, children.ErrLost):
+			retake = "run again; if that changes nothing, leave it out in photos.csv: the others are not affected"
 		case errors.Is(err, children.ErrUnopened):
 			retake = "put it back and run again"
 		case errors.Is(err, intake.ErrChanging):

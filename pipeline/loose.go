@@ -3,11 +3,16 @@ package pipeline
 import (
 	"context"
 	"errors"
+	"fmt"
+	"os"
 	"path/filepath"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/diagnostic"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/record"
 )
 
@@ -41,4 +46,25 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 		}
 	}
 	return t.r, nil
+}
+
+// An Overlay is a file to be written for one loose photo: the photo with what
+// was found drawn on it.
+type Overlay struct {
+	Path     string
+	Segments [][2]calibrate.Point // lengths asked for, drawn too
+}
+
+// overlay has the child draw what was found in the photo.
+func (t *task) overlay(ctx context.Context, o Overlay) error {
+	out := keep.TempFor(o.Path)
+	defer os.Remove(out) // where it was not put in place
+	drawing := diagnostic.Drawing(t.r, t.marks(), o.Segments)
+	if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.r.Source(t.root), Overlay: &drawing, Out: out}); err != nil {
+		return fmt.Errorf("overlay %s: %w", o.Path, err)
+	}
+	if err := keep.Commit(out, o.Path); err != nil {
+		return fmt.Errorf("overlay %s: %w", o.Path, err)
+	}
+	return nil
 }

@@ -47,7 +47,7 @@ func (s *Season) placeOf(jacket string) (place locate.Place, onGrid bool, altitu
 		typed = append(typed, l.Position)
 	}
 	for _, p := range typed {
-		at, err := locate.Parse(p.Typed, p.Datum)
+		at, err := p.Read()
 		if p.Typed == "" || err != nil || at.Place == nil {
 			continue
 		}

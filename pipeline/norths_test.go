@@ -9,13 +9,14 @@ import (
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 )
 
 // TestWhichDeclinationCounts for an arrow up the picture, laid to magnetic north: the magnetic model's in its years, the typed one
 // in others alone; without either it stays magnetic north and says so. The model's is that of MathWorks, documentation of wrldmagm:
 // 1000 m over 42.283, -71.35 on 4 July 2028, WMM2025: D -13.6891.
 func TestWhichDeclinationCounts(t *testing.T) {
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 	typed, altitude := -2.5, 1000.0
 	for name, c := range map[string]struct {
 		day      string
@@ -36,8 +37,8 @@ func TestWhichDeclinationCounts(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		marks := &figure.Marks{North: &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.photo(t, 0, 20), Head: l.photo(t, 0, -20)}, Of: register.NorthMagnetic, From: "arrow set by RKA"}}
-		k := testTask(l.plane, marks, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14", Position: register.Position{Typed: c.position, Datum: "WGS84", AltitudeM: &altitude}})
+		marks := &figure.Marks{North: &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.Photo(t, 0, 20), Head: l.Photo(t, 0, -20)}, Of: register.NorthMagnetic, From: "arrow set by RKA"}}
+		k := testTask(l.Plane, marks, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14", Position: register.Position{Typed: c.position, Datum: "WGS84", AltitudeM: &altitude}})
 		k.r.When = &phones.When{Local: local}
 		k.season.Register.Season.DeclinationDeg = c.typed
 		k.season.norths = k.season.northsOf

@@ -2,7 +2,6 @@ package pipeline
 
 import (
 	"fmt"
-	"slices"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
@@ -140,12 +139,7 @@ func tiledAngle(told *calibrate.Tiled) string {
 }
 
 // away tells whether the block lies no longer as it did where it was found.
-func (t *task) away() bool { return moved(t.r.Belongs.View) }
-
-// moved tells whether a view shows a block that lies no longer as it did.
-func moved(v register.View) bool {
-	return v == register.ViewUnderside || slices.Contains(awayViews, v)
-}
+func (t *task) away() bool { return t.r.Belongs.View.Displaced() }
 
 // unseenCard is why a card that is always laid at the origin corner is not
 // found; "" where the season has none.

@@ -12,15 +12,16 @@ import (
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 )
 
 // cornerTask is a photo of the laid strings with card 3 belowCm under them, (u, v) cm from the frame's middle, its arrow
 // along +U of the frame, turned clockwise by askew degrees. The frame turns by turnDeg.
-func cornerTask(t rapid.TB, turnDeg float64, c scene.Camera, relabel int, u, v, belowCm, askewDeg float64, along string, set register.SetUp) (laid, *task) {
-	l := layDown(t, turnDeg, c, relabel)
+func cornerTask(t rapid.TB, turnDeg float64, c scene.Camera, relabel int, u, v, belowCm, askewDeg float64, along string, set register.SetUp) (truth.Laid, *task) {
+	l := truth.LayDown(t, turnDeg, c, relabel)
 	sin, cos := math.Sincos(turnDeg * math.Pi / 180)
 	seen := cardSeen(t, scene.Pose{XCm: u*cos - v*sin, YCm: -u*sin - v*cos, ZCm: -belowCm, TurnDeg: turnDeg + 90 + askewDeg}, c)
-	k := testTask(l.plane, nil, set, register.Find{FieldNumber: "14"})
+	k := testTask(l.Plane, nil, set, register.Find{FieldNumber: "14"})
 	k.r.Sightings = append(k.r.Sightings, seen)
 	k.season.Register.Season.References = []register.Reference{{Reference: seen.Reference, Origin: along}}
 	return l, k
@@ -28,14 +29,14 @@ func cornerTask(t rapid.TB, turnDeg float64, c scene.Camera, relabel int, u, v, 
 
 // namedIn counts the squares that a plate names, held to the truth: columns are lettered along the frame's U from its corner
 // (-, -), rows numbered along V; acrossV: the other way.
-func namedIn(t rapid.TB, l laid, p look.Plate, acrossV bool) (n int) {
+func namedIn(t rapid.TB, l truth.Laid, p look.Plate, acrossV bool) (n int) {
 	for _, label := range p.Labels {
 		if !label.Plain {
 			continue
 		}
 		n++
-		u, v := l.truly(t, p, label.XPx, label.YPx)
-		a, c := (u+half)/10, (v+half)/10
+		u, v := l.Truly(t, p, label.XPx, label.YPx)
+		a, c := (u+truth.Half)/10, (v+truth.Half)/10
 		if acrossV {
 			a, c = c, a
 		}
@@ -71,14 +72,14 @@ func TestCardAtTheCornerNamesTheSquares(t *testing.T) {
 		}
 		u, v := rapid.Float64Range(-65, 65).Draw(t, "u"), rapid.Float64Range(-65, 65).Draw(t, "v")
 		if rapid.Bool().Draw(t, "at the corner") {
-			u, v = -half+rapid.Float64Range(-12, 12).Draw(t, "du"), -half+rapid.Float64Range(-12, 12).Draw(t, "dv")
+			u, v = -truth.Half+rapid.Float64Range(-12, 12).Draw(t, "du"), -truth.Half+rapid.Float64Range(-12, 12).Draw(t, "dv")
 			if along != register.OriginCorner {
 				askew = rapid.Float64Range(-25, 25).Draw(t, "little askew")
 			}
 		}
 		l, k := cornerTask(t, rapid.Float64Range(0, 360).Draw(t, "turn"), camera, rapid.IntRange(0, 7).Draw(t, "relabel"), u, v, rapid.Float64Range(-3, 25).Draw(t, "below"), askew, along, set)
-		away := math.Hypot(u+half, v+half)
-		atOther := math.Min(math.Hypot(u-half, v-half), math.Min(math.Hypot(u-half, v+half), math.Hypot(u+half, v-half))) < 27
+		away := math.Hypot(u+truth.Half, v+truth.Half)
+		atOther := math.Min(math.Hypot(u-truth.Half, v-truth.Half), math.Min(math.Hypot(u-truth.Half, v+truth.Half), math.Hypot(u+truth.Half, v-truth.Half))) < 27
 		alongOther := away < 27 && along != register.OriginCorner && math.Abs(askew) > 55
 		for _, made := range k.plates() {
 			p := made.Made
@@ -114,10 +115,10 @@ func TestWhenACardNamesTheSquares(t *testing.T) {
 			k.season.Register.Season.References[0].Arrow = register.NorthMagnetic
 		}
 	}
-	mark := func(u, v, toU, toV float64) func(*testing.T, laid) *figure.Marks {
-		return func(t *testing.T, l laid) *figure.Marks {
-			to := l.photo(t, toU, toV)
-			return &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, u, v), LettersTo: &to, From: "marked by RKA"}}
+	mark := func(u, v, toU, toV float64) func(*testing.T, truth.Laid) *figure.Marks {
+		return func(t *testing.T, l truth.Laid) *figure.Marks {
+			to := l.Photo(t, toU, toV)
+			return &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, u, v), LettersTo: &to, From: "marked by RKA"}}
 		}
 	}
 	for name, c := range map[string]struct {
@@ -125,7 +126,7 @@ func TestWhenACardNamesTheSquares(t *testing.T) {
 		along       string
 		run         string
 		change      func(*task)
-		mark        func(*testing.T, laid) *figure.Marks
+		mark        func(*testing.T, truth.Laid) *figure.Marks
 		named       bool
 		says        string // of the row on the squares
 		doubt       string
@@ -153,10 +154,10 @@ func TestWhenACardNamesTheSquares(t *testing.T) {
 				k.r.Sightings[i].Plane = &plane
 			}
 		}, nil, false, "does not tell its focal length", "focal length"},
-		"a person agrees":      {-45, -42, 5, register.OriginLetters, "", nil, mark(-half, -half, 0, -half), true, "", ""},
-		"a person, not silent": {4, -3, 5, register.OriginLetters, "", nil, mark(-half, -half, 0, -half), true, "", ""},
-		"a person's corner":    {45, 42, 180, register.OriginLetters, "", nil, mark(-half, -half, 0, -half), true, "CONTRADICTED. squares: named as marked by RKA; card 3", "tells them otherwise"},
-		"a person's way":       {-45, -42, 5, register.OriginNumbers, "", nil, mark(-half, -half, 0, -half), true, "CONTRADICTED. squares: named as marked by RKA; card 3", "tells them otherwise"},
+		"a person agrees":      {-45, -42, 5, register.OriginLetters, "", nil, mark(-truth.Half, -truth.Half, 0, -truth.Half), true, "", ""},
+		"a person, not silent": {4, -3, 5, register.OriginLetters, "", nil, mark(-truth.Half, -truth.Half, 0, -truth.Half), true, "", ""},
+		"a person's corner":    {45, 42, 180, register.OriginLetters, "", nil, mark(-truth.Half, -truth.Half, 0, -truth.Half), true, "CONTRADICTED. squares: named as marked by RKA; card 3", "tells them otherwise"},
+		"a person's way":       {-45, -42, 5, register.OriginNumbers, "", nil, mark(-truth.Half, -truth.Half, 0, -truth.Half), true, "CONTRADICTED. squares: named as marked by RKA; card 3", "tells them otherwise"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			l, k := cornerTask(t, 0, camera, 0, c.u, c.v, 8, c.askew, c.along, register.SetUp{Name: "S1", LettersRun: c.run, Cells: &register.Cells{Across: 10, Down: 10}})
@@ -194,8 +195,8 @@ func TestMirroredPhotoIsMarked(t *testing.T) {
 		"one is not": {[]look.Code{{Mirrored: true}, {Card: 3}}, true, "", 2},
 	} {
 		l, k := cornerTask(t, 0, camera, 0, -45, -42, 8, 0, register.OriginLetters, register.SetUp{Name: "S1", Cells: &register.Cells{Across: 10, Down: 10}})
-		to := l.photo(t, 0, -half)
-		k.said = &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &to}}
+		to := l.Photo(t, 0, -truth.Half)
+		k.said = &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &to}}
 		k.r.Codes = c.codes
 		if !c.plane {
 			k.r.Sightings = nil
@@ -215,8 +216,8 @@ func TestMirroredPhotoIsMarked(t *testing.T) {
 func TestCardInASmallFrame(t *testing.T) {
 	small := calibrate.Sighting{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}}
 	camera := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 80}
-	l := layDown(t, 0, camera, 0)
-	plane := *l.plane
+	l := truth.LayDown(t, 0, camera, 0)
+	plane := *l.Plane
 	plane.Corners = [4][2]float64{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}}
 	small.Plane = &plane
 	for _, c := range []struct {

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
@@ -96,7 +98,7 @@ func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: made.Stamp == fromBottom,
-		PxPerCm:  scalePxPerCm(made),
+		PxPerCm:  layout.PxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
 		Chosen:   r.Belongs.Chosen,
@@ -121,7 +123,25 @@ func (s *Season) report(records []*Record) audit.Report {
 		} else if refused := r.Unscaled(); refused != nil && r.NoScale == "" {
 			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
 		}
+		p.Doubts = doubtsOf(r)
 		photos = append(photos, p)
 	}
-	return audit.Check(s.Register, photos)
+	out := audit.Check(s.Register, photos)
+	for i, j := range s.Register.Jackets {
+		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.disagreements(j, records)...)
+	}
+	return out
+}
+
+// doubtsOf is what on a photo's plates a person has to settle, and what took its scale away because it contradicts something.
+func doubtsOf(r *Record) (texts []string) {
+	if why := r.Unscaled(); why != nil && why.Near == calibrate.Contradicts && r.NoScale == "" {
+		texts = append(texts, why.Reason)
+	}
+	for _, n := range r.Notes {
+		if n.Stage == "draw" && n.Person && !strings.HasPrefix(n.Text, noPlate) {
+			texts = append(texts, n.Text)
+		}
+	}
+	return texts
 }

@@ -12,7 +12,7 @@ import (
 
 // paperRecipe is raised whenever packets, records or day pages come out
 // otherwise for the same input.
-const paperRecipe = 11
+const paperRecipe = 13
 
 // tidy takes away the records, plates and previews of photos that are no
 // longer there.

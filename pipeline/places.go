@@ -21,12 +21,7 @@ const fromBottom = "AS SEEN FROM FIELD BOTTOM, MIRRORED"
 // be turned over.
 func (t *task) mirrors(number string) bool {
 	plane, _ := t.r.Plane()
-	switch t.r.Belongs.View {
-	case register.ViewBone, register.ViewGridded, register.ViewEnds:
-	default:
-		return false
-	}
-	if plane == nil || number == "" || t.r.Mirrored() {
+	if !t.r.Belongs.View.FieldTop() || plane == nil || number == "" || t.r.Mirrored() {
 		return false
 	}
 	jacket, ok := t.season.Register.Jacket(number)
@@ -48,7 +43,7 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		marks = &figure.Marks{}
 	}
 	u := t.season.setUp(t.r.Belongs, number)
-	underside := t.r.Belongs.View == register.ViewUnderside
+	underside := t.r.Belongs.View.Turned()
 	edge, squares := t.edge(p, u, marks, sighting)
 	var north *figure.Sense
 	var why string
@@ -115,7 +110,6 @@ func (t *task) places(p *look.Plate, lay figure.Lay, number string, sighting *ca
 		}
 	}
 	t.underPlaster(p, lay, number, squares.squares)
-	t.tapeRows(p, number, lay.Picture.Plane, marks)
 }
 
 // edge is the set-up's edge with its bearing, and what is known of the squares.
@@ -172,31 +166,6 @@ func (t *task) norths(number string) figure.Norths {
 	return t.season.norths(t.r, number)
 }
 
-// tapeRow is the name of a row that holds a taped length against the plate.
-const tapeRow = "tape check"
-
-// tapeRows holds tape checks against the plate and counts them.
-func (t *task) tapeRows(p *look.Plate, number string, plane *calibrate.Plane, marks *figure.Marks) {
-	var level figure.Depth
-	on := "; held at the level of the reference, since how deep the bone lies is not known"
-	if bone := t.bone(number); bone != nil {
-		level, on = *bone, ""
-	}
-	checks := figure.Checks(plane, level, marks.Tapes)
-	within := 0
-	for _, c := range checks {
-		p.Rows = append(p.Rows, look.Row{Name: tapeRow, Text: letters.Spell(c.String() + on)})
-		if c.Within {
-			within++
-		} else {
-			t.doubts = append(t.doubts, "tape check "+c.String())
-		}
-	}
-	if len(checks) > 1 {
-		p.Rows = append(p.Rows, look.Row{Name: "tape checks", Text: fmt.Sprintf("%d of %d within U", within, len(checks))})
-	}
-}
-
 // seenFrom is which side of the block a photo shows; "" where its view does
 // not say.
 func (t *task) seenFrom(mirrored bool) string {
@@ -204,9 +173,9 @@ func (t *task) seenFrom(mirrored bool) string {
 	switch {
 	case mirrored:
 		return "FIELD BOTTOM, through the block: left and right are changed as in a mirror"
-	case v == register.ViewUnderside:
+	case v.Turned():
 		return "FIELD BOTTOM: the block is turned over"
-	case slices.Contains([]register.View{register.ViewBone, register.ViewGridded, register.ViewEnds}, v):
+	case v.FieldTop():
 		return "the side that showed in the field"
 	}
 	return ""

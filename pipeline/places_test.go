@@ -8,76 +8,12 @@ import (
 	"pgregory.net/rapid"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 )
-
-// A laid set-up is ten by ten squares of 10 cm as a photo shows them, with exact truth. (u, v) is in cm from its middle,
-// u at bearing 90° and v at 180° of true north when turnDeg is 0.
-type laid struct {
-	turnDeg float64
-	truth   scene.Plane
-	plane   *calibrate.Plane
-}
-
-const half = 50.0
-
-// layDown sees the set-up with a camera from any side; relabel is how the finder happened to number the strings, as
-// turns of 90 degrees and a change of hand.
-func layDown(t rapid.TB, turnDeg float64, c scene.Camera, relabel int) laid {
-	s := scene.Scene{Camera: c, Checkers: []scene.Checker{{Pose: scene.Pose{TurnDeg: turnDeg}, Across: 12, Down: 12, SquareCm: 10}}}
-	l := laid{turnDeg: turnDeg, truth: s.Truth().Planes[0]}
-	ref, err := calibrate.Checker(12, 12, 10)
-	if err != nil {
-		t.Fatal(err)
-	}
-	marks := append([]calibrate.Mark{}, l.truth.Marks...)
-	for i := range marks {
-		m := &marks[i]
-		for range relabel % 4 {
-			m.UCm, m.VCm = -m.VCm, m.UCm
-		}
-		if relabel >= 4 {
-			m.VCm = -m.VCm
-		}
-	}
-	camera := calibrate.Camera{WidthPx: c.WidthPx, HeightPx: c.HeightPx, Focal35Mm: float64(c.TagFocal35Mm())}
-	if l.plane, err = calibrate.FitChecker(ref, camera, marks); err != nil {
-		t.Skip(err) // some are seen too obliquely
-	}
-	return l
-}
-
-func (l laid) photo(t rapid.TB, u, v float64) calibrate.Point {
-	p, ok := l.truth.Photo(u, v, 0)
-	if !ok {
-		t.Fatal("behind the camera")
-	}
-	return p
-}
-
-// truly takes a plate place to true (u, v), by way of the photo, as the plate's pixels go.
-func (l laid) truly(t rapid.TB, p look.Plate, x, y float64) (u, v float64) {
-	f := p.Picture.From
-	level, _ := p.Picture.Plane.At(0)
-	at, ok := level.Photo(f[0]*x+f[1]*y+f[2], f[3]*x+f[4]*y+f[5])
-	if !ok {
-		t.Fatal("plate place behind the camera")
-	}
-	u, v, ok = l.truth.Cm(at, 0)
-	if !ok {
-		t.Fatal("plate place off the plane")
-	}
-	return u, v
-}
-
-// bearing is the true bearing of a direction on the set-up.
-func (l laid) bearing(du, dv float64) float64 {
-	return math.Mod(math.Atan2(dv, du)*180/math.Pi+90+l.turnDeg+720, 360)
-}
 
 func near(a, b, by float64) bool { return math.Abs(math.Remainder(a-b, 360)) <= by }
 
@@ -86,7 +22,7 @@ func near(a, b, by float64) bool { return math.Abs(math.Remainder(a-b, 360)) <= 
 func TestPlatesTellTheTruth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		side := rapid.IntRange(0, 3).Draw(t, "side")
-		l := layDown(t, rapid.Float64Range(0, 360).Draw(t, "turn"), scene.Camera{
+		l := truth.LayDown(t, rapid.Float64Range(0, 360).Draw(t, "turn"), scene.Camera{
 			WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, K1: rapid.Float64Range(-0.02, 0.02).Draw(t, "k1"), DistanceCm: 170,
 			TiltDeg: rapid.Float64Range(0, 20).Draw(t, "tilt"), HeadingDeg: float64(90 * side), RollDeg: rapid.Float64Range(-40, 40).Draw(t, "roll"),
 		}, rapid.IntRange(0, 7).Draw(t, "relabel"))
@@ -98,7 +34,7 @@ func TestPlatesTellTheTruth(t *testing.T) {
 		if downward {
 			along = [2]float64{0, 1}
 		}
-		typed := l.bearing(along[0], along[1])
+		typed := l.Bearing(along[0], along[1])
 		switch of {
 		case register.NorthMagnetic:
 			typed -= declination
@@ -106,17 +42,17 @@ func TestPlatesTellTheTruth(t *testing.T) {
 			typed -= convergence
 		}
 		ends := [2][2]float64{{rapid.Float64Range(-40, -5).Draw(t, "au"), rapid.Float64Range(-40, 40).Draw(t, "av")}, {rapid.Float64Range(5, 40).Draw(t, "bu"), rapid.Float64Range(-40, 40).Draw(t, "bv")}}
-		axis := l.bearing(ends[1][0]-ends[0][0], ends[1][1]-ends[0][1])
+		axis := l.Bearing(ends[1][0]-ends[0][0], ends[1][1]-ends[0][1])
 		swapped := rapid.Bool().Draw(t, "ends swapped")
-		to := l.photo(t, -half+30*along[0], -half+30*along[1])
+		to := l.Photo(t, -truth.Half+30*along[0], -truth.Half+30*along[1])
 		marks := figure.Marks{
-			Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &to},
-			Ends:   []figure.End{{End: "a", At: l.photo(t, ends[0][0], ends[0][1])}, {End: "b", At: l.photo(t, ends[1][0], ends[1][1])}},
+			Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &to},
+			Ends:   []figure.End{{End: "a", At: l.Photo(t, ends[0][0], ends[0][1])}, {End: "b", At: l.Photo(t, ends[1][0], ends[1][1])}},
 		}
 		if swapped {
 			marks.Ends[0].At, marks.Ends[1].At = marks.Ends[1].At, marks.Ends[0].At
 		}
-		k := testTask(l.plane, &marks, register.SetUp{Name: "S1", EdgeBearingDeg: &typed, BearingNorth: of, Cells: &register.Cells{Across: 10, Down: 10}},
+		k := testTask(l.Plane, &marks, register.SetUp{Name: "S1", EdgeBearingDeg: &typed, BearingNorth: of, Cells: &register.Cells{Across: 10, Down: 10}},
 			register.Find{FieldNumber: "14", EndA: "proximal", EndB: "distal", AxisBearingAToBDeg: &axis, BearingNorth: register.NorthTrue})
 		k.season.norths = inventedNorths(declination, convergence)
 		plates := k.plates()
@@ -130,9 +66,9 @@ func TestPlatesTellTheTruth(t *testing.T) {
 				t.Fatalf("plate %d: stamp %q, file %s", i, p.Stamp, made.File)
 			}
 			cx, cy := float64(p.Picture.WidthPx)/2, float64(p.Picture.HeightPx)/2
-			u0, v0 := l.truly(t, p, cx, cy)
-			ux, vx := l.truly(t, p, cx+1, cy)
-			uy, vy := l.truly(t, p, cx, cy+1)
+			u0, v0 := l.Truly(t, p, cx, cy)
+			ux, vx := l.Truly(t, p, cx+1, cy)
+			uy, vy := l.Truly(t, p, cx, cy+1)
 			if hand := (ux-u0)*(vy-v0) - (vx-v0)*(uy-u0); hand < 0 != mirrored {
 				t.Fatalf("plate %d, stamp %q, is %g: mirrored where it should not be, or the reverse", i, p.Stamp, hand)
 			}
@@ -140,17 +76,17 @@ func TestPlatesTellTheTruth(t *testing.T) {
 				t.Fatalf("north %v, %q", p.North, p.NoNorth)
 			}
 			sin, cos := math.Sincos(p.North.ClockwiseFromUpDeg * math.Pi / 180)
-			un, vn := l.truly(t, p, cx+50*sin, cy-50*cos)
-			if got := l.bearing(un-u0, vn-v0); !near(got, 0, 0.5) {
+			un, vn := l.Truly(t, p, cx+50*sin, cy-50*cos)
+			if got := l.Bearing(un-u0, vn-v0); !near(got, 0, 0.5) {
 				t.Fatalf("the arrow points to %g° true (from %s, mirrored %t)", got, of, mirrored)
 			}
 			squares, tips := 0, 0
 			for _, label := range p.Labels {
-				u, v := l.truly(t, p, label.XPx, label.YPx)
+				u, v := l.Truly(t, p, label.XPx, label.YPx)
 				switch {
 				case label.Plain:
 					squares++
-					a, c := (u+half)/10, (v+half)/10
+					a, c := (u+truth.Half)/10, (v+truth.Half)/10
 					if downward {
 						a, c = c, a
 					}

@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
@@ -85,7 +86,7 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 	}
 	plane, sighting := r.Plane()
 	if plane != nil {
-		if picture, ok := scaledPicture(plane); ok {
+		if picture, ok := layout.Scaled(plane); ok {
 			lay := figure.Lay{Picture: picture}
 			if mirrored {
 				lay, p.Stamp = lay.Mirror(), fromBottom
@@ -102,16 +103,18 @@ func (t *task) plate(number string, mirrored bool) look.Plate {
 				return p
 			}
 			t.places(&p, lay, number, sighting)
+			p.Rows = append(p.Rows, t.tapeRows(number, lay.Picture.Plane, sighting)...)
 			return p
 		}
 	}
-	p.Picture = wholePicture(t.r.Camera(), unscaled)
+	p.Picture = layout.Whole(t.r.Camera(), layout.UnscaledPx)
 	p.Stamp = noScale
 	p.Headline = noScale + ": the season carries no reference that this version finds"
 	if why := t.r.Unscaled(); why != nil {
 		p.Headline = noScale + ": " + why.Reason
 	}
 	p.NoNorth = "NO BEARING: nothing in the picture tells it"
+	p.Rows = append(p.Rows, t.tapeRows(number, nil, nil)...)
 	if r.Mirrored() {
 		t.inMirror(&p, noScale+". ")
 	}

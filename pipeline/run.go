@@ -91,7 +91,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	}
 	workers := o.Children
 	if workers == 0 {
-		workers = children.Fitting()
+		workers = children.Fitting(0) // until the photos' sizes are known
 	}
 	var crew *children.Crew
 	if o.Program != "" {
@@ -107,6 +107,9 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	}
 	if _, err := g.settle(); err != nil {
 		return err
+	}
+	if o.Children == 0 {
+		workers = min(workers, children.Fitting(g.mostPixels()))
 	}
 	err = each(ctx, g.tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {
@@ -166,7 +169,7 @@ func (g *gathering) settle() (changed []*task, err error) {
 			return nil, err
 		}
 	}
-	return changed, g.tracks.keep(g.season.trackFolder())
+	return changed, g.tracks.Keep(g.season.Dir)
 }
 
 // keep writes the record where anything in it has changed; redone tells

@@ -124,8 +124,8 @@ func example(files []string) string {
 	return files[0]
 }
 
-// PhotoNamed is the one photo that a person may mean by folder and name
-// without its ending. ok is false where there is none or several.
+// PhotoNamed is the one photo that a person may mean by a name as photos.csv has it: with its folder or without, with its ending or
+// without. ok is false where there is none; the error also says that there are several.
 func (s *Season) PhotoNamed(ctx context.Context, name string) (file string, ok bool, err error) {
 	files, err := s.Dir.List(ctx)
 	if err != nil {
@@ -134,13 +134,19 @@ func (s *Season) PhotoNamed(ctx context.Context, name string) (file string, ok b
 	if slices.Contains(files, name) {
 		return name, true, nil
 	}
+	which, err := register.ParseWhich(name)
+	single := err == nil && !which.Wildcard && which.Digits == 0
+	var fit []string
 	for _, f := range files {
-		if strings.EqualFold(strings.TrimSuffix(f, path.Ext(f)), name) || strings.EqualFold(f, name) {
-			if file != "" {
-				return "", false, nil
-			}
-			file = f
+		if single && which.Covers(f) || strings.EqualFold(strings.TrimSuffix(f, path.Ext(f)), name) {
+			fit = append(fit, f)
 		}
 	}
-	return file, file != "", nil
+	switch len(fit) {
+	case 0:
+		return "", false, nil
+	case 1:
+		return fit[0], true, nil
+	}
+	return "", false, fmt.Errorf("photo %s: %d photos are called so: want folder, name and ending, such as %s", name, len(fit), fit[0])
 }

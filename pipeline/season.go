@@ -2,6 +2,7 @@ package pipeline
 
 import (
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/carryover"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/paperwork"
@@ -43,7 +44,7 @@ func Open(dir string) (*Season, error) {
 	for _, j := range r.Jackets {
 		if j.Carried != nil {
 			var problems []register.Problem
-			s.before[j.Number], problems = s.packetBefore(*j.Carried)
+			s.before[j.Number], problems = carryover.Packet(*j.Carried, r.Season.Print)
 			r.Problems = append(r.Problems, problems...)
 		}
 	}

@@ -19,11 +19,6 @@ func (t *task) toldOfSizes() evidence.Told {
 		return evidence.Told{Named: "the command line"}
 	}
 	told := evidence.Told{Shown: t.shown}
-	span := func(from, to string, mm float64, by string) {
-		if s, ok := evidence.SpanOf(from, to, mm, by); ok {
-			told.Spans = append(told.Spans, s)
-		}
-	}
 	if set := t.setUp(); set != nil {
 		by := "set-up " + set.Name
 		if set.PitchCm != nil {
@@ -33,7 +28,9 @@ func (t *task) toldOfSizes() evidence.Told {
 			told.Depth = figure.Depth{Cm: *set.DepthToBoneCm, On: by}
 		}
 		for _, c := range set.TapeChecks {
-			span(c.From, c.To, c.LengthMm, by)
+			if s, ok := evidence.SpanOf(c.From, c.To, c.LengthMm, by); ok {
+				told.Spans = append(told.Spans, s)
+			}
 		}
 	}
 	for _, d := range t.heard.Depths {
@@ -42,8 +39,9 @@ func (t *task) toldOfSizes() evidence.Told {
 		}
 	}
 	for _, tape := range t.heard.Tapes {
-		if len(tape.Value.At) == 0 {
-			span(tape.Value.From, tape.Value.To, tape.Value.LengthMm, t.season.Register.Season.PrintedName(tape.Line.By))
+		v := tape.Value
+		if s, ok := evidence.SpanOf(v.From, v.To, v.LengthMm, ""); ok && len(v.At) == 0 {
+			told.Spans = append(told.Spans, s)
 		}
 	}
 	if t.said != nil {
@@ -67,7 +65,7 @@ func (t *task) sizeText(s *calibrate.Sighting) string {
 	case size.Known == calibrate.Said:
 		return fmt.Sprintf("%s, said by %s", what, size.By)
 	}
-	return fmt.Sprintf("ASSUMED: %s by season.toml alone; nothing in this photo or of its set-up confirms it", what)
+	return fmt.Sprintf("ASSUMED: %s, by season.toml alone", what)
 }
 
 // sizeRows are how the size is known, and what speaks against it, which is for a person.
@@ -78,9 +76,7 @@ func (t *task) sizeRows(s *calibrate.Sighting) (rows []look.Row) {
 	rows = append(rows, look.Row{Name: sizeRow, Text: letters.Spell(t.sizeText(s))})
 	for _, text := range s.Size.Against {
 		rows = append(rows, look.Row{Name: sizeRow, Text: "CONTRADICTED. " + letters.Spell(text)})
-		if !slices.Contains(t.doubts, text) {
-			t.doubts = append(t.doubts, text)
-		}
+		t.doubt(text)
 	}
 	return rows
 }

@@ -25,7 +25,7 @@ func TestRecipes(t *testing.T) {
 		}
 		got = append(got, line)
 	}
-	want := []string{"read 1", "look 12, kept, writes, sees", "refine 1, kept, writes, sees", "fit 6, kept", "assign 1", "draw 5, kept, writes"}
+	want := []string{"read 1", "look 13, kept, writes, sees", "refine 1, kept, writes, sees", "fit 7, kept", "assign 1", "draw 5, kept, writes"}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("steps of a photo (- want, + got):\n%s", d)
 	}
@@ -47,7 +47,7 @@ func TestRecipes(t *testing.T) {
 	for _, s := range seasonSteps {
 		got = append(got, s.name)
 	}
-	if d := cmp.Diff([]string{"paper 11", "tidy", "audit", "packets", "labels", "truck list", "workbook", "localities", "days"}, got); d != "" {
+	if d := cmp.Diff([]string{"paper 13", "tidy", "audit", "packets", "labels", "truck list", "workbook", "localities", "days"}, got); d != "" {
 		t.Errorf("steps of a season (- want, + got):\n%s", d)
 	}
 }

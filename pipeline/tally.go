@@ -36,7 +36,7 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 		}
 	}
 	for _, j := range out.Report.Jackets {
-		if len(j.Lacks()) > 0 {
+		if len(j.Lacks()) > 0 || len(j.Contradicted) > 0 {
 			sum.Incomplete++
 		}
 	}

@@ -10,11 +10,12 @@ import (
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 )
 
 // tiled has the photo's strings carry these tiles: numbers clockwise from the
 // corner (-, -); 0: none was read there.
-func (l laid) tiled(t rapid.TB, k *task, order [4]int) {
+func tiled(t rapid.TB, l truth.Laid, k *task, order [4]int) {
 	in := calibrate.TileInCm
 	s := &k.r.Sightings[0]
 	s.Reference.TilesInCm = &in
@@ -23,10 +24,10 @@ func (l laid) tiled(t rapid.TB, k *task, order [4]int) {
 		if order[i] == 0 {
 			continue
 		}
-		u, v := c[0]*(half-in), c[1]*(half-in)
-		tile := calibrate.Tile{Number: order[i], Middle: l.photo(t, u, v)}
+		u, v := c[0]*(truth.Half-in), c[1]*(truth.Half-in)
+		tile := calibrate.Tile{Number: order[i], Middle: l.Photo(t, u, v)}
 		for n, d := range [4][2]float64{{-3.15, -3.15}, {3.15, -3.15}, {3.15, 3.15}, {-3.15, 3.15}} {
-			tile.Corners[(n+i)%4] = l.photo(t, u+d[0], v+d[1])
+			tile.Corners[(n+i)%4] = l.Photo(t, u+d[0], v+d[1])
 		}
 		tiles = append(tiles, tile)
 	}
@@ -45,8 +46,8 @@ func TestTilesNameTheSquares(t *testing.T) {
 			WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, K1: rapid.Float64Range(-0.02, 0.02).Draw(t, "k1"), DistanceCm: 170, TiltDeg: rapid.Float64Range(0, 35).Draw(t, "tilt"),
 			HeadingDeg: float64(90 * rapid.IntRange(0, 3).Draw(t, "side")), RollDeg: rapid.Float64Range(-40, 40).Draw(t, "roll"),
 		}
-		l := layDown(t, rapid.Float64Range(0, 360).Draw(t, "turn"), camera, rapid.IntRange(0, 7).Draw(t, "relabel"))
-		k := testTask(l.plane, nil, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14"})
+		l := truth.LayDown(t, rapid.Float64Range(0, 360).Draw(t, "turn"), camera, rapid.IntRange(0, 7).Draw(t, "relabel"))
+		k := testTask(l.Plane, nil, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14"})
 		if rapid.Bool().Draw(t, "no set-up") {
 			k.season.Register.SetUps = nil
 		}
@@ -58,7 +59,7 @@ func TestTilesNameTheSquares(t *testing.T) {
 		if lost := rapid.IntRange(0, 4).Draw(t, "lost"); lost < 4 {
 			order[lost] = 0
 		}
-		l.tiled(t, k, order)
+		tiled(t, l, k, order)
 		for _, made := range k.plates() {
 			p := made.Made
 			n := namedIn(t, l, p, anticlockwise)
@@ -79,7 +80,7 @@ func TestWhenTilesNameTheSquares(t *testing.T) {
 	for name, c := range map[string]struct {
 		order  [4]int
 		set    register.SetUp
-		change func(l laid, k *task)
+		change func(l truth.Laid, k *task)
 		names  bool
 		anti   bool
 		says   string
@@ -93,15 +94,15 @@ func TestWhenTilesNameTheSquares(t *testing.T) {
 		"too few":                   {[4]int{1, 2, 0, 0}, register.SetUp{}, nil, false, false, "only A1 and LETTERS were read", ""},
 		"swapped":                   {[4]int{1, 2, 4, 3}, register.SetUp{}, nil, false, false, "do not stand at the corners of one frame", "do not stand"},
 		"other cells":               {[4]int{1, 2, 3, 4}, register.SetUp{Cells: &register.Cells{Across: 10, Down: 8}}, nil, false, false, "stand 10 x 10 squares apart, but set-up S1 has 10 x 8", "has 10 x 8"},
-		"turned over":               {[4]int{1, 2, 3, 4}, register.SetUp{}, func(_ laid, k *task) { k.r.Belongs.View = register.ViewUnderside }, false, false, "lies no longer as it did", "no longer"},
-		"a person agrees":           {[4]int{1, 2, 3, 4}, register.SetUp{LettersRun: "clockwise"}, func(l laid, k *task) { k.said = marked(t, l, -half, -half) }, true, false, "", ""},
-		"a person says otherwise":   {[4]int{1, 2, 3, 4}, register.SetUp{LettersRun: "clockwise"}, func(l laid, k *task) { k.said = marked(t, l, half, half) }, false, false, "CONTRADICTED. squares: named as marked by RKA; the tiles at the frame's corners tell them otherwise", "otherwise"},
-		"too few, a person says it": {[4]int{1, 2, 0, 0}, register.SetUp{LettersRun: "clockwise"}, func(l laid, k *task) { k.said = marked(t, l, -half, -half) }, true, false, "", ""},
+		"turned over":               {[4]int{1, 2, 3, 4}, register.SetUp{}, func(_ truth.Laid, k *task) { k.r.Belongs.View = register.ViewUnderside }, false, false, "lies no longer as it did", "no longer"},
+		"a person agrees":           {[4]int{1, 2, 3, 4}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *task) { k.said = marked(t, l, -truth.Half, -truth.Half) }, true, false, "", ""},
+		"a person says otherwise":   {[4]int{1, 2, 3, 4}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *task) { k.said = marked(t, l, truth.Half, truth.Half) }, false, false, "CONTRADICTED. squares: named as marked by RKA; the tiles at the frame's corners tell them otherwise", "otherwise"},
+		"too few, a person says it": {[4]int{1, 2, 0, 0}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *task) { k.said = marked(t, l, -truth.Half, -truth.Half) }, true, false, "", ""},
 	} {
-		l := layDown(t, 0, camera, 0)
+		l := truth.LayDown(t, 0, camera, 0)
 		c.set.Name = "S1"
-		k := testTask(l.plane, nil, c.set, register.Find{FieldNumber: "14"})
-		l.tiled(t, k, c.order)
+		k := testTask(l.Plane, nil, c.set, register.Find{FieldNumber: "14"})
+		tiled(t, l, k, c.order)
 		if c.change != nil {
 			c.change(l, k)
 		}
@@ -126,6 +127,6 @@ func TestWhenTilesNameTheSquares(t *testing.T) {
 	}
 }
 
-func marked(t *testing.T, l laid, u, v float64) *figure.Marks {
-	return &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, u, v), From: "marked by RKA"}}
+func marked(t *testing.T, l truth.Laid, u, v float64) *figure.Marks {
+	return &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, u, v), From: "marked by RKA"}}
 }

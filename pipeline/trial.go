@@ -11,6 +11,7 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/words"
 )
 
@@ -65,8 +66,8 @@ func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h wo
 		slices.Reverse(c) // a bar's ends may be put either way round
 	}
 	trial.Lines = linesOf(sighting.Plane, sighting.Reference)
-	if picture, ok := scaledPicture(sighting.Plane); ok {
-		picture = reduced(picture, trialPx)
+	if picture, ok := layout.Scaled(sighting.Plane); ok {
+		picture = layout.Reduced(picture, trialPx)
 		trial.Picture = &picture
 	}
 	return trial, nil
@@ -122,34 +123,6 @@ func linesOf(p *calibrate.Plane, ref calibrate.Reference) (lines [][]calibrate.P
 		}
 	}
 	return lines
-}
-
-// reduced is the same picture with longPx on its long side at most.
-func reduced(p look.Picture, longPx int) look.Picture {
-	by := float64(max(p.WidthPx, p.HeightPx)) / float64(longPx)
-	if by <= 1 {
-		return p
-	}
-	p.WidthPx, p.HeightPx = max(1, int(float64(p.WidthPx)/by)), max(1, int(float64(p.HeightPx)/by))
-	for _, i := range []int{0, 1, 3, 4} {
-		p.From[i] *= by
-	}
-	half := (by - 1) / 2 / by // the middle of the first of the larger pixels
-	p.From[2] += half * (p.From[0] + p.From[1])
-	p.From[5] += half * (p.From[3] + p.From[4])
-	p.PxPerCm, p.PrintDPI = p.PxPerCm/by, p.PrintDPI/by
-	return p
-}
-
-// Crop is the part of a photo from (x, y) with the given width and height, in
-// px of the upright photo, without a scale.
-func Crop(x, y, widthPx, heightPx int) look.Picture {
-	return look.Picture{WidthPx: widthPx, HeightPx: heightPx, From: [6]float64{1, 0, float64(x), 0, 1, float64(y)}, PrintDPI: 72}
-}
-
-// Whole is the picture of a record's upright photo as a whole, without a scale, longPx at most on its long side.
-func Whole(r *Record, longPx float64) look.Picture {
-	return wholePicture(calibrate.Camera{WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx}, longPx)
 }
 
 // Ready has a child decode a photo, so that the first Try is as quick as the

@@ -30,7 +30,7 @@ func (s *Season) uncover(tasks []*task) {
 		var under []bared
 		var shown []exposed
 		var key []any
-		if t.r.Belongs.View == register.ViewJacketed && t.wanted() && !t.r.Belongs.LeaveOut {
+		if t.r.Belongs.View.Plaster() && t.wanted() && !t.r.Belongs.LeaveOut {
 			for _, number := range t.r.Belongs.Jackets {
 				u := s.setUp(t.r.Belongs, number)
 				if u == nil {
@@ -61,7 +61,7 @@ func (s *Season) uncover(tasks []*task) {
 // bares is what a photo tells of the bone of a jacket under a set-up; none
 // where it shows something else, or its squares cannot be named.
 func (t *task) bares(u register.SetUp, number string) (out []bared) {
-	if t.said == nil || len(t.said.Outlines) == 0 || t.r.Belongs.View == register.ViewJacketed {
+	if t.said == nil || len(t.said.Outlines) == 0 || t.r.Belongs.View.Plaster() {
 		return nil
 	}
 	named, ok := t.standsUnder(u, number)
@@ -80,7 +80,7 @@ func (t *task) bares(u register.SetUp, number string) (out []bared) {
 func (t *task) standsUnder(u register.SetUp, number string) (named squaring, ok bool) {
 	own := t.season.setUp(t.r.Belongs, number)
 	plane, sighting := t.r.Plane()
-	if moved(t.r.Belongs.View) || !slices.Contains(t.r.Belongs.Jackets, number) || t.r.Belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.Mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
+	if t.r.Belongs.View.Displaced() || !slices.Contains(t.r.Belongs.Jackets, number) || t.r.Belongs.LeaveOut || own == nil || own.Name != u.Name || plane == nil || t.r.Mirrored() || sighting.Reference.Kind != calibrate.KindGrid {
 		return named, false
 	}
 	named = t.squaring(u, *sighting)

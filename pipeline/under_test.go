@@ -13,18 +13,19 @@ import (
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
 
 // laidTask is a photo of jacket 14 under the set-up, whose origin corner a
 // person marked.
-func laidTask(t *testing.T, s *Season, file string, view register.View, l laid) *task {
+func laidTask(t *testing.T, s *Season, file string, view register.View, l truth.Laid) *task {
 	t.Helper()
-	r := &Record{Capture: &intake.Capture{}, Sightings: []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.plane}}}
+	r := &Record{Capture: &intake.Capture{}, Sightings: []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}}
 	r.Photo.File, r.Photo.SHA256 = file, strings.Repeat("ab", 32)
 	r.Belongs = assign.Belongs{Jackets: []string{"14"}, Strength: assign.ByPerson, View: view}
-	letters := l.photo(t, -20, -half)
-	return &task{season: s, r: r, said: &figure.Marks{Origin: &figure.Origin{Corner: l.photo(t, -half, -half), LettersTo: &letters}}}
+	letters := l.Photo(t, -20, -truth.Half)
+	return &task{season: s, r: r, said: &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &letters}}}
 }
 
 // TestBoneUnderThePlaster: what was outlined on the exposed bone is drawn where
@@ -38,7 +39,7 @@ func TestBoneUnderThePlaster(t *testing.T) {
 	camera := func(heading float64) scene.Camera {
 		return scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170, TiltDeg: 12, HeadingDeg: heading}
 	}
-	bare, closed := layDown(t, 0, camera(0), 0), layDown(t, 0, camera(90), 3)
+	bare, closed := truth.LayDown(t, 0, camera(0), 0), truth.LayDown(t, 0, camera(90), 3)
 	shape := [][2]float64{{-10, -20}, {15, -18}, {12, 25}}
 	level := 0.0
 	for name, c := range map[string]struct {
@@ -57,7 +58,7 @@ func TestBoneUnderThePlaster(t *testing.T) {
 		a, b := laidTask(t, s, "ann/bone.jpg", register.ViewGridded, bare), laidTask(t, s, "ann/closed.jpg", register.ViewJacketed, closed)
 		o := figure.Outline{Name: "femur", LevelCm: &level}
 		for _, p := range shape {
-			o.Points = append(o.Points, bare.photo(t, p[0], p[1]))
+			o.Points = append(o.Points, bare.Photo(t, p[0], p[1]))
 		}
 		a.said.Outlines = []figure.Outline{o}
 		c.change(a, b)
@@ -86,7 +87,7 @@ func TestBoneUnderThePlaster(t *testing.T) {
 			t.Errorf("%s: the margin does not say %q: %v", name, c.says, plate.Labels)
 		}
 		for i, at := range plate.Lines[0].Through {
-			if u, v := closed.truly(t, plate, at[0], at[1]); math.Hypot(u-shape[i][0], v-shape[i][1]) > 0.2 {
+			if u, v := closed.Truly(t, plate, at[0], at[1]); math.Hypot(u-shape[i][0], v-shape[i][1]) > 0.2 {
 				t.Errorf("%s: corner %d is drawn at (%.2f, %.2f), truly at %v", name, i, u, v, shape[i])
 			}
 		}

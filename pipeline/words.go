@@ -8,6 +8,7 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/withhold"
 )
 
 // notRecorded is printed where nobody wrote anything down.
@@ -118,4 +119,12 @@ func or(text, otherwise string) string {
 		return otherwise
 	}
 	return text
+}
+
+// printable is a text as plates may show it: without what reads as a position, unless the season lets positions be printed.
+func (s *Season) printable(text string) string {
+	if s.Register.Season.Print.Positions == register.PrintFull {
+		return text
+	}
+	return withhold.Text(text)
 }

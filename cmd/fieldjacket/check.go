@@ -93,6 +93,9 @@ func tellReport(w io.Writer, r audit.Report) {
 		for _, v := range j.Lacks() {
 			fmt.Fprintf(w, "\njacket %s, %s: %s", j.Number, v.View, v.Text)
 		}
+		for _, c := range j.Contradicted {
+			fmt.Fprintf(w, "\njacket %s contradicts itself: %s: %s", j.Number, c.File, c.Reason)
+		}
 	}
 	fmt.Fprintln(w)
 	tellLoose(w, "without a jacket", r.Unsorted)

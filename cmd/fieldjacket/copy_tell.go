@@ -61,7 +61,7 @@ func tellCopy(w io.Writer, c copyCommand, r offload.Result, tale offload.Tale) {
 func tellPlace(w io.Writer, c copyCommand, r offload.Result, i int, p offload.State) {
 	where := "here"
 	if i > 0 {
-		where = "in the second place (" + p.Name + ")"
+		where = "on the second drive (" + p.Name + ")"
 	}
 	var own []string
 	for _, f := range r.Files {
@@ -81,7 +81,7 @@ func tellPlace(w io.Writer, c copyCommand, r offload.Result, i int, p offload.St
 		}
 		fmt.Fprintf(w, "%s %s and verified: %s\n", all, where, p.Dir)
 	case p.Stopped != "":
-		fmt.Fprintf(w, "NOT all are %s: %d of %d files. Do not wipe anything. %s\n", where, r.Verified(i), len(r.Files), p.Stopped)
+		fmt.Fprintf(w, "NOT all are %s: %d of %d files. Do not wipe anything.\n  %s\n", where, r.Verified(i), len(r.Files), p.Stopped)
 	default:
 		fmt.Fprintf(w, "NOT all are %s: %d of %d files. Do not wipe anything; run the same line again.\n", where, r.Verified(i), len(r.Files))
 	}

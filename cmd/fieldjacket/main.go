@@ -45,7 +45,7 @@ func (e exit) Error() string { return e.text }
 var commands struct {
 	Demo    demoCommand      `cmd:"" help:"Write a small invented season and run it."`
 	New     newCommand       `cmd:"" help:"Make an empty season folder with explained templates."`
-	Copy    copyCommand      `cmd:"" help:"Copy a phone's photos into the season and a second place, and tell whether all are safe."`
+	Copy    copyCommand      `cmd:"" help:"Copy a phone's photos into the season and onto a second drive, and tell whether all are safe."`
 	Run     runCommand       `cmd:"" help:"Read, look, fit, assign, draw, write the paper, check."`
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
 	Say     sayCommand       `cmd:"" help:"Put a person's word on photos, jackets or set-ups into words.log, or list the words."`

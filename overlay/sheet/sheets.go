@@ -97,6 +97,9 @@ func (s *Sheets) Page() {
 	s.y = topMm + headMm
 }
 
+// Pages is how many there are by now.
+func (s *Sheets) Pages() int { return len(s.marks) }
+
 // WidthMm is the width that things have.
 func (s *Sheets) WidthMm() float64 { return s.Paper.WidthMm - leftMm - rightMm }
 

@@ -16,8 +16,10 @@ type Shot struct {
 	File  string
 	Taken time.Time // the phone's wall clock, as if in UTC; zero: not known
 	Wall  time.Time // the same, set right: what the crew's clock showed; zero: not known
-	Model string    // of the phone; "": not known, and then nothing is carried to or from it
-	Codes []string  // texts of cards and placards in it, see [CodeText]
+	// ClockInDoubt: something speaks against the phone's clock, and so against Wall.
+	ClockInDoubt bool
+	Model        string   // of the phone; "": not known, and then nothing is carried to or from it
+	Codes        []string // texts of cards and placards in it, see [CodeText]
 }
 
 // CodeText is what a card or placard for a jacket has to say in its code.
@@ -47,7 +49,7 @@ func Coded(reg *register.Register, limit, pause time.Duration, settled []Belongs
 	}
 	moments := momentsOf(reg)
 	for i := range out {
-		suggest(&out[i], shots[i].Wall, moments)
+		suggest(&out[i], shots[i], moments)
 	}
 	return out
 }

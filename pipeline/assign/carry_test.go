@@ -11,7 +11,7 @@ import (
 func TestCodesAndCarrying(t *testing.T) {
 	at := func(min, sec int) time.Time { return time.Date(2026, 2, 11, 14, 2+min, sec, 0, time.UTC) }
 	shot := func(file string, min int, codes ...string) Shot {
-		s := Shot{File: file, Taken: at(min, 0), Model: "Ridge 3"}
+		s := Shot{File: file, Taken: at(min, 0), Model: "Phone 3"}
 		for _, c := range codes {
 			s.Codes = append(s.Codes, CodeText(c))
 		}

@@ -96,6 +96,9 @@ func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unso
 		if p.Belongs.View == "" {
 			out.NoView++
 		}
+		for _, text := range p.Doubts {
+			out.Contradicted = append(out.Contradicted, Loose{File: p.File, Reason: text})
+		}
 	}
 	for _, due := range asked(reg.Season.Due, j.Kind) {
 		v := ViewState{View: due.View, DueFrom: due.Stage, Due: out.Stage.Reached(due.Stage)}

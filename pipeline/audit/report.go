@@ -12,6 +12,7 @@ type Photo struct {
 	Belongs    assign.Belongs
 	Scaled     bool               // a plane was fitted
 	Reference  calibrate.Kind     // what it was fitted to; "" when not scaled
+	Doubts     []string           // what on its plates contradicts something, a sentence each
 	Assumed    *Assumed           // of what season.toml alone says how large it is; nil: that is known better, or it is not scaled
 	Refused    string             // why what came nearest gives no scale, and what to do; "": not known, or a person wants none
 	Near       calibrate.Nearness // of that
@@ -59,18 +60,19 @@ const (
 
 // A Jacket is one jacket's line of the report.
 type Jacket struct {
-	Number      string           `json:"number"`
-	Kind        register.Package `json:"kind,omitempty"`
-	Finds       []string         `json:"finds"`
-	Formerly    []string         `json:"formerly,omitempty"`   // earlier numbers
-	From        string           `json:"from,omitempty"`       // "jacket 14 of Quiet Gully 2025", which it was carried over from
-	Stage       register.Stage   `json:"stage,omitempty"`      // "" not recorded
-	StageFrom   string           `json:"stage_from,omitempty"` // who says so
-	Views       []ViewState      `json:"views"`                // those that the season or the kind asks for, in its order
-	Cover       Cover            `json:"cover"`
-	CoverReason string           `json:"cover_reason"`
-	Photos      int              `json:"photos"`  // readable photos of this jacket that are not left out
-	NoView      int              `json:"no_view"` // of these without a view
+	Number       string           `json:"number"`
+	Kind         register.Package `json:"kind,omitempty"`
+	Finds        []string         `json:"finds"`
+	Formerly     []string         `json:"formerly,omitempty"`   // earlier numbers
+	From         string           `json:"from,omitempty"`       // "jacket 14 of Quiet Gully 2025", which it was carried over from
+	Stage        register.Stage   `json:"stage,omitempty"`      // "" not recorded
+	StageFrom    string           `json:"stage_from,omitempty"` // who says so
+	Views        []ViewState      `json:"views"`                // those that the season or the kind asks for, in its order
+	Cover        Cover            `json:"cover"`
+	CoverReason  string           `json:"cover_reason"`
+	Contradicted []Loose          `json:"contradicted,omitempty"` // what contradicts something, with the photo or photos that show it
+	Photos       int              `json:"photos"`                 // readable photos of this jacket that are not left out
+	NoView       int              `json:"no_view"`                // of these without a view
 }
 
 // Lacks lists the views that are due and neither there nor waived.
@@ -112,10 +114,10 @@ type Report struct {
 	Assumed    []Assumed `json:"assumed,omitempty"`  // scales of a size that nothing confirms; nothing is lacking
 }
 
-// Incomplete reports whether any jacket lacks a view that is due.
+// Incomplete reports whether any jacket lacks a view that is due, or contradicts itself.
 func (r Report) Incomplete() bool {
 	for _, j := range r.Jackets {
-		if len(j.Lacks()) > 0 {
+		if len(j.Lacks()) > 0 || len(j.Contradicted) > 0 {
 			return true
 		}
 	}

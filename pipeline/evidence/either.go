@@ -15,7 +15,7 @@ func taken(ref, by calibrate.Reference) *calibrate.Refusal {
 
 // contradicted is the refusal of a reference whose size cannot be what is said.
 func contradicted(ref calibrate.Reference, against []string) *calibrate.Refusal {
-	return calibrate.Refuse("correct the one that is wrong: what was taped or typed of the set-up, or the size in season.toml; or name another set-up for the photo", "%s: %s", ref, strings.Join(against, "; ")).At(calibrate.Other)
+	return calibrate.Refuse("correct the one that is wrong: what was taped or typed of the set-up, or the size in season.toml; or name another set-up for the photo", "%s: %s", ref, strings.Join(against, "; ")).At(calibrate.Contradicts)
 }
 
 // either is the refusal of references of which nothing tells which one lay

@@ -39,6 +39,9 @@ type Shown struct {
 // 10.05 are the same squares, 10 for four inches are not.
 const sameSize = 0.01
 
+// SamePitch tells whether a pitch that was typed for a set-up is that of a grid.
+func SamePitch(typedCm, gridCm float64) bool { return math.Abs(typedCm-gridCm) <= sameSize*gridCm }
+
 // Sizes settles to which reference the marks of a photo belong, where those of
 // several coincide, and says of each that is scaled how its size is known.
 // Marks never count for two references: where nothing tells which of them lay
@@ -180,7 +183,7 @@ func (p *photo) which(group []int, byOthers bool) int {
 	left := -1
 	for _, i := range group {
 		s := p.out[i]
-		if s.Refused != nil && s.Refused.Near == calibrate.Other || len(p.weigh(i).against) > 0 || byOthers && len(shown(s, p.told)) > 0 {
+		if s.Refused != nil && s.Refused.Near >= calibrate.Other || len(p.weigh(i).against) > 0 || byOthers && len(shown(s, p.told)) > 0 {
 			continue
 		}
 		switch {

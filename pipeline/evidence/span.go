@@ -16,7 +16,7 @@ type Span struct {
 	From, To      string
 	Columns, Rows int // from one to the other
 	LengthMm      float64
-	By            string // who or which sheet says so
+	By            string // the set-up that it was taped of; "": said of the photo
 }
 
 // squareName is a letter or two and a number: C4.

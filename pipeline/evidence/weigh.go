@@ -36,7 +36,7 @@ const (
 func (p *photo) weigh(i int) (w weighed) {
 	s, told := p.out[i], p.told
 	if s.Reference.Kind == calibrate.KindGrid {
-		if told.PitchCm > 0 && math.Abs(told.PitchCm-s.Reference.PitchCm) > sameSize*s.Reference.PitchCm {
+		if told.PitchCm > 0 && !SamePitch(told.PitchCm, s.Reference.PitchCm) {
 			w.against, w.gross = append(w.against, fmt.Sprintf("%s has a pitch of %g cm", told.PitchBy, told.PitchCm)), true
 		}
 		for _, span := range told.Spans {
@@ -99,7 +99,7 @@ func shown(s calibrate.Sighting, told Told) (against []string) {
 func (w *weighed) beside(s, o calibrate.Sighting) {
 	q, err := calibrate.DepthBetween(s, o)
 	var refused *calibrate.Refusal
-	if errors.As(err, &refused) && refused.Near == calibrate.Other {
+	if errors.As(err, &refused) && refused.Near == calibrate.Contradicts {
 		w.against = append(w.against, refused.Reason)
 	}
 	near, known := s.Plane.DistanceCm()

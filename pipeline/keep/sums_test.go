@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -83,5 +84,28 @@ func TestSumsKnowDamage(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// TestSumsStayBelowTheirFolder: a list that was tampered with names no file outside, and a line that is none is passed over.
+func TestSumsStayBelowTheirFolder(t *testing.T) {
+	dir := t.TempDir()
+	paper := filepath.Join(dir, "paper")
+	if err := os.Mkdir(paper, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range []string{filepath.Join(dir, "register.xlsx"), filepath.Join(paper, "a")} {
+		if err := os.WriteFile(path, []byte("x"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	zero := strings.Repeat("0", 64)
+	list := zero + " 1 1 \"../register.xlsx\"\n" + zero + " 1 1 \"a\"\n" + zero[1:] + " 1 1 \"a\"\n" + zero + " one 1 \"a\"\n" + zero + " 1 one \"a\"\n" + zero + " 1 1 a\n" + zero + " 1 1\n"
+	sums := keep.Sums{Dir: paper, File: filepath.Join(paper, "files.sums")}
+	if err := os.WriteFile(sums.File, []byte(list), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if broken, err := sums.Broken(); err != nil || !slices.Equal(broken, []string{"a"}) {
+		t.Errorf("broken: %q, %v", broken, err)
 	}
 }

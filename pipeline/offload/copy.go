@@ -23,7 +23,7 @@ type Progress interface {
 func Copy(ctx context.Context, from Source, to []Place, show Progress) (Result, error) {
 	var r Result
 	if err := from.list(ctx, &r); err != nil {
-		return r, err
+		return Result{}, err
 	}
 	c := carrier{ctx: ctx, from: from, result: &r, show: show, buffer: make([]byte, 1<<20)}
 	for i, at := range to {
@@ -64,7 +64,7 @@ func groups(files []*File) (out [][]*File) {
 	at := map[string]int{}
 	for _, f := range files {
 		i, ok := at[f.group()]
-		if !ok {
+		if !ok || slices.ContainsFunc(out[i], func(o *File) bool { return fold(o.ending()) == fold(f.ending()) }) { // .JPG and .jpg
 			i = len(out)
 			at[f.group()] = i
 			out = append(out, nil)

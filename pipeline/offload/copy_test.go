@@ -120,12 +120,13 @@ func TestNamesNeverClash(t *testing.T) {
 	from := card(
 		"100APPLE/IMG_0001.AAE", "edit", "100APPLE/IMG_0001.JPG", "one", "100APPLE/IMG_0001.MOV", "film",
 		"100APPLE/IMG_0002.JPG", "two", "100APPLE/IMG_0002.AAE", "edit", "101APPLE/IMG_0002.JPG", "too", "101APPLE/img_0003.jpg", "low", "102APPLE/IMG_0003.JPG", "top",
+		"103APPLE/IMG_0004.JPG", "A", "103APPLE/IMG_0004.jpg", "a", "103APPLE/img_0004.JPG", "b",
 		"jacket 7/IMG_0001.JPG", "his", "jacket 7/IMG_0001.JPG.xmp", "said",
 	)
 	for range 2 {
 		r := copied(t, from, dir)
 		mustHold(t, dir, "IMG_0001.JPG=of last week IMG_0001~7692.AAE=edit IMG_0001~7692.JPG=one IMG_0001~7692.MOV=film "+
-			"IMG_0002.AAE=edit IMG_0002.JPG=two IMG_0002~94c0.JPG=too IMG_0003~2872.JPG=top img_0003.jpg=low jacket 7/IMG_0001.JPG=his jacket 7/IMG_0001.JPG.xmp=said")
+			"IMG_0002.AAE=edit IMG_0002.JPG=two IMG_0002~94c0.JPG=too IMG_0003~2872.JPG=top IMG_0004.JPG=A IMG_0004~ca97.jpg=a img_0003.jpg=low img_0004~3e23.JPG=b jacket 7/IMG_0001.JPG=his jacket 7/IMG_0001.JPG.xmp=said")
 		if !r.All(0) {
 			t.Errorf("%+v", r)
 		}
@@ -304,6 +305,12 @@ func TestInterrupted(t *testing.T) {
 		t.Errorf("%v: %+v", err, r)
 	}
 	mustHold(t, dir, "1.jpg=a")
+	// already while the source is listed: then nothing is known of any file
+	ctx, cancel = context.WithCancel(context.Background())
+	from := counting{card("1.jpg", "a", "2/2.jpg", "b", "3.jpg", "c"), map[string]int{}, "2", cancel}
+	if r, err := Copy(ctx, Source{files: from}, []Place{{Dir: dir}}, silent{}); err == nil || len(r.Files) > 0 {
+		t.Errorf("%v: %+v", err, r.Files)
+	}
 }
 
 type after struct {
@@ -341,17 +348,21 @@ func TestFlatMemory(t *testing.T) {
 type counting struct {
 	fs.FS
 	opened map[string]int
+	when   string // this name is opened, do is done
+	do     func()
 }
 
 func (c counting) Open(name string) (fs.File, error) {
-	c.opened[name]++
+	if c.opened[name]++; name == c.when && c.do != nil {
+		c.do()
+	}
 	return c.FS.Open(name)
 }
 
 // TestSourceIsReadOnce: the second place gets what the first has, since phones are slow.
 func TestSourceIsReadOnce(t *testing.T) {
 	root := t.TempDir()
-	from := counting{card("IMG_0001.JPG", "first"), map[string]int{}}
+	from := counting{FS: card("IMG_0001.JPG", "first"), opened: map[string]int{}}
 	r := copied(t, from, filepath.Join(root, "rka"), filepath.Join(root, "second"))
 	if from.opened["IMG_0001.JPG"] != 1 || !r.All(1) {
 		t.Errorf("opened %d times, want once; all: %v", from.opened["IMG_0001.JPG"], r.All(1))

@@ -7,12 +7,9 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"path"
 	"path/filepath"
 	"strings"
 	"syscall"
-
-	"golang.org/x/text/unicode/norm"
 
 	"fieldjacket/pipeline/keep"
 )
@@ -44,9 +41,6 @@ type held struct {
 	sum  string // "": not read yet
 	bad  bool   // it cannot be read
 }
-
-// fold makes names alike that a disk may take for one: in capitals, or in how accents are written.
-func fold(name string) string { return norm.NFC.String(strings.ToLower(norm.NFC.String(name))) }
 
 // openPlace lists what a place holds and sweeps what a stopped run left.
 func openPlace(ctx context.Context, at Place, buffer []byte) *place {
@@ -153,22 +147,6 @@ func (p *place) find(ctx context.Context, f *File, there *held) (*held, error) {
 	return nil, nil
 }
 
-// goesWith tells whether a held file is named as a sidecar of the one that is there, in whichever folder, or of f's own name.
-func (h *held) goesWith(f *File, there *held) bool {
-	if there != nil {
-		return path.Base(h.stem()) == path.Base(there.stem())
-	}
-	return strings.HasPrefix(fold(path.Base(h.file)), fold(stemOf(path.Base(f.From))))
-}
-
-// stem is the path without the ending.
-func (h *held) stem() string { return stemPath(h.file) }
-
-func stemPath(file string) string {
-	dir, base := path.Split(file)
-	return dir + stemOf(base)
-}
-
 func (p *place) path(file string) string { return filepath.Join(p.Dir, filepath.FromSlash(file)) }
 
 // readBack hashes a file as its disk has it: what the system remembers of it is dropped first, where it can be told to.
@@ -181,45 +159,6 @@ func (p *place) readBack(ctx context.Context, name string) (string, error) {
 	forget(f)
 	sum, _, err := hashOf(ctx, f, io.Discard, p.buffer)
 	return sum, err
-}
-
-// nameFor chooses the folder and stem, free with every ending, for those of a group that the place lacks: beside the one that
-// is there, else the target's, else the same with the start of the first one's hash.
-func (p *place) nameFor(target string, there *held, lacking []*File) string {
-	plain := stemPath(target)
-	stems := []string{plain}
-	if there != nil {
-		stems = []string{there.stem(), plain}
-	}
-	for n := 4; n <= len(lacking[0].SHA256); n += 4 {
-		stems = append(stems, plain+"~"+lacking[0].SHA256[:n])
-	}
-	for _, stem := range stems {
-		free := true
-		for _, f := range lacking {
-			free = free && !p.taken[fold(stem+f.ending())]
-		}
-		if free {
-			return stem
-		}
-	}
-	return ""
-}
-
-// clashes tells whether a group's plain names are taken, so that the first one's hash is needed.
-func (p *place) clashes(target string, lacking []*File) bool {
-	for _, f := range lacking {
-		if p.taken[fold(stemPath(target)+f.ending())] {
-			return true
-		}
-	}
-	return false
-}
-
-// ending is what a file's name has behind the stem.
-func (f *File) ending() string {
-	base := path.Base(f.From)
-	return base[len(stemOf(base)):]
 }
 
 // isFull tells faults of a place that every further file would meet too.

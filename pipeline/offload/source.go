@@ -202,7 +202,7 @@ type At struct {
 // group is what a photo, its film and its sidecars have in common: their folder and name.
 func (f *File) group() string {
 	dir, base := path.Split(f.From)
-	return dir + fold(stemOf(base))
+	return dir + stemOf(base)
 }
 
 // stemOf is a name without its ending; of a sidecar's IMG_0001.JPG.xmp without both.

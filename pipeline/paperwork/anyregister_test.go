@@ -144,7 +144,7 @@ func TestLabelOfManyFinds(t *testing.T) {
 			if p.Jacket.Plastered() {
 				pairs = 4
 			}
-			for _, want := range []string{"formerly 14", "locality L-4; 2026-03-09", "Quebrada Season 2026"} {
+			for _, want := range []string{"formerly 14", "locality L-4; 2026-03-09", "Quiet Gully 2026"} {
 				if n := strings.Count(words, want); n != pairs {
 					t.Errorf("%q stands %d times, want %d: %s", want, n, pairs, words)
 				}

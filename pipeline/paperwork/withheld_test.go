@@ -47,7 +47,7 @@ func fill(v reflect.Value, text string) {
 
 // No text that is passed on has a position, in whichever column it was typed; the locality's record has all of them.
 func TestNoPaperTellsAPlace(t *testing.T) {
-	const secret = "seen from 19 south 581454 5688351 by the ford"
+	const secret = "seen from 25 south 581454 5688351 by the ford"
 	p := inventedPacket(t)
 	p.Plates = p.Plates[:1]
 	p.Jacket.Splints, p.Jacket.Rock, p.Finds[0].What = "", "", ""

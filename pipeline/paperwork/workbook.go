@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"io"
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -116,13 +117,23 @@ func (b Workbook) jackets() bookSheet {
 
 func (b Workbook) photos() bookSheet {
 	s := bookSheet{name: "photos", heads: [][2]string{
-		{"photo", "dcterms:identifier"}, {"taken", "xmp:CreateDate"}, {"jackets", "ac:associatedSpecimenReference"}, {"view", "ac:subjectPart"}, {"caption", "ac:caption"}, {"scaled_by", "ac:resourceCreationTechnique"},
-		{"plates", "ac:accessURI"}, {"sha256", "ac:hashValue"},
+		{"photo", "dcterms:identifier"}, {"file", "ac:accessURI"}, {"sha256", "ac:hashValue"}, {"hash_function", "ac:hashFunction"}, {"taken", "xmp:CreateDate"}, {"jackets", "ac:associatedSpecimenReference"}, {"view", "ac:subjectPart"}, {"caption", "ac:caption"}, {"scaled_by", "ac:resourceCreationTechnique"},
+		{"plates", "ac:relatedResourceID"},
 	}}
 	for _, p := range b.Photos {
-		s.rows = append(s.rows, []string{p.File, p.Taken, joined(p.Jackets), string(p.View), p.Caption, p.ScaledBy, joined(p.Plates), p.SHA256})
+		original := url.URL{Path: "photos/" + p.File} // what the hash is of, as seen from the season's folder
+		function := ""
+		if p.SHA256 != "" {
+			function = "SHA-256"
+		}
+		s.rows = append(s.rows, []string{p.File, original.String(), p.SHA256, function, iso(p.Taken), joined(p.Jackets), string(p.View), p.Caption, p.ScaledBy, joined(p.Plates)})
 	}
 	return s
+}
+
+// iso is a time as ISO 8601-1:2019 writes it: 2026-03-12T14:02:11-03:00, without an offset where none is known.
+func iso(taken string) string {
+	return strings.Replace(strings.Replace(taken, " ", "T", 1), " ", "", 1)
 }
 
 // joined lists texts within a cell as the Darwin Core does.

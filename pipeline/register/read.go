@@ -56,6 +56,8 @@ func readWithout(dir string, out func(Carried) bool) (*Register, error) {
 			return nil, fmt.Errorf("%s: %w", dir, err)
 		}
 	}
+	r.settleHalves()
+	r.splitLists()
 	r.spanDiary()
 	r.crossCheck()
 	for _, c := range carried {

@@ -9,7 +9,7 @@ import (
 // A Season is what season.toml says.
 type Season struct {
 	Name     string         `json:"Name"`
-	ZoneName string         `json:"ZoneName"` // as written: "America/Argentina/Catamarca", "-03:00"
+	ZoneName string         `json:"ZoneName"` // as written: "-03:00"
 	Zone     *time.Location `json:"-"`        // nil: not given; then only photos with their own offset have a known instant
 	// DeclinationDeg is typed for a year that the magnetic model does not cover: magnetic north is so far clockwise (east) of true
 	// north. nil: not given.

@@ -63,7 +63,7 @@ func New(dir string, o Options) (*Server, error) {
 
 // URL is the address that opens the page. Whoever has it can do all that the
 // page can.
-func (s *Server) URL() string { return "http://" + s.host + "/?secret=" + s.secret }
+func (s *Server) URL() string { return "http://" + s.host + "/" + s.secret + "/" }
 
 // Serve answers until ctx ends; work that was begun is ended too, as Ctrl-C
 // ends a run.

@@ -16,6 +16,7 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/layout"
 )
 
 // tilePx is the side of the pieces in which the page is sent a photo at full
@@ -65,7 +66,7 @@ func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, re
 	s.looking.Lock()
 	defer s.looking.Unlock()
 	if crew, err := s.seeing(serving); err == nil {
-		return s.bare(asked, crew.Child(0), season.Source(record), pipeline.Crop(box.Min.X, box.Min.Y, box.Dx(), box.Dy()))
+		return s.bare(asked, crew.Child(0), season.Source(record), layout.Crop(box.Min.X, box.Min.Y, box.Dx(), box.Dy()))
 	} else if !errors.Is(err, errBlind) {
 		return nil, err
 	}
@@ -130,7 +131,7 @@ func (s *Server) reducedBase(serving, asked context.Context, season *pipeline.Se
 	s.looking.Lock()
 	defer s.looking.Unlock()
 	if crew, err := s.seeing(serving); err == nil {
-		return s.bare(asked, crew.Child(0), season.Source(record), pipeline.Whole(record, basePx))
+		return s.bare(asked, crew.Child(0), season.Source(record), layout.Whole(record.Camera(), basePx))
 	} else if !errors.Is(err, errBlind) {
 		return nil, err
 	}

@@ -25,7 +25,7 @@ func TestHeadsOfPlaces(t *testing.T) {
 
 func TestCopyLeavesTheRegisterAsItWas(t *testing.T) {
 	find := func() register.Find {
-		return register.Find{Row: 3, FieldNumber: "581454 5688351", What: "rib at 31.12345 S 68.65432 W, whole", Position: register.Position{Typed: "31.1 S 68.6 W"}, Formerly: []string{"14"},
+		return register.Find{Row: 3, FieldNumber: "581454 5688351", What: "rib at 31.12345 S 32.65432 W, whole", Position: register.Position{Typed: "31.1 S 32.6 W"}, Formerly: []string{"14"},
 			Other: []register.Other{{Head: "Koordinaten", Text: "see book"}, {Head: "colour", Text: "8FWC2345+G6"}, {Head: "weather", Text: "wind"}}}
 	}
 	f := find()
@@ -43,7 +43,7 @@ func TestCopyLeavesTheRegisterAsItWas(t *testing.T) {
 func TestWhatIsHeldBackIsTold(t *testing.T) {
 	r := &register.Register{
 		Finds: []register.Find{
-			{Row: 2, Other: []register.Other{{Head: "Lage", Text: "am Hang"}, {Head: "colour", Text: "red"}}, Remarks: "from 19 south 581454 5688351"},
+			{Row: 2, Other: []register.Other{{Head: "Lage", Text: "am Hang"}, {Head: "colour", Text: "red"}}, Remarks: "from 25 south 581454 5688351"},
 			{Row: 3, Other: []register.Other{{Head: "Lage", Text: "unten"}, {Head: "note", Text: "8FWC2345+G6"}}},
 		},
 		Diary: []register.Entry{{Row: 9, What: "glued", Other: []register.Other{{Head: "weather", Text: "wind"}}}},
