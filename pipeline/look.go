@@ -12,6 +12,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/record"
@@ -24,7 +25,13 @@ func (t *task) read(_ context.Context) error {
 		known = &t.r.Photo
 	}
 	before := t.r.Photo.SHA256
-	photo, capture, err := intake.Read(t.root, t.r.Photo.File, known)
+	photo, capture, err := intake.Photo{File: t.r.Photo.File}, (*intake.Capture)(nil), error(nil)
+	if t.season != nil {
+		err = t.season.Dir.Own(photo.File)
+	}
+	if err == nil {
+		photo, capture, err = intake.Read(t.root, photo.File, known)
+	}
 	if before != "" && photo.SHA256 != before {
 		// Another picture under the same name. The plates of the old one stay
 		// named until draw has taken them away; its record, which may serve the
@@ -58,6 +65,8 @@ func unreadHint(err error) string {
 		return "save it smaller and put that in its place, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrChanging):
 		return "wait until the copying has ended and run again"
+	case errors.Is(err, folder.ErrLinkedFile):
+		return "put the photo itself here"
 	case errors.Is(err, intake.ErrLinked):
 		return "put the photos themselves here, or the link directly into photos/, where it may lead to a folder outside the season"
 	case errors.Is(err, fs.ErrPermission):

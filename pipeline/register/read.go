@@ -60,6 +60,7 @@ func readWithout(dir string, out func(Carried) bool) (*Register, error) {
 	r.splitLists()
 	r.spanDiary()
 	r.crossCheck()
+	r.ask()
 	for _, c := range carried {
 		r.checkCarried(c)
 	}
