@@ -97,9 +97,8 @@ func (d Dir) Own(file string) error {
 	if _, err := os.Readlink(path); err != nil {
 		return nil // no link
 	}
-	at, err := os.Stat(path)
-	if err != nil || at.IsDir() {
-		return err
+	if at, err := os.Stat(path); err != nil || at.IsDir() {
+		return nil // whoever reads it tells
 	}
 	first, _, below := strings.Cut(file, "/")
 	home := d.Photos()
