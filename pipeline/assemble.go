@@ -102,8 +102,7 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 		t.noteAside()
 		t.takeOver()
 	}
-	g.season.share(g.tasks)
-	g.season.uncover(g.tasks)
+	g.shareEvidence()
 	far, tracks, err := geotag.Places(records, g.season.Register, g.season.Dir)
 	if err != nil {
 		return nil, nil, err
@@ -131,7 +130,7 @@ type settled struct {
 }
 
 func (t *task) settled() settled {
-	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.underKey, t.shown}
+	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.covered.Key, t.p.Shown}
 }
 
 // files are the photos, as slash paths below photos/.
@@ -211,7 +210,7 @@ func (t *task) noteAside() {
 // takeOver takes over what a person wants, and notes what is contradicted.
 func (t *task) takeOver() {
 	t.r.DropNotes("assign")
-	t.r.NoScale = noScaleBy(t.heard)
+	t.r.NoScale = noScaleBy(t.p.Words)
 	if b := t.r.Belongs; b.Contradicts() && t.wanted() && t.reducedOf == "" {
 		reason := b.Reason
 		if b.ViewConflict {
@@ -248,4 +247,24 @@ func (n rename) keep() error {
 		}
 	}
 	return nil
+}
+
+// shareEvidence gives each photo what the others tell of its grid's size and of
+// the bone under its plaster.
+func (g *gathering) shareEvidence() {
+	all := make([]*evidence.Photo, len(g.tasks))
+	var counting []*evidence.Photo
+	for i, t := range g.tasks {
+		all[i] = &t.p
+		if t.wanted() {
+			counting = append(counting, &t.p)
+		}
+	}
+	evidence.Share(all, func(i int) bool { return g.tasks[i].wanted() }, g.season.references())
+	for _, t := range g.tasks {
+		t.covered = evidence.Covered{}
+		if t.wanted() {
+			t.covered = t.p.Uncover(counting, t.root)
+		}
+	}
 }

@@ -104,7 +104,7 @@ func (s *Season) name() string {
 func standing(tasks []*task) (lacking []*Record) {
 	for _, t := range tasks {
 		if t.r.Readable() && t.r.ToSort() {
-			t.made = t.plates()
+			t.made = t.composed()
 			t.r.Plates = t.unchanged(t.r.Plates)
 		}
 		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(t.made) {

@@ -6,6 +6,8 @@ import (
 	"maps"
 	"slices"
 
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
@@ -47,7 +49,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		shot := shotOf(r)
 		shot.Small = s.small(r)
 		p.Shots = append(p.Shots, shot)
-		for _, n := range r.Refused() {
+		for _, n := range evidence.Refused(r) {
 			p.Refused = append(p.Refused, paperwork.Refused{File: r.Photo.File, Reason: n.Text, Retake: n.Retake})
 		}
 	}
@@ -79,7 +81,7 @@ func shotOf(r *Record) paperwork.Shot {
 		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: r.Taken(), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption,
 	}
 	if _, sighting := r.Plane(); sighting != nil {
-		shot.ScaledBy = thingOf(sighting.Reference.Kind)
+		shot.ScaledBy = calibrate.Thing(sighting.Reference.Kind)
 	}
 	for _, p := range r.Plates {
 		shot.Plates = append(shot.Plates, p.File)

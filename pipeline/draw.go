@@ -10,12 +10,13 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/plate"
 )
 
 // drawReads is every word and pixel of the plates, and the library that draws
 // them.
 func (t *task) drawReads() any {
-	t.made = t.plates()
+	t.made = t.composed()
 	keys := make([]string, 0, len(t.made))
 	for _, p := range t.made {
 		keys = append(keys, p.File, p.Key)
@@ -38,7 +39,7 @@ const noPlate = "no plate: "
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
-	for _, text := range t.doubts {
+	for _, text := range plate.Doubts(t.made) {
 		t.r.AddNote("draw", "measure or mark again, or correct the sheets", true, "%s", text)
 	}
 	old, want := t.r.Plates, t.made
@@ -134,7 +135,8 @@ func (t *task) unchanged(old []Plate) (out []Plate) {
 func (t *task) tell() {
 	for i, p := range t.r.Plates {
 		if made, ok := find(t.made, p.File); ok {
-			t.r.Plates[i].Made = made.Made
+			made.Key = p.Key
+			t.r.Plates[i] = made
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
@@ -79,25 +80,15 @@ func inPrintOrder(a, b *Record) int {
 // printed is a plate as the packet shows it.
 func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 	made := p.Made
-	var tapes []string
-	size := ""
-	for _, row := range made.Rows {
-		switch {
-		case row.Name == tapeRow:
-			tapes = append(tapes, row.Text)
-		case row.Name == sizeRow && size == "":
-			size = row.Text
-		}
-	}
 	return paperwork.Plate{
-		Size:     size,
-		Tapes:    tapes,
+		Size:     p.Size,
+		Tapes:    p.Tapes,
 		Path:     s.Dir.Paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
 		Taken:    r.Taken(),
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
-		Mirrored: made.Stamp == fromBottom,
+		Mirrored: p.Mirrored,
 		PxPerCm:  layout.PxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
@@ -120,7 +111,7 @@ func (s *Season) report(records []*Record) audit.Report {
 		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
 			p.Scaled, p.Reference, p.Assumed = true, sighting.Reference.Kind, s.assumed(r, sighting)
-		} else if refused := r.Unscaled(); refused != nil && r.NoScale == "" {
+		} else if refused := evidence.Unscaled(r); refused != nil && r.NoScale == "" {
 			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
 		}
 		p.Doubts = doubtsOf(r)
@@ -136,7 +127,7 @@ func (s *Season) report(records []*Record) audit.Report {
 
 // doubtsOf is what on a photo's plates a person has to settle, and what took its scale away because it contradicts something.
 func doubtsOf(r *Record) (texts []string) {
-	if why := r.Unscaled(); why != nil && why.Near == calibrate.Contradicts && r.NoScale == "" {
+	if why := evidence.Unscaled(r); why != nil && why.Near == calibrate.Contradicts && r.NoScale == "" {
 		texts = append(texts, why.Reason)
 	}
 	for _, n := range r.Notes {

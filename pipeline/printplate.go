@@ -116,8 +116,8 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
 	var fits []Plate
-	for _, p := range t.plates() {
-		if (o.Jacket == "" || p.Jacket == o.Jacket) && (p.Made.Stamp == fromBottom) == o.Mirrored {
+	for _, p := range t.composed() {
+		if (o.Jacket == "" || p.Jacket == o.Jacket) && p.Mirrored == o.Mirrored {
 			fits = append(fits, p)
 		}
 	}

@@ -22,7 +22,7 @@ func TestWhichDaysHaveAPage(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := &Record{Capture: &intake.Capture{Local: &l, Model: "Ridge 3"}, When: &phones.When{Local: l}}
+		r := &Record{Capture: &intake.Capture{Local: &l, Model: "Phone 3"}, When: &phones.When{Local: l}}
 		r.Photo.File = file
 		return r
 	}

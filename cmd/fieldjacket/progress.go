@@ -9,6 +9,7 @@ import (
 	"golang.org/x/term"
 
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/evidence"
 )
 
 // progress shows a run on a terminal, and each photo as JSON where asked for.
@@ -76,7 +77,7 @@ func photoLine(r *pipeline.Record) map[string]any {
 	case r.Aside() != "":
 		status, reason = "set aside", r.Aside()
 	}
-	if why := r.Unscaled(); status == "not scaled" && why != nil {
+	if why := evidence.Unscaled(r); status == "not scaled" && why != nil {
 		reason = why.Reason
 	}
 	for _, n := range r.Notes {

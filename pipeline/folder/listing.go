@@ -97,8 +97,9 @@ func (d Dir) Own(file string) error {
 	if _, err := os.Readlink(path); err != nil {
 		return nil // no link
 	}
-	if at, err := os.Stat(path); err != nil || at.IsDir() {
-		return nil // whoever reads it tells
+	at, err := os.Stat(path)
+	if err != nil || at.IsDir() {
+		return nil // whoever reads it says that it leads nowhere, or to a folder
 	}
 	first, _, below := strings.Cut(file, "/")
 	home := d.Photos()

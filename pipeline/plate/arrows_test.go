@@ -1,4 +1,4 @@
-package pipeline
+package plate
 
 import (
 	"math"
@@ -11,6 +11,7 @@ import (
 	"fieldjacket/calibrate/card"
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
 )
@@ -104,7 +105,7 @@ func TestCardsArrowTellsNorth(t *testing.T) {
 func TestWhenACardsArrowCounts(t *testing.T) {
 	camera := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 120}
 	seen, l := cardSeen(t, scene.Pose{}, camera), truth.LayDown(t, 0, camera, 0) // the arrow up the picture
-	origin := func(k *task, edgeDeg float64) {
+	origin := func(k *shot, edgeDeg float64) {
 		to := l.Photo(t, 0, -truth.Half)
 		k.said = &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &to}} // the edge to the east
 		k.season.Register.SetUps[0].EdgeBearingDeg, k.season.Register.SetUps[0].BearingNorth = &edgeDeg, register.NorthMagnetic
@@ -112,20 +113,20 @@ func TestWhenACardsArrowCounts(t *testing.T) {
 	byHand := &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.Photo(t, 0, 0), Head: l.Photo(t, 20, 0)}, Of: register.NorthTrue, From: "arrow set by RKA"}
 	for name, c := range map[string]struct {
 		of     register.North
-		change func(k *task)
+		change func(k *shot)
 		turn   float64 // of the arrow drawn; with north empty none is
 		north  string
 		says   string // of its source, or of the reason for none
 	}{
-		"laid by compass":      {register.NorthMagnetic, func(*task) {}, 0, "MAGNETIC NORTH", "± 4° (k = 2): card 3's arrow, laid by compass; its declination is not known here"},
-		"season.toml silent":   {"", func(*task) {}, 0, "", "season.toml does not say to which north the arrow of card 3 is laid"},
-		"opened in the lab":    {register.NorthMagnetic, func(k *task) { k.r.Belongs.View = register.ViewOpened }, 0, "", "no longer where it was found"},
-		"turned over":          {register.NorthMagnetic, func(k *task) { k.r.Belongs.View = register.ViewUnderside }, 0, "", "turned over"},
-		"a person's word":      {register.NorthMagnetic, func(k *task) { k.said = &figure.Marks{North: byHand} }, 90, "TRUE NORTH", "set by RKA"},
-		"the edge agrees":      {register.NorthMagnetic, func(k *task) { origin(k, 93) }, 0, "MAGNETIC NORTH", "card 3's arrow"},
-		"the edge disagrees":   {register.NorthMagnetic, func(k *task) { origin(k, 270) }, 0, "", "180° apart"},
-		"silent, with an edge": {"", func(k *task) { origin(k, 270) }, 180, "MAGNETIC NORTH", "edge of set-up S1"},
-		"not fitted":           {register.NorthMagnetic, func(k *task) { k.r.Sightings[1].Plane = nil }, 0, "", "tells no direction"},
+		"laid by compass":      {register.NorthMagnetic, func(*shot) {}, 0, "MAGNETIC NORTH", "± 4° (k = 2): card 3's arrow, laid by compass; its declination is not known here"},
+		"season.toml silent":   {"", func(*shot) {}, 0, "", "season.toml does not say to which north the arrow of card 3 is laid"},
+		"opened in the lab":    {register.NorthMagnetic, func(k *shot) { k.r.Belongs.View = register.ViewOpened }, 0, "", "no longer where it was found"},
+		"turned over":          {register.NorthMagnetic, func(k *shot) { k.r.Belongs.View = register.ViewUnderside }, 0, "", "turned over"},
+		"a person's word":      {register.NorthMagnetic, func(k *shot) { k.said = &figure.Marks{North: byHand} }, 90, "TRUE NORTH", "set by RKA"},
+		"the edge agrees":      {register.NorthMagnetic, func(k *shot) { origin(k, 93) }, 0, "MAGNETIC NORTH", "card 3's arrow"},
+		"the edge disagrees":   {register.NorthMagnetic, func(k *shot) { origin(k, 270) }, 0, "", "180° apart"},
+		"silent, with an edge": {"", func(k *shot) { origin(k, 270) }, 180, "MAGNETIC NORTH", "edge of set-up S1"},
+		"not fitted":           {register.NorthMagnetic, func(k *shot) { k.r.Sightings[1].Plane = nil }, 0, "", "tells no direction"},
 	} {
 		k := testTask(l.Plane, nil, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14"})
 		k.r.Sightings = append(k.r.Sightings, seen)
@@ -161,12 +162,12 @@ func TestCardsArrowTellsTheEnds(t *testing.T) {
 			reg.Jackets[0].Finds = append(reg.Jackets[0].Finds, f.FieldNumber)
 		}
 		reg.Season.References = []register.Reference{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, ArrowEnd: "b"}}
-		r := &Record{}
+		r := &record.Record{}
 		for range c.cards {
 			r.Sightings = append(r.Sightings, seen)
 		}
 		r.Belongs.Jackets = []string{"14"}
-		plate := (&task{season: &Season{Register: reg}, r: r}).plate("14", false)
+		plate := (&shot{season: &season{Register: reg}, r: r}).plate("14", false)
 		label, rows := "", ""
 		for _, l := range plate.Labels {
 			if l.Side == "right" {

@@ -1,4 +1,4 @@
-package pipeline
+package plate
 
 import (
 	"math"
@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/diagnostic"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
@@ -119,15 +120,27 @@ func rowNamed(p look.Plate, name string) string {
 // TestLevelsAreTold: the plate and the overlay of a photo with two levels say
 // the depth.
 func TestLevelsAreTold(t *testing.T) {
-	two := []calibrate.Sighting{seen(calibrate.KindGrid, 120), seen(calibrate.KindChecker, 130)}
-	r := &Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}, Sightings: two, Levels: levels(two)}
-	task := &task{r: r, refs: []calibrate.Reference{two[0].Reference, two[1].Reference}, found: make([]look.Found, 2), season: &Season{Register: &register.Register{}}}
-	rows := task.besideRows("", two[0].Plane)
+	seen := func(ref calibrate.Reference, distanceCm float64) calibrate.Sighting { // square from there
+		return calibrate.Sighting{Reference: ref, Plane: &calibrate.Plane{
+			Camera:     calibrate.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26},
+			Homography: [9]float64{1 / distanceCm, 0, 0, 0, 1 / distanceCm, 0, 0, 0, 1},
+			Corners:    [4][2]float64{{0, 0}, {20, 0}, {20, 16}, {0, 16}},
+		}}
+	}
+	two := []calibrate.Sighting{seen(calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, 120), seen(calibrate.Reference{Kind: calibrate.KindChecker, SquaresAcross: 7, SquaresDown: 5, SquareCm: 2}, 130)}
+	depth, err := calibrate.DepthBetween(two[0], two[1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &record.Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}, Sightings: two}
+	r.Levels = []record.Level{{Of: two[1].Reference.String(), Behind: two[0].Reference.String(), DepthCm: depth}}
+	k := &shot{r: r, season: &season{Register: &register.Register{}}}
+	d := draft{Input: k.input()}
+	rows := d.besideRows("", two[0].Plane)
 	if len(rows) == 0 || rows[0].Name != "levels" || !strings.Contains(rows[0].Text, "checker 7x5/2cm lies 10") || !strings.Contains(rows[0].Text, "cm below grid 10cm") {
 		t.Errorf("rows beside the plate: %v, want the depth", rows)
 	}
-	task.season = nil
-	if text := strings.Join(diagnostic.Drawing(r, task.found, nil).Texts, "\n"); !strings.Contains(text, "checker 7x5/2cm lies 10") || !strings.Contains(text, "cm below grid 10cm") {
+	if text := strings.Join(diagnostic.Drawing(r, make([]look.Found, 2), nil).Texts, "\n"); !strings.Contains(text, "checker 7x5/2cm lies 10") || !strings.Contains(text, "cm below grid 10cm") {
 		t.Errorf("the overlay does not say that the board lies 10 cm below the strings:\n%s", text)
 	}
 }

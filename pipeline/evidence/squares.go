@@ -1,4 +1,4 @@
-package pipeline
+package evidence
 
 import (
 	"fmt"
@@ -8,34 +8,34 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// A squaring is what is known of the squares of a set-up in a photo.
-type squaring struct {
-	squares *figure.Squares // nil: they cannot be named
-	origin  *figure.Origin  // that they go by
-	byCard  bool            // a card tells it, and nobody marked it
-	says    string          // what in the picture they are named from; "": a person marked it
-	why     string          // squares is nil
-	against []string        // what contradicts a person's word or the sheets
+// A Squaring is what is known of the squares of a set-up in a photo.
+type Squaring struct {
+	Squares *figure.Squares // nil: they cannot be named
+	Origin  *figure.Origin  // that they go by
+	ByCard  bool            // a card tells it, and nobody marked it
+	Says    string          // what in the picture they are named from; "": a person marked it
+	Why     string          // Squares is nil
+	Against []string        // what contradicts a person's word or the sheets
 }
 
-// squaring names the squares under strings by the origin corner that a person
+// Squaring names the squares under strings by the origin corner that a person
 // marked, else by the tiles at the frame's corners, else by a card that
 // season.toml says is always laid at the origin corner. A person's word counts
 // before what the picture tells; that they differ is told. What in the picture
 // differs from the sheets, or from each other, names nothing.
-func (t *task) squaring(u register.SetUp, strings calibrate.Sighting) (out squaring) {
-	tiles, told, against := t.originTiles(u, strings)
-	card, untold := t.originCard(u, strings)
+func (p Photo) Squaring(u register.SetUp, strings calibrate.Sighting) (out Squaring) {
+	tiles, told, against := p.originTiles(u, strings)
+	card, untold := p.originCard(u, strings)
 	pitch := strings.Reference.PitchCm
-	if t.said != nil && t.said.Origin != nil {
-		out.origin = t.said.Origin
-		out.squares, out.why = figure.SquaresOf(strings.Plane, pitch, u, out.origin)
+	if p.Marks != nil && p.Marks.Origin != nil {
+		out.Origin = p.Marks.Origin
+		out.Squares, out.Why = figure.SquaresOf(strings.Plane, pitch, u, out.Origin)
 		differs := func(o *figure.Origin, says string) {
-			if o == nil || out.why != "" {
+			if o == nil || out.Why != "" {
 				return
 			}
-			if other, why := figure.SquaresOf(strings.Plane, pitch, u, o); why == "" && !out.squares.Same(other) {
-				out.against = append(out.against, fmt.Sprintf("squares: named as %s; %s%s", out.origin.From, o.From, says))
+			if other, why := figure.SquaresOf(strings.Plane, pitch, u, o); why == "" && !out.Squares.Same(other) {
+				out.Against = append(out.Against, fmt.Sprintf("squares: named as %s; %s%s", out.Origin.From, o.From, says))
 			}
 		}
 		differs(tiles, " tell them otherwise")
@@ -44,40 +44,40 @@ func (t *task) squaring(u register.SetUp, strings calibrate.Sighting) (out squar
 	}
 	switch {
 	case tiles != nil:
-		out.origin, out.says = tiles, "from "+tiles.From+tiledAngle(strings.Tiled)
+		out.Origin, out.Says = tiles, "from "+tiles.From+tiledAngle(strings.Tiled)
 		if told := strings.Tiled; told.Letters != nil {
 			u.Cells = &register.Cells{Across: told.Across, Down: told.Down}
 		}
 	case told != "" && (card == nil || against):
-		out.why = told
+		out.Why = told
 		if against {
-			out.against = append(out.against, "squares: "+told)
+			out.Against = append(out.Against, "squares: "+told)
 		}
 		return out
 	case card != nil:
-		out.origin, out.byCard, out.says = card, true, "from the corner where "+card.From+" lies"
+		out.Origin, out.ByCard, out.Says = card, true, "from the corner where "+card.From+" lies"
 	default:
-		if out.why = "nobody marked the origin corner in this photo" + t.unseenCard(); untold != "" {
-			out.why = untold
-			out.against = append(out.against, "squares: "+untold)
+		if out.Why = "nobody marked the origin corner in this photo" + p.unseenCard(); untold != "" {
+			out.Why = untold
+			out.Against = append(out.Against, "squares: "+untold)
 		}
 		return out
 	}
-	out.squares, out.why = figure.SquaresOf(strings.Plane, pitch, u, out.origin)
+	out.Squares, out.Why = figure.SquaresOf(strings.Plane, pitch, u, out.Origin)
 	switch {
-	case out.why != "":
-	case out.squares.Against(u.LettersRun) && out.byCard:
-		out.why = fmt.Sprintf("by %s's arrow the letters do not run %s, as letters_run of set-up %s says: correct it, or turn the card", card.From, u.LettersRun, u.Name)
-	case out.squares.Against(u.LettersRun):
-		out.why = fmt.Sprintf("by %s the letters do not run %s, as letters_run of set-up %s says: correct it, or change the tiles", tiles.From, u.LettersRun, u.Name)
+	case out.Why != "":
+	case out.Squares.Against(u.LettersRun) && out.ByCard:
+		out.Why = fmt.Sprintf("by %s's arrow the letters do not run %s, as letters_run of set-up %s says: correct it, or turn the card", card.From, u.LettersRun, u.Name)
+	case out.Squares.Against(u.LettersRun):
+		out.Why = fmt.Sprintf("by %s the letters do not run %s, as letters_run of set-up %s says: correct it, or change the tiles", tiles.From, u.LettersRun, u.Name)
 	case tiles != nil && card != nil:
-		if other, why := figure.SquaresOf(strings.Plane, pitch, u, card); why == "" && !out.squares.Same(other) {
-			out.why = fmt.Sprintf("%s tell them otherwise than %s, which is always laid at the origin corner: lay the card there, or change the tiles", tiles.From, card.From)
+		if other, why := figure.SquaresOf(strings.Plane, pitch, u, card); why == "" && !out.Squares.Same(other) {
+			out.Why = fmt.Sprintf("%s tell them otherwise than %s, which is always laid at the origin corner: lay the card there, or change the tiles", tiles.From, card.From)
 		}
 	}
-	if out.why != "" {
-		out.squares = nil
-		out.against = append(out.against, "squares: "+out.why)
+	if out.Why != "" {
+		out.Squares = nil
+		out.Against = append(out.Against, "squares: "+out.Why)
 	}
 	return out
 }
@@ -85,12 +85,12 @@ func (t *task) squaring(u register.SetUp, strings calibrate.Sighting) (out squar
 // originCard is the origin corner by a card that is always laid there; nil with
 // the reason where such a card is seen and does not tell it, without where none
 // is.
-func (t *task) originCard(u register.SetUp, strings calibrate.Sighting) (o *figure.Origin, untold string) {
-	for _, s := range t.r.Sightings {
+func (p Photo) originCard(u register.SetUp, strings calibrate.Sighting) (o *figure.Origin, untold string) {
+	for _, s := range p.Sightings {
 		if s.Plane == nil || s.Reference.Kind != calibrate.KindCard {
 			continue
 		}
-		along := t.season.Register.Season.Card(s.Reference.Card).Origin
+		along := p.Sheets.Season.Card(s.Reference.Card).Origin
 		if along == "" {
 			continue
 		}
@@ -98,7 +98,7 @@ func (t *task) originCard(u register.SetUp, strings calibrate.Sighting) (o *figu
 		if o != nil {
 			return nil, fmt.Sprintf("%s lies beside %s, and both are laid at the origin corner: leave one out of the picture", name, o.From)
 		}
-		at, why := t.cornerOf(s, strings, along, u)
+		at, why := p.cornerOf(s, strings, along, u)
 		if why != "" {
 			return nil, name + ": " + why
 		}
@@ -111,14 +111,14 @@ func (t *task) originCard(u register.SetUp, strings calibrate.Sighting) (o *figu
 // originTiles is the origin corner by the tiles at the frame's corners; nil
 // with the reason where the frame carries such and they do not tell it. against:
 // they contradict themselves or the sheets.
-func (t *task) originTiles(u register.SetUp, strings calibrate.Sighting) (o *figure.Origin, untold string, against bool) {
+func (p Photo) originTiles(u register.SetUp, strings calibrate.Sighting) (o *figure.Origin, untold string, against bool) {
 	told := strings.Tiled
 	switch {
 	case told == nil:
 		return nil, "", false
 	case told.Untold != "":
 		return nil, told.Untold, told.Doubt
-	case t.away():
+	case p.Belongs.View.Displaced():
 		return nil, "the block lies no longer as it did under the set-up's frame, whatever tiles lie about it: mark the corner on the review page", true
 	}
 	if _, said := figure.Clockwise(u.LettersRun); told.Letters == nil && !said {
@@ -138,22 +138,19 @@ func tiledAngle(told *calibrate.Tiled) string {
 	return fmt.Sprintf(", which show its strings to cross at %s°", told.AngleDeg)
 }
 
-// away tells whether the block lies no longer as it did where it was found.
-func (t *task) away() bool { return t.r.Belongs.View.Displaced() }
-
 // unseenCard is why a card that is always laid at the origin corner is not
 // found; "" where the season has none.
-func (t *task) unseenCard() (why string) {
-	for _, s := range t.r.Sightings {
-		if s.Refused != nil && s.Reference.Kind == calibrate.KindCard && t.season.Register.Season.Card(s.Reference.Card).Origin != "" {
+func (p Photo) unseenCard() (why string) {
+	for _, s := range p.Sightings {
+		if s.Refused != nil && s.Reference.Kind == calibrate.KindCard && p.Sheets.Season.Card(s.Reference.Card).Origin != "" {
 			why += ", and the card that is laid there is not seen (" + s.Refused.Reason + ")"
 		}
 	}
 	return why
 }
 
-func (t *task) cornerOf(card, strings calibrate.Sighting, along string, u register.SetUp) (*figure.Origin, string) {
-	if t.away() {
+func (p Photo) cornerOf(card, strings calibrate.Sighting, along string, u register.SetUp) (*figure.Origin, string) {
+	if p.Belongs.View.Displaced() {
 		return nil, "the block lies no longer as it did under the set-up's frame, whatever card lies there: mark the corner on the review page"
 	}
 	cells := u.Cells

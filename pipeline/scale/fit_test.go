@@ -1,4 +1,4 @@
-package pipeline
+package scale
 
 import (
 	"reflect"
@@ -10,6 +10,7 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -59,11 +60,11 @@ func TestLevels(t *testing.T) {
 // set-ups or one that was not taped.
 func TestTapedSetUp(t *testing.T) {
 	cm := func(v float64) *float64 { return &v }
-	season := &Season{Register: &register.Register{SetUps: []register.SetUp{
+	sheets := &register.Register{SetUps: []register.SetUp{
 		{Name: "S1", Jackets: []string{"7", "8"}, PitchCm: cm(10), Diagonal1Cm: cm(141.9), Diagonal2Cm: cm(140.6)},
 		{Name: "S2", Jackets: []string{"9"}},
 		{Name: "S3", Jackets: []string{"7"}, Diagonal1Cm: cm(141), Diagonal2Cm: cm(142)},
-	}}}
+	}}
 	refs := []calibrate.Reference{
 		{Kind: calibrate.KindGrid, PitchCm: 10, DiagonalsCm: []float64{141.4, 141.4}},
 		{Kind: calibrate.KindGrid, PitchCm: 5},
@@ -81,8 +82,8 @@ func TestTapedSetUp(t *testing.T) {
 		{"jackets of two set-ups", assign.Belongs{Jackets: []string{"8", "9"}}, []float64{141.4, 141.4}, nil},
 		{"a set-up not taped", assign.Belongs{Jackets: []string{"9"}}, []float64{141.4, 141.4}, nil},
 	} {
-		task := &task{season: season, refs: refs, r: &Record{Belongs: c.belongs}}
-		got := task.laid()
+		in := Input{Photo: evidence.Photo{Sheets: sheets, Record: &record.Record{Belongs: c.belongs}}, Carried: refs}
+		got := in.laid()
 		if !reflect.DeepEqual(got[0].DiagonalsCm, c.ten) || !reflect.DeepEqual(got[1].DiagonalsCm, c.five) || got[2].DiagonalsCm != nil {
 			t.Errorf("%s: diagonals %v and %v, want %v and %v", c.name, got[0].DiagonalsCm, got[1].DiagonalsCm, c.ten, c.five)
 		}
@@ -90,9 +91,9 @@ func TestTapedSetUp(t *testing.T) {
 	if !reflect.DeepEqual(refs[0].DiagonalsCm, []float64{141.4, 141.4}) {
 		t.Error("the season's own reference was changed")
 	}
-	taped := &task{season: season, refs: refs, r: &Record{Belongs: assign.Belongs{Jackets: []string{"8"}}, Capture: &intake.Capture{}}}
-	bare := &task{season: season, refs: refs, r: &Record{Belongs: assign.Belongs{Jackets: []string{"9"}}, Capture: &intake.Capture{}}}
-	if keep.Hash(taped.fitReads()) == keep.Hash(bare.fitReads()) {
+	taped := Input{Photo: evidence.Photo{Sheets: sheets, Record: &record.Record{Belongs: assign.Belongs{Jackets: []string{"8"}}, Capture: &intake.Capture{}}}, Carried: refs}
+	bare := Input{Photo: evidence.Photo{Sheets: sheets, Record: &record.Record{Belongs: assign.Belongs{Jackets: []string{"9"}}, Capture: &intake.Capture{}}}, Carried: refs}
+	if keep.Hash(taped.Reads()) == keep.Hash(bare.Reads()) {
 		t.Error("the key of the fit does not hold the set-up's diagonals")
 	}
 }
@@ -102,11 +103,11 @@ func TestTapedSetUp(t *testing.T) {
 // where two set-ups leave it open.
 func TestPitchOfSetUp(t *testing.T) {
 	cm := func(v float64) *float64 { return &v }
-	season := &Season{Register: &register.Register{SetUps: []register.SetUp{
+	sheets := &register.Register{SetUps: []register.SetUp{
 		{Name: "S1", Jackets: []string{"7", "8"}, PitchCm: cm(5)},
 		{Name: "S2", Jackets: []string{"7", "9"}, PitchCm: cm(10)},
 		{Name: "S3", Jackets: []string{"10"}},
-	}}}
+	}}
 	ten, inches := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10.05}, calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10.16}
 	bar := calibrate.Reference{Kind: calibrate.KindBar, LengthCm: 10, BlockCm: 1}
 	for _, c := range []struct {
@@ -124,16 +125,16 @@ func TestPitchOfSetUp(t *testing.T) {
 		{"no jacket", assign.Belongs{}, ten, false},
 		{"a bar", assign.Belongs{Jackets: []string{"8"}}, bar, false},
 	} {
-		task := &task{season: season, r: &Record{Belongs: c.belongs}}
+		p := evidence.Photo{Sheets: sheets, Record: &record.Record{Belongs: c.belongs}}
 		lay := seen(c.ref.Kind, 120)
 		lay.Reference = c.ref
-		refused := evidence.Sizes([]evidence.Seen{{Sighting: lay}}, task.toldOfSizes())[0].Refused
+		refused := evidence.Sizes([]evidence.Seen{{Sighting: lay}}, p.ToldOfSizes())[0].Refused
 		if (refused != nil) != c.refused || refused != nil && (!strings.Contains(refused.Reason, "S") || refused.Retake == "") {
 			t.Errorf("%s: refused %v, want %v", c.name, refused, c.refused)
 		}
 	}
 	at := func(jacket string) string {
-		return keep.Hash((&task{season: season, r: &Record{Belongs: assign.Belongs{Jackets: []string{jacket}}, Capture: &intake.Capture{}}}).fitReads())
+		return keep.Hash(Input{Photo: evidence.Photo{Sheets: sheets, Record: &record.Record{Belongs: assign.Belongs{Jackets: []string{jacket}}, Capture: &intake.Capture{}}}}.Reads())
 	}
 	if at("8") == at("9") {
 		t.Error("the key of the fit does not hold the set-up's pitch")

@@ -1,4 +1,4 @@
-package pipeline
+package plate
 
 import (
 	"math"
@@ -11,6 +11,7 @@ import (
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
 )
@@ -125,20 +126,20 @@ func TestPlatesTellTheTruth(t *testing.T) {
 }
 
 // inventedNorths are the same everywhere and on every day.
-func inventedNorths(declinationDeg, convergenceDeg float64) func(*Record, string) figure.Norths {
-	return func(*Record, string) figure.Norths {
+func inventedNorths(declinationDeg, convergenceDeg float64) func(*record.Record, string) figure.Norths {
+	return func(*record.Record, string) figure.Norths {
 		return figure.Norths{DeclinationDeg: &calibrate.Quantity{Value: declinationDeg, U: 1}, ConvergenceDeg: &calibrate.Quantity{Value: convergenceDeg}, Source: "invented"}
 	}
 }
 
 // testTask is a gridded photo of jacket 14, lifted, in set-up S1.
-func testTask(plane *calibrate.Plane, marks *figure.Marks, u register.SetUp, f register.Find) *task {
+func testTask(plane *calibrate.Plane, marks *figure.Marks, u register.SetUp, f register.Find) *shot {
 	u.Jackets = []string{"14"}
 	reg := &register.Register{
 		Finds: []register.Find{f}, SetUps: []register.SetUp{u},
 		Jackets: []register.Jacket{{Number: "14", Finds: []string{f.FieldNumber}, Stage: register.Lifted}},
 	}
-	r := &Record{Belongs: assign.Belongs{Jackets: []string{"14"}, View: register.ViewGridded}}
+	r := &record.Record{Belongs: assign.Belongs{Jackets: []string{"14"}, View: register.ViewGridded}}
 	r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: plane}}
-	return &task{season: &Season{Register: reg}, said: marks, r: r}
+	return &shot{season: &season{Register: reg}, said: marks, r: r}
 }

@@ -1,4 +1,4 @@
-package pipeline
+package evidence
 
 import (
 	"fmt"
@@ -7,29 +7,29 @@ import (
 	"fieldjacket/pipeline/figure"
 )
 
-// arrows are what in the photo points north: the arrow that a person set, else
+// Arrows are what in the photo points north: the arrow that a person set, else
 // those of the cards that are always laid by compass. A card may lie at
 // another level than the plate's own reference: seen from one place, a
 // direction is the same on both. untold is why a card that is seen tells no
 // north; "": none is, or it does.
-func (t *task) arrows(marks *figure.Marks) (arrows []figure.NorthArrow, untold string) {
-	if marks.North != nil {
-		return []figure.NorthArrow{*marks.North}, ""
+func (p Photo) Arrows() (arrows []figure.NorthArrow, untold string) {
+	if p.Marks != nil && p.Marks.North != nil {
+		return []figure.NorthArrow{*p.Marks.North}, ""
 	}
-	for _, s := range t.r.Sightings {
+	for _, s := range p.Sightings {
 		if s.Plane == nil || s.Reference.Kind != calibrate.KindCard {
 			continue
 		}
-		carried := t.season.Register.Season.Card(s.Reference.Card)
+		carried := p.Sheets.Season.Card(s.Reference.Card)
 		of := carried.Arrow
 		if carried.ArrowEnd != "" {
-			continue // it tells an end, see endArrow
+			continue // it tells an end, see EndArrow
 		}
 		if of == "" {
 			untold = fmt.Sprintf("season.toml does not say to which north the arrow of card %d is laid", s.Reference.Card)
 			continue
 		}
-		if t.r.Belongs.View.Elsewhere() {
+		if p.Belongs.View.Elsewhere() {
 			untold = fmt.Sprintf("the block lies no longer where it was found, whatever the arrow of card %d says", s.Reference.Card)
 			continue
 		}
@@ -42,15 +42,15 @@ func (t *task) arrows(marks *figure.Marks) (arrows []figure.NorthArrow, untold s
 	return arrows, untold
 }
 
-// endArrow is the arrow of a card that is always laid towards an end of the
+// EndArrow is the arrow of a card that is always laid towards an end of the
 // fossil; nil where no card tells an end, or two point different ways: against
 // says so.
-func (t *task) endArrow() (arrow *figure.EndArrow, against string) {
-	for _, s := range t.r.Sightings {
+func (p Photo) EndArrow() (arrow *figure.EndArrow, against string) {
+	for _, s := range p.Sightings {
 		if s.Plane == nil || s.Reference.Kind != calibrate.KindCard {
 			continue
 		}
-		end := t.season.Register.Season.Card(s.Reference.Card).ArrowEnd
+		end := p.Sheets.Season.Card(s.Reference.Card).ArrowEnd
 		from, to, ok := s.Plane.CardArrow()
 		if end == "" || !ok {
 			continue

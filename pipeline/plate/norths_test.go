@@ -1,13 +1,15 @@
-package pipeline
+package plate
 
 import (
 	"strings"
 	"testing"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
 )
@@ -41,7 +43,9 @@ func TestWhichDeclinationCounts(t *testing.T) {
 		k := testTask(l.Plane, marks, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14", Position: register.Position{Typed: c.position, Datum: "WGS84", AltitudeM: &altitude}})
 		k.r.When = &phones.When{Local: local}
 		k.season.Register.Season.DeclinationDeg = c.typed
-		k.season.norths = k.season.northsOf
+		k.season.norths = func(r *record.Record, jacket string) figure.Norths {
+			return evidence.Norths(k.season.Register, r, jacket)
+		}
 		north := k.plate("14", false).North
 		if north == nil || north.Text != c.text || !strings.Contains(north.Source, c.says) {
 			t.Errorf("%s: %+v, want %s, %q", name, north, c.text, c.says)

@@ -1,9 +1,8 @@
-package pipeline
+package plate
 
 import (
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
 
 	"fieldjacket/calibrate"
@@ -18,67 +17,52 @@ var squareName = regexp.MustCompile(`^(?:[A-Za-z]{1,2}\d{1,3}|\d+(?:\.\d+)?[Ee] 
 
 // besideRows are what stands beside a plate with a level: who told the depth to
 // bone, depths by square, the warning of parallax, and the diary's lines on single squares.
-func (t *task) besideRows(number string, plane *calibrate.Plane) (rows []look.Row) {
+func (d *draft) besideRows(number string, plane *calibrate.Plane) (rows []look.Row) {
 	add := func(name, text string) {
 		if text != "" {
 			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
 		}
 	}
-	for _, level := range t.r.Levels {
+	for _, level := range d.Levels {
 		add("levels", level.String())
 	}
-	if text := t.againstCard(number); text != "" {
+	if text := d.AgainstCard(number); text != "" {
 		add("bone below", "CONTRADICTED. "+text)
-		t.doubts = append(t.doubts, text)
+		d.doubt(text)
 	}
-	_, sighting := t.r.Plane()
-	kind, bone := sighting.Reference.Kind, t.bone(number)
+	_, sighting := d.Plane()
+	kind, bone := sighting.Reference.Kind, d.Bone(number)
 	if bone != nil && bone.On != "" {
 		add("depth to bone", fmt.Sprintf("%g cm, by %s", bone.Cm, bone.On))
 	}
-	u := t.taped(number)
+	u := d.Taped(number)
 	strung := kind == calibrate.KindGrid
 	switch {
-	case t.r.Belongs.View.Plaster(): // it shows plaster
+	case d.Belongs.View.Plaster(): // it shows plaster
 	case strung:
 		bar := 0.0
 		if bone != nil {
 			bar = bone.Cm
 		}
-		add("bone below", figure.BySquare(plane, bar, t.depthsBySquare(u)))
-		add("parallax", figure.Parallax(plane, bone, thingOf(kind), strung))
+		add("bone below", figure.BySquare(plane, bar, d.DepthsBySquare(u)))
+		add("parallax", figure.Parallax(plane, bone, calibrate.Thing(kind), strung))
 	default:
 		if u != nil && u.DepthToBoneCm != nil && bone == nil {
 			add("bone below", fmt.Sprintf("set-up %s says %g cm: that counts below strings, not below a %s. Say it of this photo", u.Name, *u.DepthToBoneCm, kind))
 		}
-		if t.r.Belongs.View == register.ViewGridded {
-			add("parallax", figure.Parallax(plane, bone, thingOf(kind), strung))
+		if d.Belongs.View == register.ViewGridded {
+			add("parallax", figure.Parallax(plane, bone, calibrate.Thing(kind), strung))
 		}
 	}
-	if t.season.setUp(t.r.Belongs, number) == nil || number == "" {
+	if d.SetUp(number) == nil || number == "" {
 		return rows
 	}
-	for _, e := range t.season.Register.DiaryOf(number) {
+	for _, e := range d.Sheets.DiaryOf(number) {
 		if squareName.MatchString(strings.TrimSpace(e.Where)) {
 			add("diary "+e.Where, strings.Join(nonEmpty(e.What, e.Mix, e.Date.String()), ", "))
 		}
 	}
 	return rows
-}
-
-// depthsBySquare are a set-up's depths to bone square by square, and what a
-// person said of this photo, which goes before.
-func (t *task) depthsBySquare(u *register.SetUp) (out []register.SquareDepth) {
-	if u != nil {
-		out = slices.Clone(u.DepthsToBone)
-	}
-	for _, d := range t.heard.Depths {
-		if square := d.Value.Square; square != "" {
-			out = slices.DeleteFunc(out, func(o register.SquareDepth) bool { return o.Square == square })
-			out = append(out, register.SquareDepth{Square: square, DepthCm: d.Value.DepthCm})
-		}
-	}
-	return out
 }
 
 // bedRows echo how a find lay: strike and dip, plunge, height in section.

@@ -1,4 +1,4 @@
-package pipeline
+package plate
 
 import (
 	"math"
@@ -17,7 +17,7 @@ import (
 
 // cornerTask is a photo of the laid strings with card 3 belowCm under them, (u, v) cm from the frame's middle, its arrow
 // along +U of the frame, turned clockwise by askew degrees. The frame turns by turnDeg.
-func cornerTask(t rapid.TB, turnDeg float64, c scene.Camera, relabel int, u, v, belowCm, askewDeg float64, along string, set register.SetUp) (truth.Laid, *task) {
+func cornerTask(t rapid.TB, turnDeg float64, c scene.Camera, relabel int, u, v, belowCm, askewDeg float64, along string, set register.SetUp) (truth.Laid, *shot) {
 	l := truth.LayDown(t, turnDeg, c, relabel)
 	sin, cos := math.Sincos(turnDeg * math.Pi / 180)
 	seen := cardSeen(t, scene.Pose{XCm: u*cos - v*sin, YCm: -u*sin - v*cos, ZCm: -belowCm, TurnDeg: turnDeg + 90 + askewDeg}, c)
@@ -109,8 +109,8 @@ func TestCardAtTheCornerNamesTheSquares(t *testing.T) {
 // When a card tells the squares, when not, and what is said of it.
 func TestWhenACardNamesTheSquares(t *testing.T) {
 	camera := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170, TiltDeg: 10}
-	bearing := func(deg float64) func(*task) {
-		return func(k *task) {
+	bearing := func(deg float64) func(*shot) {
+		return func(k *shot) {
 			k.season.Register.SetUps[0].EdgeBearingDeg, k.season.Register.SetUps[0].BearingNorth = &deg, register.NorthMagnetic
 			k.season.Register.Season.References[0].Arrow = register.NorthMagnetic
 		}
@@ -125,7 +125,7 @@ func TestWhenACardNamesTheSquares(t *testing.T) {
 		u, v, askew float64
 		along       string
 		run         string
-		change      func(*task)
+		change      func(*shot)
 		mark        func(*testing.T, truth.Laid) *figure.Marks
 		named       bool
 		says        string // of the row on the squares
@@ -143,11 +143,11 @@ func TestWhenACardNamesTheSquares(t *testing.T) {
 		"arrow askew":          {-45, -42, 45, register.OriginLetters, "", nil, nil, false, "45° off, limit 30°", "along neither edge"},
 		"arrow outwards":       {-45, -42, 180, register.OriginLetters, "", nil, nil, false, "along neither edge", "along neither edge"},
 		"no way of letters":    {-45, -42, 5, register.OriginCorner, "", nil, nil, false, "letters_run of set-up S1 does not say", "letters_run"},
-		"cells not known":      {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.season.Register.SetUps[0].Cells = nil }, nil, false, "how many squares the frame has is not known", "not known"},
-		"a part of the frame":  {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.season.Register.SetUps[0].Cells = &register.Cells{Across: 12, Down: 10} }, nil, false, "10 x 10 squares are counted and the frame has 12 x 10", "counted"},
-		"turned over":          {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.r.Belongs.View = register.ViewUnderside }, nil, false, "lies no longer as it did", "no longer"},
-		"two such cards":       {-45, -42, 5, register.OriginLetters, "", func(k *task) { k.r.Sightings = append(k.r.Sightings, k.r.Sightings[1]) }, nil, false, "leave one out of the picture", "leave one out"},
-		"no focal length": {-45, -42, 5, register.OriginLetters, "", func(k *task) {
+		"cells not known":      {-45, -42, 5, register.OriginLetters, "", func(k *shot) { k.season.Register.SetUps[0].Cells = nil }, nil, false, "how many squares the frame has is not known", "not known"},
+		"a part of the frame":  {-45, -42, 5, register.OriginLetters, "", func(k *shot) { k.season.Register.SetUps[0].Cells = &register.Cells{Across: 12, Down: 10} }, nil, false, "10 x 10 squares are counted and the frame has 12 x 10", "counted"},
+		"turned over":          {-45, -42, 5, register.OriginLetters, "", func(k *shot) { k.r.Belongs.View = register.ViewUnderside }, nil, false, "lies no longer as it did", "no longer"},
+		"two such cards":       {-45, -42, 5, register.OriginLetters, "", func(k *shot) { k.r.Sightings = append(k.r.Sightings, k.r.Sightings[1]) }, nil, false, "leave one out of the picture", "leave one out"},
+		"no focal length": {-45, -42, 5, register.OriginLetters, "", func(k *shot) {
 			for i := range k.r.Sightings {
 				plane := *k.r.Sightings[i].Plane
 				plane.Camera.Focal35Mm = 0

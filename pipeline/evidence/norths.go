@@ -1,9 +1,10 @@
-package pipeline
+package evidence
 
 import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/locate"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -11,19 +12,19 @@ import (
 // for the whole season, read off a chart or a page (common practice, no source).
 const uTypedDeg = 1
 
-// northsOf is how the norths lie to each other at a jacket's finds on the day
+// Norths is how the norths lie to each other at a jacket's finds on the day
 // of the photo. The season's typed declination counts for the years that the
 // magnetic model does not cover. A grid's convergence is known only where the
 // position was typed on the grid meant; another grid's north stays what it is.
-func (s *Season) northsOf(r *Record, jacket string) (n figure.Norths) {
+func Norths(sheets *register.Register, r *record.Record, jacket string) (n figure.Norths) {
 	if r.When == nil {
 		return n
 	}
 	day := r.When.Local.At(0)
-	if typed := s.Register.Season.DeclinationDeg; typed != nil && !locate.ModelCovers(day) {
+	if typed := sheets.Season.DeclinationDeg; typed != nil && !locate.ModelCovers(day) {
 		n.DeclinationDeg, n.Source = &calibrate.Quantity{Value: *typed, U: uTypedDeg}, "typed in season.toml"
 	}
-	place, onGrid, altitudeM, ok := s.placeOf(jacket)
+	place, onGrid, altitudeM, ok := placeOf(sheets, jacket)
 	if !ok {
 		return n
 	}
@@ -38,12 +39,12 @@ func (s *Season) northsOf(r *Record, jacket string) (n figure.Norths) {
 
 // placeOf is where a jacket's first find with a position lies, else its
 // locality; onGrid: that was typed as UTM or MGRS.
-func (s *Season) placeOf(jacket string) (place locate.Place, onGrid bool, altitudeM float64, ok bool) {
+func placeOf(sheets *register.Register, jacket string) (place locate.Place, onGrid bool, altitudeM float64, ok bool) {
 	var typed []register.Position
-	for _, f := range s.Register.FindsOf(jacket) {
+	for _, f := range sheets.FindsOf(jacket) {
 		typed = append(typed, f.Position)
 	}
-	for _, l := range s.Register.LocalitiesOf(jacket) {
+	for _, l := range sheets.LocalitiesOf(jacket) {
 		typed = append(typed, l.Position)
 	}
 	for _, p := range typed {

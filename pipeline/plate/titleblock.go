@@ -1,6 +1,7 @@
-package pipeline
+package plate
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -15,50 +16,50 @@ import (
 const notRecorded = "not recorded"
 
 // heading is what the photo shows and the day it was taken.
-func (t *task) heading() string {
+func (d *draft) heading() string {
 	view := "no view"
-	if t.r.Belongs.View != "" {
-		view = string(t.r.Belongs.View)
+	if d.Belongs.View != "" {
+		view = string(d.Belongs.View)
 	}
 	day := "day " + notRecorded
-	if t.r.When != nil {
-		day = t.r.When.Day()
+	if d.When != nil {
+		day = d.When.Day()
 	}
 	return view + ", " + day
 }
 
 // rows is the title block of a plate. It never names a position.
-func (t *task) rows(number string, mirrored bool) []look.Row {
+func (d *draft) rows(number string, mirrored bool) []look.Row {
 	var rows []look.Row
 	add := func(name, text string) {
 		if text != "" {
-			rows = append(rows, look.Row{Name: letters.Spell(name), Text: letters.Spell(t.season.printable(text))})
+			rows = append(rows, look.Row{Name: letters.Spell(name), Text: letters.Spell(printable(d.Sheets, text))})
 		}
 	}
-	finds := t.season.Register.FindsOf(number)
+	finds := d.Sheets.FindsOf(number)
 	var names, localities []string
 	for _, f := range finds {
-		names = append(names, strings.Join(nonEmpty(f.FieldNumber, or(f.Element, f.What), f.Side), " "))
+		names = append(names, strings.Join(nonEmpty(f.FieldNumber, cmp.Or(f.Element, f.What), f.Side), " "))
 		if f.Locality != "" && !slices.Contains(localities, f.Locality) {
 			localities = append(localities, f.Locality)
 		}
 	}
 	if number != "" {
-		if j, ok := t.season.Register.Jacket(number); ok {
+		if j, ok := d.Sheets.Jacket(number); ok {
 			add("formerly", strings.Join(j.Formerly, ", "))
 		}
-		add("finds", or(strings.Join(names, "; "), notRecorded))
+		add("finds", cmp.Or(strings.Join(names, "; "), notRecorded))
 		for _, f := range finds {
 			add("ends of "+f.FieldNumber, endsOf(f))
 			for _, row := range bedRows(f) {
 				add(row.Name, row.Text)
 			}
 		}
-		add("locality", or(strings.Join(localities, "; "), notRecorded))
+		add("locality", cmp.Or(strings.Join(localities, "; "), notRecorded))
 	}
-	add("taken", or(t.r.Taken(), notRecorded))
-	add("seen from", t.seenFrom(mirrored))
-	if _, sighting := t.r.Plane(); sighting != nil {
+	add("taken", cmp.Or(d.Taken(), notRecorded))
+	add("seen from", d.seenFrom(mirrored))
+	if _, sighting := d.Plane(); sighting != nil {
 		text := sighting.Reference.String()
 		if sighting.Counted != "" {
 			text += ", " + sighting.Counted
@@ -67,21 +68,21 @@ func (t *task) rows(number string, mirrored bool) []look.Row {
 			text += fmt.Sprintf(", tilt %.0f°", tilt)
 		}
 		add("reference", text)
-		rows = append(rows, t.sizeRows(sighting)...)
+		rows = append(rows, d.sizeRows(sighting)...)
 		if sighting.By != "" {
-			add("scale set by hand", t.season.Register.Season.PrintedName(sighting.By))
+			add("scale set by hand", d.Sheets.Season.PrintedName(sighting.By))
 		}
 	}
-	b := t.r.Belongs
+	b := d.Belongs
 	if b.Strength != "" && number != "" {
 		add("jacket by", string(b.Strength)+": "+b.Reason)
 	}
 	add("caption", b.Caption)
 	if b.By != "" {
-		add("words by", t.season.Register.Season.PrintedName(b.By))
+		add("words by", d.Sheets.Season.PrintedName(b.By))
 	}
-	if len(t.r.Photo.SHA256) >= 8 {
-		add("photo", t.r.Photo.File+", "+t.r.Photo.SHA256[:8])
+	if len(d.Record.Photo.SHA256) >= 8 {
+		add("photo", d.Record.Photo.File+", "+d.Record.Photo.SHA256[:8])
 	}
 	return rows
 }
@@ -114,16 +115,9 @@ func nonEmpty(texts ...string) (out []string) {
 	return out
 }
 
-func or(text, otherwise string) string {
-	if text == "" {
-		return otherwise
-	}
-	return text
-}
-
 // printable is a text as plates may show it: without what reads as a position, unless the season lets positions be printed.
-func (s *Season) printable(text string) string {
-	if s.Register.Season.Print.Positions == register.PrintFull {
+func printable(sheets *register.Register, text string) string {
+	if sheets.Season.Print.Positions == register.PrintFull {
 		return text
 	}
 	return withhold.Text(text)

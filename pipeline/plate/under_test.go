@@ -1,4 +1,4 @@
-package pipeline
+package plate
 
 import (
 	"math"
@@ -12,6 +12,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
@@ -19,20 +20,20 @@ import (
 
 // laidTask is a photo of jacket 14 under the set-up, whose origin corner a
 // person marked.
-func laidTask(t *testing.T, s *Season, file string, view register.View, l truth.Laid) *task {
+func laidTask(t *testing.T, s *season, file string, view register.View, l truth.Laid) *shot {
 	t.Helper()
-	r := &Record{Capture: &intake.Capture{}, Sightings: []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}}
+	r := &record.Record{Capture: &intake.Capture{}, Sightings: []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}}
 	r.Photo.File, r.Photo.SHA256 = file, strings.Repeat("ab", 32)
 	r.Belongs = assign.Belongs{Jackets: []string{"14"}, Strength: assign.ByPerson, View: view}
 	letters := l.Photo(t, -20, -truth.Half)
-	return &task{season: s, r: r, said: &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &letters}}}
+	return &shot{season: s, r: r, said: &figure.Marks{Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &letters}}}
 }
 
 // TestBoneUnderThePlaster: what was outlined on the exposed bone is drawn where
 // it lies on the closed jacket's plate, though that was photographed from
 // another side, and with its reason is not where something is not known.
 func TestBoneUnderThePlaster(t *testing.T) {
-	s := &Season{Register: &register.Register{
+	s := &season{Register: &register.Register{
 		Jackets: []register.Jacket{{Number: "14"}},
 		SetUps:  []register.SetUp{{Name: "S1", Jackets: []string{"14"}, Cells: &register.Cells{Across: 10, Down: 10}}},
 	}}
@@ -43,17 +44,17 @@ func TestBoneUnderThePlaster(t *testing.T) {
 	shape := [][2]float64{{-10, -20}, {15, -18}, {12, 25}}
 	level := 0.0
 	for name, c := range map[string]struct {
-		change func(a, b *task)
+		change func(a, b *shot)
 		drawn  bool
 		says   string
 	}{
-		"as laid":          {func(a, b *task) {}, true, "bone here: femur"},
-		"level not said":   {func(a, b *task) { a.said.Outlines[0].LevelCm = nil }, false, "nobody said how far below"},
-		"squares unnamed":  {func(a, b *task) { b.said = nil }, false, "squares of this photo are not named"},
-		"another view":     {func(a, b *task) { b.r.Belongs.View = register.ViewBone }, false, ""},
-		"another jacket":   {func(a, b *task) { a.r.Belongs.Jackets = []string{"15"} }, false, ""},
-		"left out":         {func(a, b *task) { a.r.Belongs.LeaveOut = true }, false, ""},
-		"no origin marked": {func(a, b *task) { a.said.Origin = nil }, false, ""},
+		"as laid":          {func(a, b *shot) {}, true, "bone here: femur"},
+		"level not said":   {func(a, b *shot) { a.said.Outlines[0].LevelCm = nil }, false, "nobody said how far below"},
+		"squares unnamed":  {func(a, b *shot) { b.said = nil }, false, "squares of this photo are not named"},
+		"another view":     {func(a, b *shot) { b.r.Belongs.View = register.ViewBone }, false, ""},
+		"another jacket":   {func(a, b *shot) { a.r.Belongs.Jackets = []string{"15"} }, false, ""},
+		"left out":         {func(a, b *shot) { a.r.Belongs.LeaveOut = true }, false, ""},
+		"no origin marked": {func(a, b *shot) { a.said.Origin = nil }, false, ""},
 	} {
 		a, b := laidTask(t, s, "ann/bone.jpg", register.ViewGridded, bare), laidTask(t, s, "ann/closed.jpg", register.ViewJacketed, closed)
 		o := figure.Outline{Name: "femur", LevelCm: &level}
@@ -62,8 +63,8 @@ func TestBoneUnderThePlaster(t *testing.T) {
 		}
 		a.said.Outlines = []figure.Outline{o}
 		c.change(a, b)
-		s.uncover([]*task{a, b})
-		known := b.underKey
+		s.uncover([]*shot{a, b})
+		known := b.covered.Key
 		plate := b.plate("14", false)
 		rows := ""
 		for _, r := range plate.Rows {
@@ -98,7 +99,7 @@ func TestBoneUnderThePlaster(t *testing.T) {
 		if row := rowNamed(b.plate("14", false), "under the plaster"); !strings.Contains(row, "Its size holds at the strings, where the scale bar does not.") {
 			t.Errorf("%s: with the bar at another level, %q", name, row)
 		}
-		if s.uncover([]*task{a, b}); b.underKey != known {
+		if s.uncover([]*shot{a, b}); b.covered.Key != known {
 			t.Errorf("%s: drawn anew though nothing has changed", name)
 		}
 	}

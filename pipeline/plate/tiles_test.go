@@ -1,4 +1,4 @@
-package pipeline
+package plate
 
 import (
 	"strings"
@@ -15,7 +15,7 @@ import (
 
 // tiled has the photo's strings carry these tiles: numbers clockwise from the
 // corner (-, -); 0: none was read there.
-func tiled(t rapid.TB, l truth.Laid, k *task, order [4]int) {
+func tiled(t rapid.TB, l truth.Laid, k *shot, order [4]int) {
 	in := calibrate.TileInCm
 	s := &k.r.Sightings[0]
 	s.Reference.TilesInCm = &in
@@ -80,7 +80,7 @@ func TestWhenTilesNameTheSquares(t *testing.T) {
 	for name, c := range map[string]struct {
 		order  [4]int
 		set    register.SetUp
-		change func(l truth.Laid, k *task)
+		change func(l truth.Laid, k *shot)
 		names  bool
 		anti   bool
 		says   string
@@ -94,10 +94,10 @@ func TestWhenTilesNameTheSquares(t *testing.T) {
 		"too few":                   {[4]int{1, 2, 0, 0}, register.SetUp{}, nil, false, false, "only A1 and LETTERS were read", ""},
 		"swapped":                   {[4]int{1, 2, 4, 3}, register.SetUp{}, nil, false, false, "do not stand at the corners of one frame", "do not stand"},
 		"other cells":               {[4]int{1, 2, 3, 4}, register.SetUp{Cells: &register.Cells{Across: 10, Down: 8}}, nil, false, false, "stand 10 x 10 squares apart, but set-up S1 has 10 x 8", "has 10 x 8"},
-		"turned over":               {[4]int{1, 2, 3, 4}, register.SetUp{}, func(_ truth.Laid, k *task) { k.r.Belongs.View = register.ViewUnderside }, false, false, "lies no longer as it did", "no longer"},
-		"a person agrees":           {[4]int{1, 2, 3, 4}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *task) { k.said = marked(t, l, -truth.Half, -truth.Half) }, true, false, "", ""},
-		"a person says otherwise":   {[4]int{1, 2, 3, 4}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *task) { k.said = marked(t, l, truth.Half, truth.Half) }, false, false, "CONTRADICTED. squares: named as marked by RKA; the tiles at the frame's corners tell them otherwise", "otherwise"},
-		"too few, a person says it": {[4]int{1, 2, 0, 0}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *task) { k.said = marked(t, l, -truth.Half, -truth.Half) }, true, false, "", ""},
+		"turned over":               {[4]int{1, 2, 3, 4}, register.SetUp{}, func(_ truth.Laid, k *shot) { k.r.Belongs.View = register.ViewUnderside }, false, false, "lies no longer as it did", "no longer"},
+		"a person agrees":           {[4]int{1, 2, 3, 4}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *shot) { k.said = marked(t, l, -truth.Half, -truth.Half) }, true, false, "", ""},
+		"a person says otherwise":   {[4]int{1, 2, 3, 4}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *shot) { k.said = marked(t, l, truth.Half, truth.Half) }, false, false, "CONTRADICTED. squares: named as marked by RKA; the tiles at the frame's corners tell them otherwise", "otherwise"},
+		"too few, a person says it": {[4]int{1, 2, 0, 0}, register.SetUp{LettersRun: "clockwise"}, func(l truth.Laid, k *shot) { k.said = marked(t, l, -truth.Half, -truth.Half) }, true, false, "", ""},
 	} {
 		l := truth.LayDown(t, 0, camera, 0)
 		c.set.Name = "S1"

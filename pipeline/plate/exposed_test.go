@@ -1,4 +1,4 @@
-package pipeline
+package plate
 
 import (
 	"math"
@@ -16,9 +16,9 @@ import (
 )
 
 // closedSeason is a season with jacket 14 under one set-up whose depth to bone is stated.
-func closedSeason() *Season {
+func closedSeason() *season {
 	depth := 4.0
-	return &Season{Register: &register.Register{
+	return &season{Register: &register.Register{
 		Jackets: []register.Jacket{{Number: "14"}},
 		SetUps:  []register.SetUp{{Name: "S1", Jackets: []string{"14"}, Cells: &register.Cells{Across: 10, Down: 10}, DepthToBoneCm: &depth}},
 	}}
@@ -36,7 +36,7 @@ func TestBoneBeforeThePlasterLiesTrue(t *testing.T) {
 				bare, closed := truth.LayDown(t, 0, camera(first, 12), relabel), truth.LayDown(t, 0, camera(second, 20), (relabel+1)%8)
 				a, b := laidTask(t, closedSeason(), "ann/bone.jpg", register.ViewGridded, bare), laidTask(t, closedSeason(), "ann/closed.jpg", register.ViewJacketed, closed)
 				b.season = a.season
-				a.season.uncover([]*task{a, b})
+				a.season.uncover([]*shot{a, b})
 				plate := b.plate("14", false)
 				if plate.Under == nil || plate.Stamp != earlierPicture {
 					t.Fatalf("sides %g and %g: not laid over: stamp %q, rows %v", first, second, plate.Stamp, plate.Rows)
@@ -66,36 +66,36 @@ func TestBoneBeforeThePlasterLiesTrue(t *testing.T) {
 func TestBoneBeforeThePlasterIsLaidOverOnlyWhereItMay(t *testing.T) {
 	c := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170, TiltDeg: 12}
 	bare, closed := truth.LayDown(t, 0, c, 0), truth.LayDown(t, 0, c, 3)
-	outline := func(a *task) {
+	outline := func(a *shot) {
 		level := 0.0
 		a.said.Outlines = []figure.Outline{{Name: "femur", LevelCm: &level, Points: []calibrate.Point{bare.Photo(t, -10, -20), bare.Photo(t, 15, -18), bare.Photo(t, 12, 25)}}}
 	}
 	for name, c := range map[string]struct {
-		change func(s *Season, a, b *task)
+		change func(s *season, a, b *shot)
 		laid   bool
 		says   string
 	}{
-		"no outline":       {func(s *Season, a, b *task) {}, true, "half strength, 4 cm below the strings"},
-		"outlined":         {func(s *Season, a, b *task) { outline(a) }, false, "bone here: femur"},
-		"chosen":           {func(s *Season, a, b *task) { outline(a); a.r.Belongs.Chosen = true }, true, "half strength, 4 cm below the strings"},
-		"no depth":         {func(s *Season, a, b *task) { s.Register.SetUps[0].DepthToBoneCm = nil }, false, "nobody said how far below"},
-		"squares unnamed":  {func(s *Season, a, b *task) { b.said = nil }, false, "squares of this photo are not named"},
-		"origin not given": {func(s *Season, a, b *task) { a.said = nil }, false, ""},
-		"another set-up": {func(s *Season, a, b *task) {
+		"no outline":       {func(s *season, a, b *shot) {}, true, "half strength, 4 cm below the strings"},
+		"outlined":         {func(s *season, a, b *shot) { outline(a) }, false, "bone here: femur"},
+		"chosen":           {func(s *season, a, b *shot) { outline(a); a.r.Belongs.Chosen = true }, true, "half strength, 4 cm below the strings"},
+		"no depth":         {func(s *season, a, b *shot) { s.Register.SetUps[0].DepthToBoneCm = nil }, false, "nobody said how far below"},
+		"squares unnamed":  {func(s *season, a, b *shot) { b.said = nil }, false, "squares of this photo are not named"},
+		"origin not given": {func(s *season, a, b *shot) { a.said = nil }, false, ""},
+		"another set-up": {func(s *season, a, b *shot) {
 			s.Register.SetUps = append(s.Register.SetUps, register.SetUp{Name: "S2", Jackets: []string{"14"}})
 			a.r.Belongs.SetUp, b.r.Belongs.SetUp = "S2", "S1"
 			b.r.Belongs.SetUp = "S1"
 		}, false, ""},
-		"underside": {func(s *Season, a, b *task) {
+		"underside": {func(s *season, a, b *shot) {
 			outline(a)
 			a.r.Belongs.View, a.r.Belongs.Chosen = register.ViewUnderside, true
 		}, false, ""},
-		"left out": {func(s *Season, a, b *task) { a.r.Belongs.LeaveOut = true }, false, ""},
+		"left out": {func(s *season, a, b *shot) { a.r.Belongs.LeaveOut = true }, false, ""},
 	} {
 		s := closedSeason()
 		a, b := laidTask(t, s, "ann/bone.jpg", register.ViewGridded, bare), laidTask(t, s, "ann/closed.jpg", register.ViewJacketed, closed)
 		c.change(s, a, b)
-		s.uncover([]*task{a, b})
+		s.uncover([]*shot{a, b})
 		plates := b.plates()
 		rows := ""
 		for _, r := range plates[0].Made.Rows {
@@ -111,7 +111,7 @@ func TestBoneBeforeThePlasterIsLaidOverOnlyWhereItMay(t *testing.T) {
 		}
 		if c.laid {
 			key := plates[0].Key
-			b.exposed[0].source.SHA256 = "another"
+			b.covered.Pictures[0].Source.SHA256 = "another"
 			if again := b.plates(); again[0].Key == key {
 				t.Errorf("%s: another earlier photo leaves the plate's key", name)
 			}
