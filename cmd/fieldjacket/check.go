@@ -105,8 +105,11 @@ func tellReport(w io.Writer, r audit.Report) {
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
 	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
 	tellAssumed(w, r.Assumed)
-	for _, l := range r.Unreadable {
+	for _, l := range r.Unreadable[:min(len(r.Unreadable), shown)] {
 		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
+	}
+	if n := len(r.Unreadable) - shown; n > 0 {
+		fmt.Fprintf(w, "not readable, and %d more; the page and --json name all\n", n)
 	}
 	tellLoose(w, "without a scale", r.Unscaled)
 	if r.Bare > 0 {

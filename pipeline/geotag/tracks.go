@@ -71,7 +71,7 @@ func (t Tracks) Keep(dir folder.Dir) error {
 	if err != nil {
 		return err
 	}
-	return keep.Bytes(keptFile(dir), 0o644, append(text, '\n'))
+	return keep.Bytes(keptFile(dir), 0o600, append(text, '\n'))
 }
 
 // trackFiles lists the track files in the order of their names, with a key that changes with them.
