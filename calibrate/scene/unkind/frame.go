@@ -43,7 +43,7 @@ func (d *draw) frame() scene.Grid {
 }
 
 func (d *draw) tube(g *scene.Grid) {
-	t := &scene.Tube{ThickCm: d.from(2, 3.6), GapCm: d.from(0.4, 8), Elbow: d.from(1.12, 1.35), SagCm: d.from(0, 0.5), Tied: d.often(0.5)}
+	t := &scene.Tube{ThickCm: d.from(2, 3.6), GapCm: d.from(0.4, 9.5), Elbow: d.from(1.12, 1.35), SagCm: d.from(0, 0.5), Tied: d.often(0.5)}
 	t.BowCm = d.from(0, 0.3*t.ThickCm)
 	if d.often(0.2) {
 		t.Colour = scene.Colour{0.42, 0.43, 0.45} // grey conduit
