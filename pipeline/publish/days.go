@@ -9,7 +9,6 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/geotag"
-	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
@@ -64,7 +63,7 @@ func (w *writer) days(ctx context.Context) error {
 		}
 		p.Notices = notices
 		addCopied(p.Phones, day, w.Copied)
-		page, key := "days/"+day+".html", keep.Hash(Recipe, p)
+		page, key := "days/"+day+".html", w.key(Recipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
 		if err := w.file(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
 			return err

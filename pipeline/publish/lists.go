@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 
-	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
@@ -19,7 +18,7 @@ func (w *writer) labels(ctx context.Context) error {
 		}
 		p.Made = w.registerMade() // labels show no photo
 		file := "labels/" + record.JacketFile(w.Sheets, p.Jacket.Number) + ".pdf"
-		wanted[file] = keep.Hash(Recipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
+		wanted[file] = w.key(Recipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
 		if err := w.file(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLabels(b, p) }); err != nil {
 			return err
 		}
@@ -39,7 +38,7 @@ func (w *writer) truckList(ctx context.Context) error {
 	for _, j := range w.Report.Jackets {
 		load.Stages[j.Number] = j.Stage
 	}
-	return w.file(ctx, "truck-list.pdf", keep.Hash(Recipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
+	return w.file(ctx, "truck-list.pdf", w.key(Recipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
 }
 
 // workbook writes finds, jackets and photos as one plain workbook.
@@ -51,5 +50,5 @@ func (w *writer) workbook(ctx context.Context) error {
 		}
 		book.Photos = append(book.Photos, shotOf(r))
 	}
-	return w.file(ctx, "collection.xlsx", keep.Hash(Recipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
+	return w.file(ctx, "collection.xlsx", w.key(Recipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 
-	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 )
@@ -15,7 +14,7 @@ func (w *writer) packetFiles(ctx context.Context) error {
 	for _, packet := range w.packets {
 		number := packet.Jacket.Number
 		file := "packets/" + record.JacketFile(w.Sheets, number) + ".pdf"
-		wanted[file] = keep.Hash(Recipe, packet, plateKeys(number, w.Records))
+		wanted[file] = w.key(Recipe, packet, plateKeys(number, w.Records))
 		if err := w.file(ctx, file, wanted[file], &w.made.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
 			return err
 		}
@@ -39,7 +38,7 @@ func (w *writer) localities(ctx context.Context) error {
 		}
 		sheet.Carried = w.Sheets.CarriedAt(l.Number)
 		file := "locality/" + record.FileNumber(l.Number, all) + ".pdf"
-		wanted[file] = keep.Hash(Recipe, sheet)
+		wanted[file] = w.key(Recipe, sheet)
 		if err := w.file(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, sheet) }); err != nil {
 			return err
 		}

@@ -3,13 +3,17 @@ package publish
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/geotag"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
@@ -174,4 +178,20 @@ func (s Season) paper() sheet.Paper {
 		return sheet.Letter
 	}
 	return sheet.A4
+}
+
+// key is the key of what a paper is made of. Paths of pictures below paper/
+// count from there, so that a season that was copied or is named in another way
+// keeps its papers.
+func (s Season) key(values ...any) string {
+	text, err := json.Marshal(values)
+	if err != nil {
+		panic(err) // of values that no caller has
+	}
+	below, err := json.Marshal(s.Dir.Paper() + string(filepath.Separator))
+	if err != nil {
+		panic(err)
+	}
+	below = below[:len(below)-1] // with the quotation mark before it: no text but a path begins so
+	return keep.Hash(strings.ReplaceAll(string(text), string(below), `"`))
 }
