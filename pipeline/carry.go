@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 
-	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
 )
@@ -18,7 +17,7 @@ func (s *Season) labels(ctx context.Context, out *outcome) error {
 		}
 		p.Made = s.registerMade() // labels show no photo
 		file := "labels/" + s.jacketFile(p.Jacket.Number) + ".pdf"
-		wanted[file] = keep.Hash(paperRecipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
+		wanted[file] = s.paperKey(paperRecipe, p.Made, p.Paper, p.Season, p.Jacket, p.Finds)
 		if err := s.paperFile(ctx, out, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLabels(b, p) }); err != nil {
 			return err
 		}
@@ -38,7 +37,7 @@ func (s *Season) truckList(ctx context.Context, out *outcome) error {
 	for _, j := range out.Report.Jackets {
 		load.Stages[j.Number] = j.Stage
 	}
-	return s.paperFile(ctx, out, "truck-list.pdf", keep.Hash(paperRecipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
+	return s.paperFile(ctx, out, "truck-list.pdf", s.paperKey(paperRecipe, load), nil, func(b *bytes.Buffer) error { return paperwork.WriteTruckList(b, load) })
 }
 
 // workbook writes finds, jackets and photos as one plain workbook.
@@ -50,5 +49,5 @@ func (s *Season) workbook(ctx context.Context, out *outcome) error {
 		}
 		book.Photos = append(book.Photos, shotOf(r))
 	}
-	return s.paperFile(ctx, out, "collection.xlsx", keep.Hash(paperRecipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
+	return s.paperFile(ctx, out, "collection.xlsx", s.paperKey(paperRecipe, book), nil, func(b *bytes.Buffer) error { return paperwork.WriteWorkbook(b, book) })
 }

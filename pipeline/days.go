@@ -9,7 +9,6 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/geotag"
-	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
 )
@@ -62,7 +61,7 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 		}
 		p.Notices = notices
 		addCopied(p.Phones, day, out.Copied)
-		page, key := "days/"+day+".html", keep.Hash(paperRecipe, p)
+		page, key := "days/"+day+".html", s.paperKey(paperRecipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
 		if err := s.paperFile(ctx, out, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
 			return err

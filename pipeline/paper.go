@@ -5,7 +5,6 @@ import (
 	"context"
 	"slices"
 
-	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 )
@@ -50,7 +49,7 @@ func (s *Season) packets(ctx context.Context, out *outcome) error {
 		packet := s.packet(areas.of(jacket), j, out.Records)
 		out.papers = append(out.papers, packet)
 		file := "packets/" + s.jacketFile(j.Number) + ".pdf"
-		wanted[file] = keep.Hash(paperRecipe, packet, plateKeys(j.Number, out.Records))
+		wanted[file] = s.paperKey(paperRecipe, packet, plateKeys(j.Number, out.Records))
 		if err := s.paperFile(ctx, out, file, wanted[file], &out.summary.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
 			return err
 		}
@@ -74,7 +73,7 @@ func (s *Season) localities(ctx context.Context, out *outcome) error {
 		}
 		sheet.Carried = s.Register.CarriedAt(l.Number)
 		file := "locality/" + record.FileNumber(l.Number, all) + ".pdf"
-		wanted[file] = keep.Hash(paperRecipe, sheet)
+		wanted[file] = s.paperKey(paperRecipe, sheet)
 		if err := s.paperFile(ctx, out, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, sheet) }); err != nil {
 			return err
 		}

@@ -3,11 +3,15 @@ package pipeline
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/folder"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/register"
 )
 
@@ -25,6 +29,22 @@ func (s *Season) paperFile(ctx context.Context, out *outcome, file, key string, 
 		*count++
 	}
 	return err
+}
+
+// paperKey is the key of what a paper is made of. Paths of pictures below paper/
+// count from there, so that a season that was copied or is named in another way
+// keeps its papers.
+func (s *Season) paperKey(values ...any) string {
+	text, err := json.Marshal(values)
+	if err != nil {
+		panic(err) // of values that no caller has
+	}
+	folder, err := json.Marshal(s.Dir.Paper() + string(filepath.Separator))
+	if err != nil {
+		panic(err)
+	}
+	folder = folder[:len(folder)-1] // with the quotation mark before it: no text but a path begins so
+	return keep.Hash(strings.ReplaceAll(string(text), string(folder), `"`))
 }
 
 // forgetPaper removes the papers of an earlier run that are no longer wanted,
