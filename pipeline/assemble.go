@@ -13,9 +13,11 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/report"
 	"fieldjacket/pipeline/withhold"
 )
 
@@ -35,7 +37,7 @@ type State struct {
 	Report   audit.Report
 	Records  []*Record          // in the order of their files
 	Notices  []geotag.Notice    // what a person may want to look into of phones, tracks and places
-	Copied   []Copied           // off the phones, and verified; by phone and day
+	Copied   []offload.Copied   // off the phones, and verified; by phone and day
 	Problems []register.Problem // of the sheets, words.log and photos.csv
 }
 
@@ -102,8 +104,7 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 		t.noteAside()
 		t.takeOver()
 	}
-	g.season.share(g.tasks)
-	g.season.uncover(g.tasks)
+	g.shareEvidence()
 	far, tracks, err := geotag.Places(records, g.season.Register, g.season.Dir)
 	if err != nil {
 		return nil, nil, err
@@ -131,7 +132,7 @@ type settled struct {
 }
 
 func (t *task) settled() settled {
-	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.underKey, t.shown}
+	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.covered.Key, t.p.Shown}
 }
 
 // files are the photos, as slash paths below photos/.
@@ -182,9 +183,13 @@ func (g *gathering) task(file string) *task {
 func (g *gathering) state() (state State, perDay []phones.Count) {
 	records := g.records()
 	perDay, apart := geotag.Compare(records, g.season.Register)
-	copied, lost := g.season.copiedOff(records)
+	copied, unsafe := offload.Tally(string(g.season.Dir), records)
+	var lost []geotag.Notice
+	for _, text := range unsafe {
+		lost = append(lost, geotag.Notice{Text: text})
+	}
 	return State{
-		Report:   g.season.report(records),
+		Report:   report.Of(report.Season{Sheets: g.season.Register, Words: g.season.Words}, records),
 		Records:  records,
 		Notices:  slices.Concat(g.notices, apart, lost),
 		Copied:   copied,
@@ -211,7 +216,7 @@ func (t *task) noteAside() {
 // takeOver takes over what a person wants, and notes what is contradicted.
 func (t *task) takeOver() {
 	t.r.DropNotes("assign")
-	t.r.NoScale = noScaleBy(t.heard)
+	t.r.NoScale = noScaleBy(t.p.Words)
 	if b := t.r.Belongs; b.Contradicts() && t.wanted() && t.reducedOf == "" {
 		reason := b.Reason
 		if b.ViewConflict {
@@ -248,4 +253,24 @@ func (n rename) keep() error {
 		}
 	}
 	return nil
+}
+
+// shareEvidence gives each photo what the others tell of its grid's size and of
+// the bone under its plaster.
+func (g *gathering) shareEvidence() {
+	all := make([]*evidence.Photo, len(g.tasks))
+	var counting []*evidence.Photo
+	for i, t := range g.tasks {
+		all[i] = &t.p
+		if t.wanted() {
+			counting = append(counting, &t.p)
+		}
+	}
+	evidence.Share(all, func(i int) bool { return g.tasks[i].wanted() }, g.season.references())
+	for _, t := range g.tasks {
+		t.covered = evidence.Covered{}
+		if t.wanted() {
+			t.covered = t.p.Uncover(counting, t.root)
+		}
+	}
 }

@@ -10,12 +10,13 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/plate"
 )
 
 // drawReads is every word and pixel of the plates, and the library that draws
 // them.
 func (t *task) drawReads() any {
-	t.made = t.plates()
+	t.made = t.composed()
 	keys := make([]string, 0, len(t.made))
 	for _, p := range t.made {
 		keys = append(keys, p.File, p.Key)
@@ -32,13 +33,10 @@ func (t *task) drawStands() bool {
 	return true
 }
 
-// noPlate begins the note of a plate that could not be drawn.
-const noPlate = "no plate: "
-
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
-	for _, text := range t.doubts {
+	for _, text := range plate.Doubts(t.made) {
 		t.r.AddNote("draw", "measure or mark again, or correct the sheets", true, "%s", text)
 	}
 	old, want := t.r.Plates, t.made
@@ -88,7 +86,8 @@ func (t *task) draw(ctx context.Context) error {
 			if err := t.season.Dir.Remove(p.File); err != nil {
 				return err
 			}
-			t.r.AddNote("draw", "run again; if it stays, leave the photo out in photos.csv", true, noPlate+"%v", err)
+			t.r.AddNote("draw", "run again; if it stays, leave the photo out in photos.csv", true, "no plate: %v", err)
+			t.r.Notes[len(t.r.Notes)-1].NoPlate = true
 			t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
 			continue
 		}
@@ -134,7 +133,8 @@ func (t *task) unchanged(old []Plate) (out []Plate) {
 func (t *task) tell() {
 	for i, p := range t.r.Plates {
 		if made, ok := find(t.made, p.File); ok {
-			t.r.Plates[i].Made = made.Made
+			made.Key = p.Key
+			t.r.Plates[i] = made
 		}
 	}
 }

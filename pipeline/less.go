@@ -18,7 +18,7 @@ import (
 // disk, a file that is being copied) must not take finished paper and people's words with it.
 var ErrLess = errors.New("nothing was done, since the last run knew more than is here")
 
-// What the last run knew, below paper/records: words.log as it was, and the names of the sheets, one a line.
+// What the last run knew, below paper/records: words.log as it was, and what the register was made of, one a line.
 const (
 	wordsKnown  = "words.known"
 	sheetsKnown = "sheets.known"
@@ -43,7 +43,18 @@ func (s *Season) asMuch(files []string, earlier record.All, o RunOptions) error 
 			return err
 		}
 	}
-	return errors.Join(s.keepKnown(wordsKnown, s.Words.Text()), s.keepKnown(sheetsKnown, []byte(strings.Join(s.Register.Sheets, "\n"))))
+	return errors.Join(s.keepKnown(wordsKnown, s.Words.Text()), s.keepKnown(sheetsKnown, []byte(strings.Join(s.madeOf(), "\n"))))
+}
+
+// madeOf is what the register is made of: sheets, and jackets that were carried over, which hold a blank in their names.
+func (s *Season) madeOf() (parts []string) {
+	parts = append(parts, s.Register.Sheets...)
+	for _, j := range s.Register.Jackets {
+		if j.Carried != nil {
+			parts = append(parts, j.Carried.String())
+		}
+	}
+	return parts
 }
 
 // less says what the last run knew that is no longer here, with what to do, and gives the words among it.
@@ -52,9 +63,14 @@ func (s *Season) less(files []string, earlier record.All, o RunOptions) (less []
 	if err != nil {
 		return nil, nil, err
 	}
-	for _, name := range strings.Fields(string(known)) {
-		if !slices.Contains(s.Register.Sheets, name) {
+	parts := s.madeOf()
+	for name := range strings.SplitSeq(string(known), "\n") {
+		switch carried := strings.Contains(name, " "); {
+		case name == "" || slices.Contains(parts, name):
+		case !carried:
 			less = append(less, fmt.Sprintf("the sheet of %s is not here or empty: put it back; one that is no longer wanted stays with its head row only", name))
+		case !o.PhotosGone:
+			less = append(less, fmt.Sprintf("%s, which was carried over, is not below %s/earlier: put its folder back, or bring it again; if it is gone for good: fieldjacket run %s --photos-gone", name, s.Dir, s.Dir))
 		}
 	}
 	if away := awayOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
@@ -128,5 +144,5 @@ func (s *Season) keepKnown(name string, content []byte) error {
 	if before, err := s.known(name); err != nil || bytes.Equal(before, content) {
 		return err
 	}
-	return keep.Bytes(s.Dir.Paper("records", name), 0o644, content)
+	return keep.Bytes(s.Dir.Paper("records", name), 0o600, content)
 }

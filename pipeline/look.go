@@ -12,6 +12,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/record"
@@ -24,7 +25,13 @@ func (t *task) read(_ context.Context) error {
 		known = &t.r.Photo
 	}
 	before := t.r.Photo.SHA256
-	photo, capture, err := intake.Read(t.root, t.r.Photo.File, known)
+	photo, capture, err := intake.Photo{File: t.r.Photo.File}, (*intake.Capture)(nil), error(nil)
+	if t.season != nil {
+		err = t.season.Dir.Own(photo.File)
+	}
+	if err == nil {
+		photo, capture, err = intake.Read(t.root, photo.File, known)
+	}
 	if before != "" && photo.SHA256 != before {
 		// Another picture under the same name. The plates of the old one stay
 		// named until draw has taken them away; its record, which may serve the
@@ -58,6 +65,10 @@ func unreadHint(err error) string {
 		return "save it smaller and put that in its place, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrChanging):
 		return "wait until the copying has ended and run again"
+	case errors.Is(err, intake.ErrName):
+		return "give the file another name, of letters and digits; an old card or an archive from another system wrote this one"
+	case errors.Is(err, folder.ErrLinkedFile):
+		return "put the photo itself here"
 	case errors.Is(err, intake.ErrLinked):
 		return "put the photos themselves here, or the link directly into photos/, where it may lead to a folder outside the season"
 	case errors.Is(err, fs.ErrPermission):
@@ -176,7 +187,7 @@ func (t *task) look(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath()), keep.Bytes(t.marksPath(), 0o644, text)); err != nil {
+	if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath()), keep.Bytes(t.marksPath(), 0o600, text)); err != nil {
 		return err
 	}
 	return t.season.Dir.Finish(record.PreviewFile(t.r.Name()), record.SmallFile(t.r.Name()), record.MarksFile(t.r.Name()))

@@ -26,6 +26,7 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 		folder = "."
 	}
 	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: record.New(name)}
+	t.p.Record = t.r
 	if err := t.through(ctx, looseSteps); err != nil {
 		return nil, err
 	}

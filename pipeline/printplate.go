@@ -63,7 +63,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err != nil {
 		return "", err
 	}
-	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.made([]*Record{t.r})})
+	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.published(State{Records: []*Record{t.r}}, nil).Latest()})
 	sheets.Plate(sheet.Plate{JPEG: jpeg, PxPerMm: dpi / 25.4, N: n, Caption: letters.Spell(o.Photo)})
 	if !o.Mirrored && !o.Pale { // beside a mirrored plate the photo would mislead; a pale one is there to be drawn on
 		untouched, err := os.ReadFile(t.previewPath())
@@ -116,8 +116,8 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
 	var fits []Plate
-	for _, p := range t.plates() {
-		if (o.Jacket == "" || p.Jacket == o.Jacket) && (p.Made.Stamp == fromBottom) == o.Mirrored {
+	for _, p := range t.composed() {
+		if (o.Jacket == "" || p.Jacket == o.Jacket) && p.Mirrored == o.Mirrored {
 			fits = append(fits, p)
 		}
 	}

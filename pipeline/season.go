@@ -3,7 +3,6 @@ package pipeline
 import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/carryover"
-	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
@@ -19,11 +18,6 @@ type Season struct {
 	Dir      folder.Dir
 	Register *register.Register
 	Words    *words.Log
-
-	// norths is how magnetic, grid and true north lie to each other where and
-	// when a photo of a jacket was taken. nil: not asked, plates show the north
-	// that was stated.
-	norths func(r *Record, jacket string) figure.Norths
 
 	before map[string]*paperwork.Packet // of the jackets that were carried over: what earlier seasons had of them
 }
@@ -48,7 +42,6 @@ func Open(dir string) (*Season, error) {
 			r.Problems = append(r.Problems, problems...)
 		}
 	}
-	s.norths = s.northsOf
 	s.hear()
 	return s, nil
 }
@@ -64,4 +57,18 @@ func (s *Season) references() []calibrate.Reference {
 		refs = append(refs, ref)
 	}
 	return refs
+}
+
+// askWho names initials in words.log that stand in no list of people, each once.
+func askWho(log *words.Log, season register.Season) (out []register.Problem) {
+	asked := map[string]bool{}
+	for _, line := range log.Lines {
+		for _, who := range season.Unknown(line.By) {
+			if !asked[who] && !line.Undone {
+				asked[who] = true
+				out = append(out, register.Problem{File: words.File, Row: line.Number, Column: "by", Value: who, Allowed: register.UnknownPerson, Lost: register.LostNothing})
+			}
+		}
+	}
+	return out
 }

@@ -12,7 +12,9 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
-	"fieldjacket/pipeline/words"
+	"fieldjacket/pipeline/plate"
+	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/scale"
 )
 
 // A step is one named stage that every photo goes through.
@@ -50,7 +52,7 @@ var readSteps = []step{
 var photoSteps = []step{
 	{name: "look", recipe: 14, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 7, reads: (*task).fitReads, do: (*task).fit},
+	{name: "fit", recipe: 7, reads: func(t *task) any { return scale.Input{Photo: t.p, Carried: t.refs}.Reads() }, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
 	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
@@ -72,19 +74,13 @@ func stepsNamed(names ...string) (out []step) {
 	return out
 }
 
-// seasonSteps are the stages of a whole season, done when all photos are.
+// seasonSteps are the stages of a whole season, done when all photos are and before its documents.
 var seasonSteps = []struct {
 	name string
 	do   func(*Season, context.Context, *outcome) error
 }{
 	{"tidy", (*Season).tidy},
 	{"audit", (*Season).audit},
-	{"packets", (*Season).packets},
-	{"labels", (*Season).labels},
-	{"truck list", (*Season).truckList},
-	{"workbook", (*Season).workbook},
-	{"localities", (*Season).localities},
-	{"days", (*Season).days},
 }
 
 // A task is one photo on its way through the steps.
@@ -98,12 +94,8 @@ type task struct {
 	child      *children.Child // nil: there is no vision program
 	opencv     string
 	found      []look.Found     // by look, one per looked-for reference
-	heard      words.PhotoSaid  // what words.log says of the photo
-	said       *figure.Marks    // places that a person pointed at; nil: none
-	under      []bared          // what other photos tell of the bone under the plaster
-	exposed    []exposed        // pictures of the exposed bone, one for a jacket at most
-	underKey   string           // hash of it; "": nothing
-	shown      []evidence.Shown // what other photos confirm of the grid that lay there
+	p          evidence.Photo   // the same record with what people and sheets say of it
+	covered    evidence.Covered // what other photos tell of the bone under the plaster
 	made       []Plate          // what the plates have to say
 	doubts     []string         // what on them a person has to settle
 	drawn      int              // plates drawn by this run
@@ -156,4 +148,17 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		}
 	}
 	return nil
+}
+
+// taskOf is the task of a photo of which nothing is settled yet.
+func (s *Season) taskOf(r *record.Record) *task {
+	return &task{season: s, root: s.Dir.Photos(), refs: s.references(), r: r, p: evidence.Of(r, s.Register, s.Words)}
+}
+
+// composed is what the photo's plates say.
+func (t *task) composed() []record.Plate {
+	norths := func(r *record.Record, jacket string) figure.Norths {
+		return evidence.Norths(t.season.Register, r, jacket)
+	}
+	return plate.Compose(plate.Input{Photo: t.p, Covered: t.covered, Norths: norths})
 }

@@ -10,8 +10,10 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/layout"
+	"fieldjacket/pipeline/scale"
 	"fieldjacket/pipeline/words"
 )
 
@@ -34,16 +36,15 @@ const (
 // Try makes of a reference put by hand what a run would make of it; child may
 // be nil: then nothing is looked at. Nothing is written.
 func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h words.HandSet) (Trial, error) {
-	t := s.taskOf(r)
-	t.child = child
 	var found look.Found
 	if child != nil && h.Corners != nil {
 		var err error
-		if found, err = Refine(ctx, child, t.r.Source(t.root), h); err != nil {
+		if found, err = Refine(ctx, child, r.Source(s.Dir.Photos()), h); err != nil {
 			return Trial{}, err
 		}
 	}
-	sighting, err := t.fitByHand(h, found)
+	in := scale.Input{Photo: evidence.Of(r, s.Register, s.Words), Carried: s.references()}
+	sighting, err := in.Manual(h, found)
 	trial := Trial{Sighting: sighting, Snapped: found.Marks != nil, Why: found.Refused}
 	if err != nil || sighting.Plane == nil {
 		return trial, err
@@ -52,11 +53,11 @@ func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h wo
 	if err != nil {
 		return trial, err
 	}
-	scale, err := level.ScalePxPerCm(sighting.Plane.MiddleCm())
+	inMiddle, err := level.ScalePxPerCm(sighting.Plane.MiddleCm())
 	if err != nil {
 		return trial, err
 	}
-	trial.Scale = &scale
+	trial.Scale = &inMiddle
 	for _, c := range placesPut(sighting) {
 		if p, ok := level.Photo(c[0], c[1]); ok {
 			trial.Corners = append(trial.Corners, p)
@@ -89,13 +90,6 @@ func placesPut(s calibrate.Sighting) [][2]float64 {
 }
 
 func apart(a, b calibrate.Point) float64 { return math.Hypot(a.XPx-b.XPx, a.YPx-b.YPx) }
-
-// taskOf is the task of a photo of which nothing is settled yet.
-func (s *Season) taskOf(r *Record) *task {
-	t := &task{season: s, root: s.Dir.Photos(), refs: s.references(), r: r}
-	t.listen()
-	return t
-}
 
 // Source is a record's photo as a child is told of it.
 func (s *Season) Source(r *Record) look.Source { return r.Source(s.Dir.Photos()) }
@@ -147,12 +141,12 @@ func (s *Season) Measured(r *Record, at []calibrate.Point, levelCm *float64) (st
 	if plane == nil {
 		return "", errors.New("the photo has no scale")
 	}
-	t, number := s.taskOf(r), ""
+	number := ""
 	if len(r.Belongs.Jackets) > 0 {
 		number = r.Belongs.Jackets[0]
 	}
 	o := figure.Outline{Points: at, LevelCm: levelCm}
-	q, where, err := o.Area(plane, t.bone(number), thingOf(sighting.Reference.Kind))
+	q, where, err := o.Area(plane, evidence.Of(r, s.Register, s.Words).Bone(number), calibrate.Thing(sighting.Reference.Kind))
 	if err != nil {
 		return "", err
 	}

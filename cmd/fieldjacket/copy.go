@@ -20,7 +20,7 @@ type copyCommand struct {
 }
 
 func (copyCommand) Help() string {
-	return "Example: fieldjacket copy /media/rka/DCIM season-2026 --as rka --second /media/backup\n" +
+	return "Example: fieldjacket copy /media/rka/DCIM season-2026 --as rka --second /media/backup\n\n" +
 		"Photos, films and their sidecars that are not there yet, by content, are copied into photos/NAME, flushed, read back from the\n" +
 		"disk and compared. Another photo of the same name gets a name beside it; nothing is overwritten. Folders made by a camera\n" +
 		"(DCIM, 100APPLE) are left out of the names, others are kept. After a pulled cable run the same line again."

@@ -19,7 +19,7 @@ type runCommand struct {
 	DryRun   bool   `help:"Say what would be done, and do nothing."`
 	JSON     bool   `help:"One JSON object per photo, then a summary."`
 
-	PhotosGone    bool `help:"Go on though far fewer photos are there than the last run knew: the plates of those that are gone go too."`
+	PhotosGone    bool `help:"Go on though far fewer photos, or carried jackets, are there than the last run knew: their paper goes too."`
 	WordsRestored bool `help:"Go on though words.log has lost words that the last run knew."`
 }
 

@@ -52,6 +52,26 @@ func TestNothingMovesUnseen(t *testing.T) {
 		{"contact, four columns", contact(4, 4)}, {"contact, two columns", contact(2, 2)},
 		{"a plate on one sheet", plate(600, 500, 4, 2, "plate of IMG_0412", 0)}, {"a plate below something", plate(600, 500, 4, 1, "", 20)},
 		{"a plate on several sheets", plate(900, 1200, 2, 1, "plate of IMG_0412", 0)},
+		{"a frame over two pages", func(t *testing.T) []byte {
+			s := begin(A4)
+			s.Gap(40)
+			long := strings.Repeat("Invented words that are long enough to be wrapped again and again. ", 12)
+			s.Framed("Plaster and silica dust", []string{long, long, long, long, long, long})
+			s.Text(long)
+			s.Gap(s.RoomMm() - 30)
+			s.Framed("Kept together", []string{"It finds no room here.", long})
+			return written(t, s.Write)
+		}},
+		{"a long table", func(t *testing.T) []byte {
+			s := begin(Letter)
+			table := Table{Heads: []string{"day", "what"}, Shares: []float64{1, 3}}
+			for i := range 70 {
+				table.Rows = append(table.Rows, []string{strconv.Itoa(i), strings.Repeat("what was done ", 1+i%9)})
+			}
+			s.Table(table)
+			s.Pencil(4)
+			return written(t, s.Write)
+		}},
 		{"blank forms", func(t *testing.T) []byte {
 			s := begin(A4)
 			s.Fields([]string{"jacket", "finds", "day", "by"}, 2)

@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"errors"
+	"math"
+	"strings"
 	"testing"
 )
 
@@ -61,5 +63,23 @@ func TestWhatAJPEGMayCarry(t *testing.T) {
 		if err := plain([]byte(c.jpeg)); (err == nil) != c.ok || errors.Is(err, ErrCarries) != c.carries {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// A plate without a scale of its own, or at none, is not printed.
+func TestPlatesWithoutScaleAreRefused(t *testing.T) {
+	for _, c := range []struct {
+		pxPerMm, n float64
+		ok         bool
+	}{{4, 1, true}, {0, 1, false}, {-4, 1, false}, {math.NaN(), 1, false}, {4, 0, false}, {4, -1, false}, {4, math.NaN(), false}, {math.Inf(1), 1, false}, {4, math.Inf(1), false}} {
+		s := begin(A4)
+		s.Plate(Plate{JPEG: picture(t, 400, 300), PxPerMm: c.pxPerMm, N: c.n})
+		if (s.err == nil) != c.ok {
+			t.Errorf("%g px/mm at 1:%g: %v", c.pxPerMm, c.n, s.err)
+		}
+	}
+	s := begin(A4)
+	if s.Plate(Plate{JPEG: picture(t, 4000, 3000), PxPerMm: 0.2, N: 1}); s.err == nil || !strings.Contains(s.err.Error(), "sheets of A4: print it at a smaller scale") {
+		t.Errorf("20 by 15 m: %v", s.err)
 	}
 }

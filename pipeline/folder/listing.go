@@ -90,6 +90,31 @@ func (d Dir) leadsOut(link string) (folder string, ok bool) {
 	return to, err == nil && at.IsDir() && !Inside(to, string(d)) && !Inside(string(d), to)
 }
 
+// Own fails for a file below photos/ that is a link out of the folder which the
+// photos lie in: it would not go with the season, and may be anything.
+func (d Dir) Own(file string) error {
+	path := filepath.Join(d.Photos(), filepath.FromSlash(file))
+	if _, err := os.Readlink(path); err != nil {
+		return nil // no link
+	}
+	at, err := os.Stat(path)
+	if err != nil || at.IsDir() {
+		return nil // whoever reads it says that it leads nowhere, or to a folder
+	}
+	first, _, below := strings.Cut(file, "/")
+	home := d.Photos()
+	if below {
+		home = filepath.Join(home, first)
+	}
+	if !Inside(path, home) && !Inside(path, d.Photos()) {
+		return ErrLinkedFile
+	}
+	return nil
+}
+
+// ErrLinkedFile: see [Dir.Own].
+var ErrLinkedFile = errors.New("a link to a file outside of photos/, which is not followed")
+
 // Inside tells whether a folder is another or lies within it.
 func Inside(dir, other string) bool {
 	var whole func(p string) string

@@ -185,6 +185,7 @@ func TestGaps(t *testing.T) {
 		day("bob/IMG_0455.JPG", "2026-02-11T10:00:00"), // another phone's
 		shot(t, "ann/IMG_0452.JPG", "Other", "2026-02-11T10:00:00", "", ""),
 	}
+	slices.Reverse(photos) // in whatever order they come
 	when, _ := Settle(photos, register.Season{})
 	var got []string
 	for _, g := range Gaps(photos, when) {

@@ -6,7 +6,17 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/register"
 )
+
+// JacketFile is the number of a jacket of the sheets as a part of a file name.
+func JacketFile(sheets *register.Register, number string) string {
+	var all []string
+	for _, j := range sheets.Jackets {
+		all = append(all, j.Number)
+	}
+	return FileNumber(number, all)
+}
 
 // FileNumber is a number as a part of a file name. Of all numbers beside it those that differ only in what a file name cannot
 // hold, or in capitals, which many disks do not tell apart, get different names.

@@ -8,11 +8,9 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
-	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
-	"fieldjacket/pipeline/register"
 )
 
 // A Record is one photo and everything the season has learned about it. Each
@@ -51,7 +49,11 @@ type Plate struct {
 	Made   look.Plate `json:"-"`                // what it says; made anew by every run
 	Key    string     `json:"key"`              // hash of all that was drawn
 
-	Under *look.Source `json:"-"` // the photo of its earlier picture; nil: it has none
+	Under    *look.Source `json:"-"` // the photo of its earlier picture; nil: it has none
+	Mirrored bool         `json:"-"` // as seen from below
+	Size     string       `json:"-"` // how the size of its scale is known
+	Tapes    []string     `json:"-"` // taped lengths said of the photo, held against it, a sentence each
+	Doubts   []string     `json:"-"` // what on it a person has to settle
 }
 
 // A Note is one sentence about a photo.
@@ -63,6 +65,8 @@ type Note struct {
 	Person bool `json:"person,omitempty"`
 	// Again marks a stage that was not done and is tried again by the next run.
 	Again bool `json:"again,omitempty"`
+	// NoPlate: a plate could not be drawn.
+	NoPlate bool `json:"no_plate,omitempty"`
 }
 
 // New is the record of a photo that no run has seen.
@@ -89,37 +93,6 @@ func (r *Record) Unread() string {
 		}
 	}
 	return ""
-}
-
-// Unscaled is why the photo has no scale: a person wants none, or what came
-// nearest was refused; nil: it has one, or nothing was looked for.
-func (r *Record) Unscaled() *calibrate.Refusal {
-	if r.NoScale != "" {
-		return calibrate.Refuse("", "%s", r.NoScale)
-	}
-	if plane, _ := r.Plane(); plane != nil {
-		return nil
-	}
-	var cards []int
-	for _, c := range r.Codes {
-		cards = append(cards, c.Card)
-	}
-	return evidence.Nearest(r.Sightings, cards)
-}
-
-// Refused is what a person has to do something about: why a gridded view, or
-// one in which a reference is to be seen, has no scale, and every note that asks for
-// one.
-func (r *Record) Refused() (out []Note) {
-	if f := r.Unscaled(); f != nil && r.NoScale == "" && (r.Belongs.View == register.ViewGridded || f.Near >= calibrate.Other) {
-		out = append(out, Note{Stage: "fit", Text: f.Reason, Retake: f.Retake, Person: true})
-	}
-	for _, n := range r.Notes {
-		if n.Person {
-			out = append(out, n)
-		}
-	}
-	return out
 }
 
 // Phone is the phone that took the photo.

@@ -12,7 +12,7 @@ import (
 // not in the words of a programming language.
 func TestSeasonFaultsInWords(t *testing.T) {
 	for text, wants := range map[string][]string{
-		"name = 5\n": {"line 1, name: found `name = 5`: want a text in quotation marks, such as name = \"Quebrada"},
+		"name = 5\n": {"line 1, name: found `name = 5`: want a text in quotation marks, such as name = \"Quiet Gully"},
 		"name = \"a\"\n[[reference]]\npitch_cm = \"10cm\"\n": {"line 3, reference.pitch_cm: found `pitch_cm = \"10cm\"`: want a number, without quotation marks and unit, such as pitch_cm = 10"},
 		"[[reference]]\ncard = 3.5\n":                        {"want a whole number", "card = 3"},
 		"[[reference]]\ntiles = \"true\"\n":                  {"want true or false", "tiles = true"},
@@ -25,8 +25,8 @@ func TestSeasonFaultsInWords(t *testing.T) {
 		"[people]\nÅB = { name = \"x\" }\n":                  {"line 2, ÅB", `stands in quotation marks, "ÅB"`},
 		"[people]\nMüller = { name = \"x\" }\n":              {"line 2, Müller", `stands in quotation marks, "Müller"`},
 		"ä = 1\n":                                            {`in quotation marks, "ä"`},
-		"name = Quebrada\n":                                  {"line 1, name: found `name = Quebrada`: want texts in quotation marks, such as name ="},
-		"name = “Quebrada”\n":                                {"want straight quotation marks"},
+		"name = Gully\n":                                     {"line 1, name: found `name = Gully`: want texts in quotation marks, such as name ="},
+		"name = “Gully”\n":                                   {"want straight quotation marks"},
 		"name = \"a\nb\"\n":                                  {"line 1", "the closing quotation mark is missing"},
 		"name = \"a\"\nname = \"b\"\n":                       {"line 2, name", "stands there twice"},
 		"[[people]]\nAB = 1\n":                               {"line 1, people", "single brackets"},

@@ -69,8 +69,11 @@ type personKeys struct {
 
 func readSeasonFile(dir string) (Season, []Problem, error) {
 	content, err := keep.Read(filepath.Join(dir, seasonFile), maxSeasonBytes)
-	if err != nil {
+	if errors.Is(err, fs.ErrNotExist) {
 		return Season{}, nil, fmt.Errorf("not a season folder: %w", err)
+	}
+	if err != nil {
+		return Season{}, nil, fmt.Errorf("%w\n%w", err, ErrUnread)
 	}
 	season, problems, err := parseSeason(content)
 	if err != nil {

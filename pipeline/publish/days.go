@@ -1,0 +1,121 @@
+package publish
+
+import (
+	"bytes"
+	"context"
+	"maps"
+	"slices"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/evidence"
+	"fieldjacket/pipeline/geotag"
+	"fieldjacket/pipeline/offload"
+	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/register"
+)
+
+// days writes a page and a sheet for each day that has diary lines or photos of the season's own: not for days on which there are
+// but stray ones, or such as are left out or counted only.
+func (w *writer) days(ctx context.Context) error {
+	byDay := map[string]*paperwork.Day{}
+	page := func(d register.Date) *paperwork.Day {
+		key := d.String()
+		if byDay[key] == nil {
+			byDay[key] = &paperwork.Day{Paper: w.paper(), Season: w.Sheets.Season, Date: d, Report: w.Report, OnPlaster: onPlaster(w.packets)}
+			for _, p := range w.Problems {
+				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
+			}
+		}
+		return byDay[key]
+	}
+	for _, e := range w.Sheets.Diary {
+		if !e.Date.IsZero() {
+			p := page(e.Date)
+			p.Diary = append(p.Diary, e)
+		}
+	}
+	stray := geotag.Strays(w.Records, w.Sheets)
+	for _, r := range w.Records {
+		if d, err := register.ParseDate(r.When.Day()); err == nil && r.ToSort() && !r.Belongs.LeaveOut && !slices.Contains(stray, r) {
+			page(d)
+		}
+	}
+	for _, r := range w.Records {
+		p := byDay[r.When.Day()]
+		if p == nil || r.Copied() {
+			continue
+		}
+		p.Photos++
+		shot := shotOf(r)
+		shot.Small = record.Small(w.Dir.Paper(), r)
+		p.Shots = append(p.Shots, shot)
+		for _, n := range evidence.Refused(r) {
+			p.Refused = append(p.Refused, paperwork.Refused{File: r.Photo.File, Reason: n.Text, Retake: n.Retake})
+		}
+	}
+	wanted := map[string]string{}
+	for _, day := range slices.Sorted(maps.Keys(byDay)) {
+		p := byDay[day]
+		took, notices := geotag.OnDay(day, w.PerDay, w.Notices)
+		for _, c := range took {
+			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+		}
+		p.Notices = notices
+		addCopied(p.Phones, day, w.Copied)
+		page, key := "days/"+day+".html", w.key(Recipe, p)
+		wanted[page], wanted["days/"+day+".pdf"] = key, key
+		if err := w.file(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
+			return err
+		}
+		if err := w.file(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
+			return err
+		}
+		w.made.Days = append(w.made.Days, page)
+	}
+	return w.forget("days", wanted)
+}
+
+// shotOf is a photo as lists show it, without its small picture.
+func shotOf(r *record.Record) paperwork.Shot {
+	shot := paperwork.Shot{
+		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: r.Taken(), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption,
+	}
+	if _, sighting := r.Plane(); sighting != nil {
+		shot.ScaledBy = calibrate.Thing(sighting.Reference.Kind)
+	}
+	for _, p := range r.Plates {
+		shot.Plates = append(shot.Plates, p.File)
+	}
+	return shot
+}
+
+// onPlaster is the line for each jacket that is not covered and gone.
+func onPlaster(papers []paperwork.Packet) (lines []paperwork.Line) {
+	for _, p := range papers {
+		if p.Jacket.Plastered() && !p.Audit.Stage.Reached(register.Loaded) {
+			lines = append(lines, paperwork.Line{Number: p.Jacket.Number, Text: paperwork.OnPlaster(p)})
+		}
+	}
+	return lines
+}
+
+// withoutPlace is a fault of the register for a day's page, which may be passed on: what is wrong with a position is told by
+// check, with the position.
+func withoutPlace(p register.Problem) string {
+	if p.Column == "position" {
+		p.Value, p.Allowed = "", "cannot be read; fieldjacket check tells why"
+	}
+	return p.Error()
+}
+
+// addCopied tells each phone of a day's page what was copied off it.
+func addCopied(took []paperwork.Phone, day string, all []offload.Copied) {
+	for i, p := range took {
+		for _, c := range all {
+			if c.Day == day && c.Phone.String() == p.Name {
+				took[i].Copied = c.Lines(p.Photos)
+			}
+		}
+	}
+}
