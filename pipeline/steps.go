@@ -50,7 +50,7 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 13, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "look", recipe: 14, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
 	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
 	{name: "fit", recipe: 7, reads: func(t *task) any { return scale.Input{Photo: t.p, Carried: t.refs}.Reads() }, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
@@ -74,19 +74,13 @@ func stepsNamed(names ...string) (out []step) {
 	return out
 }
 
-// seasonSteps are the stages of a whole season, done when all photos are.
+// seasonSteps are the stages of a whole season, done when all photos are and before its documents.
 var seasonSteps = []struct {
 	name string
 	do   func(*Season, context.Context, *outcome) error
 }{
 	{"tidy", (*Season).tidy},
 	{"audit", (*Season).audit},
-	{"packets", (*Season).packets},
-	{"labels", (*Season).labels},
-	{"truck list", (*Season).truckList},
-	{"workbook", (*Season).workbook},
-	{"localities", (*Season).localities},
-	{"days", (*Season).days},
 }
 
 // A task is one photo on its way through the steps.
