@@ -36,7 +36,7 @@ func (r Reference) CornersCm() (corners [4][2]float64, err error) {
 // Puts is how many places of a reference a person puts on a photo: the two ends
 // of a bar or of points, else four corners.
 func (r Reference) Puts() int {
-	if kinds[r.Kind].corners == nil {
+	if k, ok := kinds[r.Kind]; ok && k.corners == nil {
 		return 2
 	}
 	return 4
