@@ -5,8 +5,9 @@ import (
 	"time"
 
 	"fieldjacket/pipeline/children"
-	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/missing"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/publish"
 	"fieldjacket/pipeline/record"
 )
 
@@ -32,9 +33,8 @@ type Reporter interface {
 // An outcome is all that a run knows when the photos are done.
 type outcome struct {
 	State
-	earlier record.All         // records of the runs before
-	perDay  []phones.Count     // what each phone took
-	papers  []paperwork.Packet // what each jacket's paper is made of; by packets
+	earlier record.All     // records of the runs before
+	perDay  []phones.Count // what each phone took
 	summary Summary
 }
 
@@ -83,7 +83,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if err != nil {
 		return err
 	}
-	if err := s.asMuch(g.files(), g.earlier, o); err != nil {
+	if err := s.here().AsMuch(g.files(), g.earlier, missing.Accepted{PhotosGone: o.PhotosGone, WordsRestored: o.WordsRestored}); err != nil {
 		return err
 	}
 	if out.summary.Damaged, err = s.Dir.ClearDamaged(o.Program != ""); err != nil {
@@ -115,7 +115,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		if redone {
 			out.summary.Redone++
 		}
-		if t.didLook {
+		if t.see.Looked {
 			out.summary.Looked++
 		}
 		tell.Photo(t.r.Photo.File)
@@ -148,7 +148,19 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 			return err
 		}
 	}
-	return nil
+	made, err := publish.Write(ctx, s.published(out.State, out.perDay), tell.Stage)
+	sum := &out.summary
+	sum.Packets, sum.Days, sum.NotMade = made.Packets, made.Days, made.NotMade
+	sum.Person = sum.Person || len(made.NotMade) > 0
+	return err
+}
+
+// published is what the season's documents are made of.
+func (s *Season) published(now State, perDay []phones.Count) publish.Season {
+	return publish.Season{
+		Dir: s.Dir, Sheets: s.Register, Words: s.Words, Before: s.before, Records: now.Records, Report: now.Report,
+		Problems: now.Problems, Notices: now.Notices, PerDay: perDay, Copied: now.Copied,
+	}
 }
 
 // mostSettled is how often the season is settled anew by what was seen and
@@ -175,7 +187,7 @@ func (g *gathering) settle() (changed []*task, err error) {
 // keep writes the record where anything in it has changed; redone tells
 // whether that is more than the file's date or place on the disk.
 func (t *task) keep() (redone bool, err error) {
-	t.r.SortNotes()
+	t.r.SortNotes(noteOrder())
 	if err := t.r.Save(t.season.Dir.Paper()); err != nil {
 		return false, err
 	}

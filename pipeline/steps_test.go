@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"fieldjacket/pipeline/publish"
 )
 
 // TestRecipes holds the steps and their recipes in order. Every record on a
@@ -25,7 +27,7 @@ func TestRecipes(t *testing.T) {
 		}
 		got = append(got, line)
 	}
-	want := []string{"read 1", "look 13, kept, writes, sees", "refine 1, kept, writes, sees", "fit 7, kept", "assign 1", "draw 5, kept, writes"}
+	want := []string{"read 1", "look 14, kept, writes, sees", "refine 1, kept, writes, sees", "fit 7, kept", "assign 1", "draw 5, kept, writes"}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("steps of a photo (- want, + got):\n%s", d)
 	}
@@ -43,10 +45,11 @@ func TestRecipes(t *testing.T) {
 	if d := cmp.Diff([]string{"fit", "assign", "draw"}, got); d != "" {
 		t.Errorf("steps of a photo of which other photos settled something late (- want, + got):\n%s", d)
 	}
-	got = []string{fmt.Sprintf("paper %d", paperRecipe)}
+	got = []string{fmt.Sprintf("paper %d", publish.Recipe)}
 	for _, s := range seasonSteps {
 		got = append(got, s.name)
 	}
+	got = append(got, publish.Documents()...)
 	if d := cmp.Diff([]string{"paper 13", "tidy", "audit", "packets", "labels", "truck list", "workbook", "localities", "days"}, got); d != "" {
 		t.Errorf("steps of a season (- want, + got):\n%s", d)
 	}

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/offload"
 )
 
 type checkCommand struct {
@@ -54,14 +54,14 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	return nil
 }
 
-func checkJSON(w io.Writer, r audit.Report, notices []string, copied []pipeline.Copied, fresh int) error {
+func checkJSON(w io.Writer, r audit.Report, notices []string, copied []offload.Copied, fresh int) error {
 	lines := json.NewEncoder(w)
 	for _, j := range r.Jackets {
 		if err := lines.Encode(j); err != nil {
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": pipeline.ByPhone(copied),
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": offload.ByPhone(copied),
 		"not_looked_at": fresh})
 }
 

@@ -65,6 +65,8 @@ type Note struct {
 	Person bool `json:"person,omitempty"`
 	// Again marks a stage that was not done and is tried again by the next run.
 	Again bool `json:"again,omitempty"`
+	// NoPlate: a plate could not be drawn.
+	NoPlate bool `json:"no_plate,omitempty"`
 }
 
 // New is the record of a photo that no run has seen.
@@ -144,10 +146,6 @@ func (r *Record) Plane() (*calibrate.Plane, *calibrate.Sighting) {
 func (r *Record) Mirrored() bool {
 	return slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Mirrored }) && !slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Card > 0 })
 }
-
-// stageOrder is the order in which a record keeps its notes, whichever stage was
-// done anew.
-var stageOrder = []string{"read", "copy", "count", "look", "refine", "fit", "assign", "draw"}
 
 // AddNote adds a sentence of a stage.
 func (r *Record) AddNote(stage, retake string, person bool, format string, args ...any) {
