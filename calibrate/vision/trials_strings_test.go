@@ -26,8 +26,8 @@ type unkindTally struct {
 // TestTrialsStringsUnkind prints how frames of strings are scaled that are uneven, seen from aside and half hidden, with all that
 // lies about, and what is scaled where there are none. Lengths are those between the outer crossings in the picture, as drawn. A
 // photo is WRONG when the median of its lengths is off by over 1.5 U, when strings are counted that are not there, or when too few
-// are where the whole frame is in the picture and nothing lies over it. Frames seen at 50 degrees and more are summed apart. TRIALS_WIDTH sets the pictures'
-// width (3264 px).
+// are where the whole frame is in the picture and nothing lies over it. Frames seen at 50 degrees and more are summed apart.
+// TRIALS_WIDTH sets the pictures' width (3264 px).
 func TestTrialsStringsUnkind(t *testing.T) {
 	OneThread()
 	first, per := trialSeeds()
