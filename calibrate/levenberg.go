@@ -13,7 +13,7 @@ type fitting struct {
 	marks  []Mark
 	weight []float64
 	uK1    float64
-	belief func(s state) []float64 // what is known beside the marks, each in standard uncertainties; nil: nothing
+	prior  func(s state) []float64 // what is known beside the marks, each in standard uncertainties; nil: nothing
 }
 
 // normal sums the weighted normal equations and half the cost. sigma is the
@@ -54,9 +54,9 @@ func (f *fitting) normal(s state, sigma float64) (a square, b [params]float64, c
 	return a, b, cost
 }
 
-// descend runs Levenberg-Marquardt with Marquardt's scaling (J. SIAM 11(2),
+// levenbergMarquardt runs Levenberg-Marquardt with Marquardt's scaling (J. SIAM 11(2),
 // 1963, pp. 431-441) until a step changes the cost by less than the given part.
-func (f *fitting) descend(s state, sigma, until float64) state {
+func (f *fitting) levenbergMarquardt(s state, sigma, until float64) state {
 	a, b, cost := f.normal(s, sigma)
 	damping := 1e-3
 	for range 60 {
