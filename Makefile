@@ -2,6 +2,7 @@
 # make demo   the same, then writes a small invented season to demo/ and runs it
 # make test   the same, then installs what the tests need and runs them all
 # make trials  renders photos with known truth and prints how the finders fare (SEEDS=heldout for those kept apart)
+# make mutants  changes one operator at a time and prints the share of changes that the tests notice (SEED=7 N=5)
 # make clean  removes bin/ and demo/
 #
 # What each step is and why stands at the head of the scripts in .ci/.
@@ -9,7 +10,7 @@
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
 .DELETE_ON_ERROR:
-.PHONY: all build demo test trials clean
+.PHONY: all build demo test trials mutants clean
 
 export FIELDJACKET_VISION := $(CURDIR)/bin/fieldjacket-vision
 
@@ -34,6 +35,10 @@ test: build
 # Long, and no part of make test. TRIALS_N is the number of photos of each kind.
 trials: build
 	@TRIALS_SEEDS=$(SEEDS) .ci/go.sh test -tags trials ./calibrate/vision -run Trials -count=1 -timeout 3h -v
+
+# Long, and no part of make test. SEED draws other changes, N is how many in each package, PACKAGES names some of them.
+mutants:
+	@.ci/go.sh run ./.ci/mutants -seed $(or $(SEED),1) -n $(or $(N),5) $(PACKAGES)
 
 clean:
 	rm -rf bin demo

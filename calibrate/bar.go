@@ -44,7 +44,7 @@ func FitBar(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 		return nil, Refuse(retakeBar, "bar: %d edges between blocks found, need %d", n, minBarEdges)
 	}
 	if n, most := lastBlock(ref, marks), int(math.Round(ref.LengthCm/ref.BlockCm)); n > most {
-		return nil, Refuse("check the bar's length and block against the real one", "bar: %d blocks in a row counted, but the bar has %d", n, most)
+		return nil, Refuse("check the bar's length and block against the real one", "bar: %d blocks in a row counted, but the bar has %d", n, most).At(Other)
 	}
 	p, kept, err := fitBar(ref, camera, marks)
 	if err != nil {

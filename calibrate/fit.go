@@ -164,7 +164,7 @@ func (f *fitting) plane(ref Reference, s state, floorPx float64) (*Plane, []bool
 	sigma := max(math.Sqrt(sum/max(1, float64(equations-params+1))), floorPx)
 	covered := false
 	if f.onLines() {
-		covered = f.sharedCovariance(s, sigma, ref.uLineCm(), &p.Covariance)
+		covered = f.sharedCovariance(s, sigma, ref.LineUCm(), &p.Covariance)
 	} else {
 		covered = f.covariance(s, sigma, &p.Covariance)
 	}

@@ -20,7 +20,7 @@ func (p *Plane) shapePrior(ref Reference, y [2]float64, n *mat.Dense) (mean [2]f
 		uAngle = min(math.Hypot(uAngle, seen), maxRackDeg*math.Pi/180) // this frame was not made square within a degree
 	}
 	short := min(p.Corners[2][0]-p.Corners[0][0], p.Corners[2][1]-p.Corners[0][1])
-	uRatio := math.Sqrt2 * ref.uLineCm() / max(short, ref.PitchCm)
+	uRatio := math.Sqrt2 * ref.LineUCm() / max(short, ref.PitchCm)
 	return mean, mat.NewDense(2, 2, []float64{uAngle * uAngle, 0, 0, uRatio * uRatio})
 }
 

@@ -13,19 +13,19 @@ func judgeCells(ref Reference, p *Plane) error {
 		return nil
 	}
 	least, most := min(ref.CellsAcross, ref.CellsDown), max(ref.CellsAcross, ref.CellsDown)
-	low, high := p.spans(ref)
+	low, high := p.Spans(ref)
 	few, many := min(low, high), max(low, high)
 	if few > least || many > most {
-		return Refuse(retakeGrid, "grid: %d x %d cells counted, but the frame has %d x %d: the pitch is in doubt", few, many, least, most)
+		return Refuse(retakeGrid, "grid: %d x %d cells counted, but the frame has %d x %d: the pitch is in doubt", few, many, least, most).At(Other)
 	}
 	if (few < least-2 || many < most-2) && p.roomBeyond(ref, 0) && p.roomBeyond(ref, 1) || low < least-2 && p.roomBeyond(ref, 0) || high < least-2 && p.roomBeyond(ref, 1) {
-		return Refuse(retakeGrid, "grid: %d x %d cells counted with room for more, but the frame has %d x %d: the pitch is in doubt", few, many, least, most)
+		return Refuse(retakeGrid, "grid: %d x %d cells counted with room for more, but the frame has %d x %d: the pitch is in doubt", few, many, least, most).At(Other)
 	}
 	return nil
 }
 
-// spans is how many cells lie between the outermost strings, each way.
-func (p *Plane) spans(ref Reference) (across, down int) {
+// Spans is how many cells of a grid lie between the outermost strings, each way.
+func (p *Plane) Spans(ref Reference) (across, down int) {
 	return int(math.Round((p.Corners[2][0] - p.Corners[0][0]) / ref.PitchCm)), int(math.Round((p.Corners[2][1] - p.Corners[0][1]) / ref.PitchCm))
 }
 

@@ -35,7 +35,7 @@ func (p *Plane) tidy(ref Reference, kept []Mark) bool {
 // tidyOffset is how far, in cells and as a standard deviation, strings of such
 // a frame stand off their places.
 func (r Reference) tidyOffset() float64 {
-	return math.Hypot(tidyGridOffset, 1.4*r.uLineCm()/r.PitchCm)
+	return math.Hypot(tidyGridOffset, 1.4*r.LineUCm()/r.PitchCm)
 }
 
 func (e evenness) judge(wander, offset float64) error {

@@ -2,16 +2,21 @@ package calibrate
 
 import "math"
 
-// maxDepthCm is the greatest depth between two references of one photo that is
-// believed: strings over a pit's floor, a bar on the bone. Beyond it one of
-// the two is taken for what it is not (half a pitch, an inch for a centimetre).
-const maxDepthCm = 60
+// What depth between two references of one photo is believed: strings over a
+// pit's floor, a bar on the bone. Beyond it one of the two is taken for what it
+// is not (half a pitch, an inch for a centimetre).
+const (
+	maxDepthCm    = 60
+	maxOverCm     = 25  // of anything over strings, which are hung above all that lies under them
+	maxDepthShare = 0.7 // of the strings' distance from the camera: nobody takes strings from so near
+)
 
 // DepthBetween tells how far b's middle lies behind a's plane as the camera
 // sees it, with U (k = 2), negative where it lies before it. Two references
 // whose scales differ as two levels would do not contradict each other: they
-// measure the depth. Only where no depth of up to 60 cm explains them the error
-// is a *Refusal that names both; another is where the photo does not tell its
+// measure the depth. Only where no depth of up to 60 cm explains them (under
+// strings up to 0.7 of their distance, over them up to 25 cm) the error is a
+// *Refusal that names both; another is where the photo does not tell its
 // focal length, without which a difference of scale is no length.
 //
 // U holds both planes' covariances, both references' own sizes and the focal
@@ -53,10 +58,31 @@ func DepthBetween(a, b Sighting) (Quantity, error) {
 	if math.IsNaN(q.Value) || math.IsNaN(q.U) {
 		return Quantity{}, Refuse(retakeLevels, "%s and %s: how they lie to each other is not defined", a.Reference, b.Reference)
 	}
-	if math.Abs(q.Value)-q.U > maxDepthCm {
-		return Quantity{}, Refuse(retakeLevels, "%s and %s contradict each other: one would have to lie %.0f ± %.0f cm from the other's level, limit %d cm", a.Reference, b.Reference, math.Abs(q.Value), q.U, maxDepthCm)
+	if over, below := depthLimits(a, b); q.Value+q.U < -over || q.Value-q.U > below {
+		limit := below
+		if q.Value < 0 {
+			limit = over
+		}
+		return Quantity{}, Refuse(retakeLevels, "%s and %s contradict each other: one would have to lie %.0f ± %.0f cm from the other's level, limit %.0f cm", a.Reference, b.Reference, math.Abs(q.Value), q.U, limit).At(Contradicts)
 	}
 	return q, nil
+}
+
+// depthLimits are how far b is believed to lie over and below a's level.
+func depthLimits(a, b Sighting) (over, below float64) {
+	over, below = maxDepthCm, maxDepthCm
+	hung := func(s Sighting) float64 {
+		far, _ := s.Plane.DistanceCm()
+		return min(maxDepthCm, maxDepthShare*far.Value)
+	}
+	strings, other := a.Reference.Kind == KindGrid, b.Reference.Kind == KindGrid
+	switch {
+	case strings && !other:
+		over, below = maxOverCm, hung(a)
+	case other && !strings:
+		over, below = hung(b), maxOverCm
+	}
+	return over, below
 }
 
 const retakeLevels = "check the sizes given for both against the real ones, or leave one of them out of the picture"

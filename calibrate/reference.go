@@ -170,10 +170,10 @@ func (r Reference) uRel() float64 {
 	return 0
 }
 
-// uLineCm is the standard uncertainty of the place of one string of a grid:
+// LineUCm is the standard uncertainty of the place of one string of a grid:
 // its tolerance (3 mm where none is given) is the half-width of a rectangular
 // distribution.
-func (r Reference) uLineCm() float64 {
+func (r Reference) LineUCm() float64 {
 	if r.Kind != KindGrid {
 		return 0
 	}

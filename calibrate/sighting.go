@@ -8,6 +8,7 @@ type Sighting struct {
 	Refused   *Refusal  `json:"refused,omitempty"`
 	Counted   string    `json:"counted,omitempty"` // what was counted, in words: "6 x 4 inner corners"
 	Tiled     *Tiled    `json:"tiled,omitempty"`   // grid: what the tiles at its frame's corners tell
+	Size      *Size     `json:"size,omitempty"`    // how the reference's size is known; nil: there is no plane
 	By        string    `json:"by,omitempty"`      // initials of who put it in the photo by hand; "": it was found
 }
 

@@ -31,16 +31,15 @@ type Tiled struct {
 // What tiles must show. A tile may lie a little below the strings, or be
 // printed smaller than it should: its place and size need only tell cells apart.
 const (
-	TileInCm     = 3.6  // where tiles_in_cm is not said: a tile's corner lies where the outermost strings cross
-	maxTilesInCm = 50   //
-	tileNear     = 0.3  // of the pitch: how far from the corner of a frame the place that a tile tells may lie
-	beyondCells  = 0.6  // how far strings may be found outside the tiles
-	tileSize     = 1.25 // seen over printed, or the reverse: beyond it the strings' pitch or the tiles' print is not what is said
-	uTileDeg     = 0.6  // standard uncertainty of the angle that one tile tells seen straight: it bends (no source)
-	uTileLeanDeg = 1.5  // of how far one leans, which shows by the tangent of the tilt (no source)
-	tileTiltDeg  = 25   // where the tilt is not known
-	leastRackDeg = 1.5  // by which strings and tiles must differ to contradict each other
-	tileFieldCm  = 6.3  // side of the field of squares
+	TileInCm     = 3.6 // where tiles_in_cm is not said: a tile's corner lies where the outermost strings cross
+	maxTilesInCm = 50  //
+	tileNear     = 0.3 // of the pitch: how far from the corner of a frame the place that a tile tells may lie
+	beyondCells  = 0.6 // how far strings may be found outside the tiles
+	uTileDeg     = 0.6 // standard uncertainty of the angle that one tile tells seen straight: it bends (no source)
+	uTileLeanDeg = 1.5 // of how far one leans, which shows by the tangent of the tilt (no source)
+	tileTiltDeg  = 25  // where the tilt is not known
+	leastRackDeg = 1.5 // by which strings and tiles must differ to contradict each other
+	tileFieldCm  = 6.3 // side of the field of squares
 )
 
 // Tiled holds the tiles that were read against the grid's own plane. The error
@@ -88,7 +87,7 @@ func (p *Plane) Tiled(ref Reference, tiles []Tile) (*Tiled, error) {
 	a, d := ref.CellsAcross, ref.CellsDown
 	if a > 0 && (min(told.Across, told.Down) != min(a, d) || max(told.Across, told.Down) != max(a, d)) {
 		return nil, Refuse("correct cells or pitch_cm of the grid in season.toml, or where its tiles stand",
-			"grid: its tiles stand %d x %d squares apart, but it is said to have %d x %d", told.Across, told.Down, a, d)
+			"grid: its tiles stand %d x %d squares apart, but it is said to have %d x %d", told.Across, told.Down, a, d).At(Contradicts)
 	}
 	return told, p.rack(ref, told, seen)
 }
@@ -129,6 +128,31 @@ func (p *Plane) tileOn(level Level, ref Reference, t Tile) (on tileOn, ok bool) 
 	return on, on.size > 0
 }
 
+// TileMm is how wide the squares of a frame's tiles are by the strings' pitch,
+// the median over the tiles, and how wide they were printed; false where no tile
+// lies on the plane.
+func (p *Plane) TileMm(ref Reference, tiles []Tile) (seen, printed float64, ok bool) {
+	level, err := p.At(0)
+	if err != nil {
+		return 0, 0, false
+	}
+	ref.TilesInCm = new(float64) // where they stand changes nothing here
+	var sizes []float64
+	for _, t := range tiles {
+		if on, ok := p.tileOn(level, ref, t); ok {
+			sizes = append(sizes, on.size)
+		}
+	}
+	if len(sizes) == 0 {
+		return 0, 0, false
+	}
+	return median(sizes) * card.Tiles.SquareMm, card.Tiles.SquareMm, true
+}
+
+// MaxTileRatio is seen over printed, or the reverse, of a tile's squares: beyond
+// it the strings' pitch or the tiles' print is not what is said.
+const MaxTileRatio = 1.25
+
 // sizeOf refuses strings beside which the tiles are of another size than printed.
 func sizeOf(ref Reference, seen []tileOn) error {
 	var sizes []float64
@@ -138,9 +162,9 @@ func sizeOf(ref Reference, seen []tileOn) error {
 	if len(sizes) == 0 {
 		return nil
 	}
-	if s := median(sizes); s > tileSize || s < 1/tileSize {
+	if s := median(sizes); s > MaxTileRatio || s < 1/MaxTileRatio {
 		return Refuse("correct pitch_cm of the grid in season.toml, print the tiles at actual size, or retake it so that every string shows",
-			"grid: with strings %g cm apart the squares of its tiles are %.1f mm wide, but they were printed %.0f mm wide", ref.PitchCm, s*card.Tiles.SquareMm, card.Tiles.SquareMm)
+			"grid: with strings %g cm apart the squares of its tiles are %.1f mm wide, but they were printed %.0f mm wide", ref.PitchCm, s*card.Tiles.SquareMm, card.Tiles.SquareMm).At(Contradicts)
 	}
 	return nil
 }

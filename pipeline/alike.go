@@ -8,10 +8,9 @@ import (
 	"fieldjacket/pipeline/alike"
 )
 
-// reduce finds the originals of reduced copies among the photos that were looked at, and gives the tasks for which that changes
-// anything. A copy of which a person said something, or whose name gives it a jacket or view that its original lacks, counts for
+// reduce finds the originals of reduced copies among the photos that were looked at. A copy of which a person said something, or whose name gives it a jacket or view that its original lacks, counts for
 // itself.
-func (s *Season) reduce(tasks []*task) (changed []*task) {
+func reduce(tasks []*task) {
 	pictures := make([]alike.Picture, len(tasks))
 	for i, t := range tasks {
 		if t.wanted() {
@@ -24,24 +23,20 @@ func (s *Season) reduce(tasks []*task) (changed []*task) {
 		if at >= 0 && !t.spokenOf() && !t.addsTo(tasks[at]) {
 			of = tasks[at].r.Photo.File
 		}
-		if of != t.reducedOf {
-			t.reducedOf = of
-			changed = append(changed, t)
-		}
+		t.reducedOf = of
 	}
-	return changed
 }
 
 // spokenOf tells whether a person said anything of the photo.
 func (t *task) spokenOf() bool {
 	b := t.named
-	return b.By != "" || b.Chosen || b.LeaveOut || b.Caption != "" || !t.heard.Nothing()
+	return b.By != "" || b.Chosen || b.LeaveOut || b.Caption != "" || !t.p.Words.Nothing()
 }
 
 // addsTo tells whether the photo's name says what its original's does not.
 func (t *task) addsTo(original *task) bool {
-	missing := func(jacket string) bool { return !slices.Contains(original.belongs.Jackets, jacket) }
-	return slices.ContainsFunc(t.named.Jackets, missing) || t.named.View != "" && t.named.View != original.belongs.View || t.named.Contradicts()
+	missing := func(jacket string) bool { return !slices.Contains(original.r.Belongs.Jackets, jacket) }
+	return slices.ContainsFunc(t.named.Jackets, missing) || t.named.View != "" && t.named.View != original.r.Belongs.View || t.named.Contradicts()
 }
 
 // propose marks of shots that are alike the sharpest as the one that a person may choose, unless a person has chosen among them.

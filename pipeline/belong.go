@@ -6,19 +6,10 @@ import (
 	"fieldjacket/pipeline/words"
 )
 
-// assign takes over what photos.csv and the photo's name say it belongs to.
-// It is settled for all photos at once, since a name means one thing alone and
-// another beside its like.
+// assign takes over what the photo belongs to, which is settled for all photos
+// at once, since a name means one thing alone and another beside its like.
 func (t *task) assign(context.Context) error {
-	t.r.Belongs = t.belongs
-	t.r.NoScale = noScaleBy(t.heard)
-	if t.belongs.Contradicts() {
-		reason := t.belongs.Reason
-		if t.belongs.ViewConflict {
-			reason = t.belongs.ViewFrom
-		}
-		t.r.note("assign", "write one line in photos.csv that settles it", true, "%s", reason)
-	}
+	t.takeOver()
 	return nil
 }
 
@@ -44,31 +35,19 @@ func (t *task) wanted() bool { return t.r.Readable() && t.copyOf == "" && !t.cou
 // counted what its reading taught, and takes away what an earlier run drew of
 // it.
 func (t *task) withdraw() error {
-	t.r.forget("copy")
-	t.r.forget("count")
-	if t.count && t.r.Readable() {
-		t.r.note("count", "", false, "counted only, as season.toml says")
-	}
 	stages := []string{"refine", "fit", "assign", "draw"}
-	switch {
-	case t.copyOf != "":
-		t.r.note("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
-	case t.reducedOf != "" && t.wanted():
-		t.r.note("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
-	}
 	if !t.wanted() { // nothing that was seen counts; of a reduced copy it tells the next run which original it has
 		stages = append(stages, "look")
 		t.r.Codes, t.r.Content = nil, nil
 	}
 	for _, p := range t.r.Plates {
-		if err := t.season.remove(p.File); err != nil {
+		if err := t.season.Dir.Remove(p.File); err != nil {
 			return err
 		}
 	}
 	t.r.Plates, t.r.Sightings, t.r.Levels = nil, nil, nil
-	t.r.Belongs = t.belongs
 	for _, stage := range stages {
-		t.r.forget(stage)
+		t.r.DropNotes(stage)
 		delete(t.r.Keys, stage)
 	}
 	return nil

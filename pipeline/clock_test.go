@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -37,7 +38,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	for i := range 3 {
 		var b bytes.Buffer
 		must(scene.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, 40+i, 30)), 80, scene.Tags{
-			Make: "Anvil", Model: "Ridge 3", Local: fmt.Sprintf("2026:02:12 00:0%d:30", i), Offset: "-03:00", Focal35Mm: 26,
+			Make: "Anvil", Model: "Phone 3", Local: fmt.Sprintf("2026:02:12 00:0%d:30", i), Offset: "-03:00", Focal35Mm: 26,
 			Position: &scene.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:12", Time: fmt.Sprintf("%s:30", []string{"02:55", "02:56", "02:57"}[i])},
 		}))
 		must(os.WriteFile(filepath.Join(dir, "photos", "ann", fmt.Sprintf("IMG_%04d.JPG", 2*i)), b.Bytes(), 0o644))
@@ -58,7 +59,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	}
 	run()
 	wrong := page("2026-02-12")
-	for _, want := range []string{"is 5m ahead of GPS time", "ahead_s = 300", "ann, Ridge 3: 3", "IMG_0001 not here (1)", "IMG_0003 not here (1)"} {
+	for _, want := range []string{"is 5m ahead of GPS time", "ahead_s = 300", "ann, Phone 3: 3", "IMG_0001 not here (1)", "IMG_0003 not here (1)"} {
 		if !strings.Contains(wrong, want) {
 			t.Errorf("the day's page lacks %q:\n%s", want, wrong)
 		}
@@ -68,7 +69,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	}
 	toml, err := os.ReadFile(filepath.Join(dir, "season.toml"))
 	must(err)
-	must(os.WriteFile(filepath.Join(dir, "season.toml"), append(toml, "\n[[clock]]\nfolder = \"ann\"\nmodel = \"Ridge 3\"\nahead_s = 300\n"...), 0o644))
+	must(os.WriteFile(filepath.Join(dir, "season.toml"), append(toml, "\n[[clock]]\nfolder = \"ann\"\nmodel = \"Phone 3\"\nahead_s = 300\n"...), 0o644))
 	s, sum := run()
 	if len(sum.Days) != 1 || sum.Days[0] != "days/2026-02-11.html" {
 		t.Errorf("days %v", sum.Days)
@@ -76,9 +77,9 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	if right := page("2026-02-11"); strings.Contains(right, "GPS time") {
 		t.Errorf("corrected, and yet:\n%s", right)
 	}
-	records, err := s.records()
+	records, err := record.Load(s.Dir.Paper())
 	must(err)
-	if r, ok := records.byFile()["ann/IMG_0000.JPG"]; !ok || taken(r) != "2026-02-11 23:55:30 -03:00" || r.Where == nil || r.Where.From != fromPhone {
+	if r, ok := records.ByFile()["ann/IMG_0000.JPG"]; !ok || r.Taken() != "2026-02-11 23:55:30 -03:00" || r.Where == nil || r.Where.From != "the phone" {
 		t.Errorf("got %+v", r)
 	}
 	if _, again := run(); again.Redone != 0 {

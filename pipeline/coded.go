@@ -1,17 +1,17 @@
 package pipeline
 
 import (
-	"reflect"
-	"slices"
-
-	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/geotag"
+	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/register"
 )
 
 // coded puts the cards and placards that were seen in the photos to what
-// words and names settle.
-func (s *Season) coded(records []*Record, belongs []assign.Belongs) []assign.Belongs {
+// words and names settle; doubts are those of the phones' own times.
+func coded(sheets *register.Register, records []*Record, belongs []assign.Belongs, doubts []phones.Doubt) []assign.Belongs {
 	shots := make([]assign.Shot, len(records))
+	doubted := geotag.Doubted(records, sheets, doubts)
 	for i, r := range records {
 		shots[i] = assign.Shot{File: r.Photo.File}
 		if c := r.Capture; c != nil {
@@ -21,40 +21,11 @@ func (s *Season) coded(records []*Record, belongs []assign.Belongs) []assign.Bel
 			}
 		}
 		if r.When != nil {
-			shots[i].Wall = r.When.Local.At(0)
+			shots[i].Wall, shots[i].ClockInDoubt = r.When.Wall(sheets.Season.Zone), doubted[r.Phone()]
 		}
 		for _, code := range r.Codes {
-			shots[i].Codes = append(shots[i].Codes, s.codeText(code))
+			shots[i].Codes = append(shots[i].Codes, assign.TextOf(sheets.Season, code))
 		}
 	}
-	return assign.Coded(s.Register, s.Register.Season.CarryFor, s.Register.Season.CarryPause, belongs, shots)
-}
-
-// codeText is what a code says, or for a card what it would say of the jacket
-// that season.toml gives it; empty: nothing.
-func (s *Season) codeText(c look.Code) string {
-	if c.Text != "" || c.Card == 0 {
-		return c.Text
-	}
-	if jacket := s.Register.Season.Card(c.Card).Jacket; jacket != "" {
-		return assign.CodeText(jacket)
-	}
-	return ""
-}
-
-// recode settles anew what photos belong to, now that all codes were seen,
-// and gives the tasks for which that changes anything.
-func (s *Season) recode(tasks []*task) (changed []*task) {
-	records, named := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
-	for i, t := range tasks {
-		records[i], named[i] = t.r, t.named
-	}
-	for i, b := range s.coded(records, named) {
-		t := tasks[i]
-		if !reflect.DeepEqual(b, t.belongs) {
-			t.belongs = b
-			changed = append(changed, t)
-		}
-	}
-	return slices.Clip(changed)
+	return assign.Coded(sheets, sheets.Season.CarryFor, sheets.Season.CarryPause, belongs, shots)
 }

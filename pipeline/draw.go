@@ -10,12 +10,13 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/plate"
 )
 
 // drawReads is every word and pixel of the plates, and the library that draws
 // them.
 func (t *task) drawReads() any {
-	t.made = t.plates()
+	t.made = t.composed()
 	keys := make([]string, 0, len(t.made))
 	for _, p := range t.made {
 		keys = append(keys, p.File, p.Key)
@@ -25,7 +26,7 @@ func (t *task) drawReads() any {
 
 func (t *task) drawStands() bool {
 	for _, p := range t.r.Plates {
-		if _, err := os.Stat(t.season.paper(filepath.FromSlash(p.File))); err != nil {
+		if _, err := os.Stat(t.season.Dir.Paper(filepath.FromSlash(p.File))); err != nil {
 			return false
 		}
 	}
@@ -38,15 +39,15 @@ const noPlate = "no plate: "
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
-	for _, text := range t.doubts {
-		t.r.note("draw", "measure or mark again, or correct the sheets", true, "%s", text)
+	for _, text := range plate.Doubts(t.made) {
+		t.r.AddNote("draw", "measure or mark again, or correct the sheets", true, "%s", text)
 	}
 	old, want := t.r.Plates, t.made
 	standing := t.unchanged(old)
 	if t.child == nil {
 		want = standing // nothing can be drawn, but what is right stands
 	}
-	if t.r.has("look", true) {
+	if t.r.HasNote("look", true) {
 		want = nil // it cannot be decoded
 	}
 	// The record names what is about to be written and what may have to go,
@@ -55,12 +56,12 @@ func (t *task) draw(ctx context.Context) error {
 	for _, p := range append(append([]Plate{}, old...), want...) {
 		t.r.Plates = append(t.r.Plates, Plate{Jacket: p.Jacket, File: p.File})
 	}
-	if err := t.season.save(t.r); err != nil {
+	if err := t.r.Save(t.season.Dir.Paper()); err != nil {
 		return err
 	}
 	for _, p := range old {
 		if !named(want, p.File) {
-			if err := t.season.remove(p.File); err != nil {
+			if err := t.season.Dir.Remove(p.File); err != nil {
 				return err
 			}
 		}
@@ -71,12 +72,12 @@ func (t *task) draw(ctx context.Context) error {
 			t.r.Plates = append(t.r.Plates, p)
 			continue
 		}
-		final := t.season.paper(filepath.FromSlash(p.File))
+		final := t.season.Dir.Paper(filepath.FromSlash(p.File))
 		if err := os.MkdirAll(filepath.Dir(final), 0o755); err != nil {
 			return err
 		}
 		out := keep.TempFor(final)
-		_, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.source(), Plate: p.Made, Under: p.Under, Out: out})
+		_, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.r.Source(t.root), Plate: p.Made, Under: p.Under, Out: out})
 		if err == nil {
 			err = t.stands()
 		}
@@ -85,15 +86,18 @@ func (t *task) draw(ctx context.Context) error {
 			if stops(ctx, err) {
 				return err
 			}
-			if err := t.season.remove(p.File); err != nil {
+			if err := t.season.Dir.Remove(p.File); err != nil {
 				return err
 			}
-			t.r.note("draw", "run again; if it stays, leave the photo out in photos.csv", true, noPlate+"%v", err)
+			t.r.AddNote("draw", "run again; if it stays, leave the photo out in photos.csv", true, noPlate+"%v", err)
 			t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
 			continue
 		}
 		if err := keep.Commit(out, final); err != nil {
 			return fmt.Errorf("plate %s: %w", p.File, err)
+		}
+		if err := t.season.Dir.Finish(p.File); err != nil {
+			return err
 		}
 		t.r.Plates = append(t.r.Plates, p)
 		t.drawn++
@@ -120,7 +124,7 @@ func askDraw(ctx context.Context, child *children.Child, r look.DrawRequest) (*l
 // unchanged gives those of the plates that would be drawn the same again.
 func (t *task) unchanged(old []Plate) (out []Plate) {
 	for _, p := range t.made {
-		if have, ok := find(old, p.File); ok && have.Key == p.Key && t.season.has(p.File) {
+		if have, ok := find(old, p.File); ok && have.Key == p.Key && t.season.Dir.Has(p.File) {
 			out = append(out, p)
 		}
 	}
@@ -131,27 +135,10 @@ func (t *task) unchanged(old []Plate) (out []Plate) {
 func (t *task) tell() {
 	for i, p := range t.r.Plates {
 		if made, ok := find(t.made, p.File); ok {
-			t.r.Plates[i].Made = made.Made
+			made.Key = p.Key
+			t.r.Plates[i] = made
 		}
 	}
-}
-
-// has tells whether a file below paper/ is there.
-func (s *Season) has(file string) bool {
-	_, err := os.Stat(s.paper(filepath.FromSlash(file)))
-	return err == nil
-}
-
-// remove takes away one of the program's own files below paper/.
-func (s *Season) remove(file string) error {
-	if !filepath.IsLocal(filepath.FromSlash(file)) {
-		return fmt.Errorf("%s: not below the paper folder", file)
-	}
-	err := os.Remove(s.paper(filepath.FromSlash(file)))
-	if errors.Is(err, os.ErrNotExist) {
-		return nil
-	}
-	return err
 }
 
 func named(plates []Plate, file string) bool {

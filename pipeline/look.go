@@ -7,19 +7,16 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"strconv"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 )
-
-// marksEnding ends the name of the file beside a record that holds the marks
-// found in its photo, a list too long for the record.
-const marksEnding = ".marks.json"
 
 // read takes what the file says of itself.
 func (t *task) read(_ context.Context) error {
@@ -28,23 +25,30 @@ func (t *task) read(_ context.Context) error {
 		known = &t.r.Photo
 	}
 	before := t.r.Photo.SHA256
-	photo, capture, err := intake.Read(t.root, t.r.Photo.File, known)
+	photo, capture, err := intake.Photo{File: t.r.Photo.File}, (*intake.Capture)(nil), error(nil)
+	if t.season != nil {
+		err = t.season.Dir.Own(photo.File)
+	}
+	if err == nil {
+		photo, capture, err = intake.Read(t.root, photo.File, known)
+	}
 	if before != "" && photo.SHA256 != before {
 		// Another picture under the same name. The plates of the old one stay
 		// named until draw has taken them away; its record, which may serve the
 		// old picture under a new name, stands until tidy.
 		*t.r = Record{Keys: map[string]string{}, Plates: t.r.Plates}
 	}
+	t.r.New = false
 	t.r.Photo, t.r.Capture = photo, capture
 	switch {
 	case errors.Is(err, intake.ErrNotPhoto):
-		t.r.note("read", "", false, "%v", err)
+		t.r.AddNote("read", "", false, "%v", err)
 	case err != nil:
-		t.r.note("read", unreadHint(err), true, "%v", err)
+		t.r.AddNote("read", unreadHint(err), true, "%v", err)
 	case capture.Stripped:
-		t.r.note("read", askForOriginal, false, "reduced copy: a chat program or an editor took its time, position and camera away")
+		t.r.AddNote("read", askForOriginal, false, "reduced copy: a chat program or an editor took its time, position and camera away")
 	case capture.ReducedBy > 0:
-		t.r.note("read", askForOriginal, false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
+		t.r.AddNote("read", askForOriginal, false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
 	}
 	t.noteShape()
 	return nil
@@ -61,6 +65,10 @@ func unreadHint(err error) string {
 		return "save it smaller and put that in its place, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrChanging):
 		return "wait until the copying has ended and run again"
+	case errors.Is(err, folder.ErrLinkedFile):
+		return "put the photo itself here"
+	case errors.Is(err, intake.ErrLinked):
+		return "put the photos themselves here, or the link directly into photos/, where it may lead to a folder outside the season"
 	case errors.Is(err, fs.ErrPermission):
 		return "give yourself the right to read it"
 	case errors.Is(err, fs.ErrNotExist):
@@ -79,31 +87,6 @@ func (t *task) looked() (refs []calibrate.Reference) {
 	return refs
 }
 
-// source is the photo as a child is told of it.
-func (t *task) source() look.Source {
-	p := t.r.Photo
-	s := look.Source{
-		Path:        filepath.Join(t.root, filepath.FromSlash(p.File)),
-		SHA256:      p.SHA256,
-		Format:      p.Format,
-		Orientation: p.Orientation,
-		WidthPx:     p.WidthPx,
-		HeightPx:    p.HeightPx,
-		MaxPixels:   intake.MaxPixels,
-	}
-	s.Focal35Mm = t.camera().Focal35Mm
-	return s
-}
-
-// camera is what the photo tells of its camera.
-func (t *task) camera() calibrate.Camera {
-	c := calibrate.Camera{WidthPx: t.r.Photo.WidthPx, HeightPx: t.r.Photo.HeightPx}
-	if t.r.Capture != nil && t.r.Capture.Focal35Mm != nil && !t.shaped(intake.Panorama, intake.Cropped) {
-		c.Focal35Mm = *t.r.Capture.Focal35Mm
-	}
-	return c
-}
-
 // lookReads is the photo's content and way up, what is looked for, and the
 // library that looks. Names and tolerances of references change nothing here.
 func (t *task) lookReads() any {
@@ -114,11 +97,11 @@ func (t *task) lookReads() any {
 			refs[i].TilesInCm = new(float64) // that there are tiles, not where
 		}
 	}
-	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.camera(), refs, t.opencv}
+	return []any{t.r.Photo.SHA256, t.r.Photo.Orientation, t.r.Camera(), refs, t.opencv}
 }
 
 func (t *task) lookStands() bool {
-	if t.r.has("look", true) {
+	if t.r.HasNote("look", true) {
 		return true // there was nothing to write
 	}
 	for _, path := range []string{t.marksPath(), t.previewPath(), t.smallPath()} {
@@ -133,21 +116,21 @@ func (t *task) marksPath() string {
 	if t.season == nil {
 		return ""
 	}
-	return t.season.paper("records", t.r.name()+marksEnding)
+	return t.season.Dir.Paper(record.MarksFile(t.r.Name()))
 }
 
 func (t *task) previewPath() string {
 	if t.season == nil {
 		return ""
 	}
-	return t.season.paper(previewFile(t.r.name()))
+	return t.season.Dir.Paper(record.PreviewFile(t.r.Name()))
 }
 
 func (t *task) smallPath() string {
 	if t.season == nil {
 		return ""
 	}
-	return t.season.paper(smallFile(t.r.name()))
+	return t.season.Dir.Paper(record.SmallFile(t.r.Name()))
 }
 
 // look has the child find every reference in the photo and write its two
@@ -162,7 +145,7 @@ func (t *task) look(ctx context.Context) error {
 	if err != nil {
 		return fmt.Errorf("hash %q: %w", t.r.Photo.SHA256, err)
 	}
-	request := look.LookRequest{Source: t.source(), References: refs, Placards: t.season != nil, Seed: seed, Considered: t.considered}
+	request := look.LookRequest{Source: t.r.Source(t.root), References: refs, Placards: t.season != nil, Seed: seed, Considered: t.considered}
 	if t.season != nil {
 		request.Preview, request.Small = keep.TempFor(t.previewPath()), keep.TempFor(t.smallPath())
 	}
@@ -179,29 +162,33 @@ func (t *task) look(ctx context.Context) error {
 		}
 		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
 		switch {
+		case errors.Is(err, children.ErrDamaged): // saved anew it would look whole
+			retake = "copy it from the phone again; if that changes nothing, it is damaged there too: leave it out in photos.csv and take another"
+		case errors.Is(err, children.ErrMemory):
+			retake = "close other programs and run again; if that changes nothing, run on a computer with more memory"
+		case errors.Is(err, children.ErrLost):
+			retake = "run again; if that changes nothing, leave it out in photos.csv: the others are not affected"
 		case errors.Is(err, children.ErrUnopened):
 			retake = "put it back and run again"
 		case errors.Is(err, intake.ErrChanging):
 			retake = unreadHint(err)
 		}
-		t.r.note("look", retake, true, "not looked at: %v", err)
+		t.r.AddNote("look", retake, true, "not looked at: %v", err)
 		t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
 		return nil
 	}
 	t.found, t.r.Codes, t.r.Content = reply.Look.Found, reply.Look.Codes, &reply.Look.Content
-	if t.season != nil {
-		if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath())); err != nil {
-			return err
-		}
+	if t.season == nil {
+		return nil
 	}
-	if path := t.marksPath(); path != "" {
-		text, err := json.Marshal(t.found)
-		if err != nil {
-			return err
-		}
-		return keep.Bytes(path, 0o644, text)
+	text, err := json.Marshal(t.found)
+	if err != nil {
+		return err
 	}
-	return nil
+	if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath()), keep.Bytes(t.marksPath(), 0o644, text)); err != nil {
+		return err
+	}
+	return t.season.Dir.Finish(record.PreviewFile(t.r.Name()), record.SmallFile(t.r.Name()), record.MarksFile(t.r.Name()))
 }
 
 // stops tells errors of a child that end the run from those of one photo.
@@ -212,7 +199,7 @@ func stops(ctx context.Context, err error) bool {
 // stands fails where the file is no longer the one that was read: what a child
 // saw may then be another picture.
 func (t *task) stands() error {
-	info, err := os.Stat(t.source().Path)
+	info, err := os.Stat(t.r.Source(t.root).Path)
 	if err != nil || !t.r.Photo.Unchanged(info) {
 		return intake.ErrChanging
 	}

@@ -3,11 +3,17 @@ package pipeline
 import (
 	"context"
 	"errors"
+	"fmt"
+	"os"
 	"path/filepath"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/diagnostic"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 )
 
 // Loose takes one photo that belongs to no season through reading, looking
@@ -19,8 +25,8 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 	if folder == "" {
 		folder = "."
 	}
-	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: &Record{}}
-	t.r.Photo.File = name
+	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: record.New(name)}
+	t.p.Record = t.r
 	if err := t.through(ctx, looseSteps); err != nil {
 		return nil, err
 	}
@@ -41,4 +47,25 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 		}
 	}
 	return t.r, nil
+}
+
+// An Overlay is a file to be written for one loose photo: the photo with what
+// was found drawn on it.
+type Overlay struct {
+	Path     string
+	Segments [][2]calibrate.Point // lengths asked for, drawn too
+}
+
+// overlay has the child draw what was found in the photo.
+func (t *task) overlay(ctx context.Context, o Overlay) error {
+	out := keep.TempFor(o.Path)
+	defer os.Remove(out) // where it was not put in place
+	drawing := diagnostic.Drawing(t.r, t.marks(), o.Segments)
+	if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.r.Source(t.root), Overlay: &drawing, Out: out}); err != nil {
+		return fmt.Errorf("overlay %s: %w", o.Path, err)
+	}
+	if err := keep.Commit(out, o.Path); err != nil {
+		return fmt.Errorf("overlay %s: %w", o.Path, err)
+	}
+	return nil
 }

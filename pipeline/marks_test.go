@@ -9,6 +9,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
@@ -59,20 +60,20 @@ func TestWordsReachPlatesAndSheets(t *testing.T) {
 		Ups:   []figure.Up{{Arrow: figure.Arrow{Tail: at(1, 1), Head: at(1, 50)}, Which: figure.WayUp, From: "set by RKA"}},
 		Tapes: []figure.Tape{{From: "A", To: "B", LengthMm: 412, At: [2]calibrate.Point{at(1, 1), at(400, 1)}}},
 	}
-	task := s.tasks([]string{"a/1.jpg", "a/2.jpg"}, earlier{})
-	if diff := cmp.Diff(want, task[0].said); diff != "" {
+	task := []*task{s.taskOf(record.New("a/1.jpg")), s.taskOf(record.New("a/2.jpg"))}
+	if diff := cmp.Diff(want, task[0].p.Marks); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}
-	if task[1].said != nil || noScaleBy(task[1].heard) != "" {
+	if task[1].p.Marks != nil || noScaleBy(task[1].p.Words) != "" {
 		t.Error("a word about one photo is about another")
 	}
-	if got := noScaleBy(task[0].heard); got != "bent board, RKA" {
+	if got := noScaleBy(task[0].p.Words); got != "bent board, RKA" {
 		t.Errorf("no scale: %q", got)
 	}
-	if d := task[0].bone("21"); d == nil || d.Cm != 5 {
+	if d := task[0].p.Bone("21"); d == nil || d.Cm != 5 {
 		t.Errorf("depth of the photo: %v", d)
 	}
-	if d := task[1].bone("21"); d == nil || d.Cm != 9 {
+	if d := task[1].p.Bone("21"); d == nil || d.Cm != 9 {
 		t.Errorf("depth of the set-up: %v", d)
 	}
 	if u := s.Register.SetUps[0]; len(u.TapeChecks) != 1 || u.TapeChecks[0].LengthMm != 401 {

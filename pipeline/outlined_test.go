@@ -48,14 +48,14 @@ func TestABlocksOutlineIsInItsMass(t *testing.T) {
 		r.Photo.File = file
 		return r
 	}
-	s.outlined([]*Record{
+	areas := s.outlined([]*Record{
 		record("a/1.jpg", flatOn(t), "14"), record("a/2.jpg", flatOn(t), "15"), record("a/3.jpg", flatOn(t), "15", "16"), record("a/4.jpg", nil, "16"),
 	})
-	area := sheets.Jackets[0].OutlinedCm2
+	area := areas.of(sheets.Jackets[0]).OutlinedCm2
 	if area == nil || *area < 600 || *area > 640 {
 		t.Errorf("jacket 14: %v cm², want 600 and its U", area)
 	}
-	if sheets.Jackets[1].OutlinedCm2 != nil || sheets.Jackets[2].OutlinedCm2 != nil {
+	if areas.of(sheets.Jackets[1]).OutlinedCm2 != nil || areas.of(sheets.Jackets[2]).OutlinedCm2 != nil {
 		t.Error("a jacket whose block nobody outlined has an area")
 	}
 }

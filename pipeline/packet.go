@@ -7,7 +7,10 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/evidence"
+	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -36,7 +39,7 @@ func (s *Season) packet(j register.Jacket, a audit.Jacket, records []*Record) pa
 	}
 	slices.SortStableFunc(own, inPrintOrder)
 	for _, r := range own {
-		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, Taken: taken(r), SHA256: r.Photo.SHA256})
+		p.Files = append(p.Files, paperwork.File{Name: r.Photo.File, Taken: r.Taken(), SHA256: r.Photo.SHA256})
 		for _, plate := range r.Plates {
 			if plate.Jacket == j.Number {
 				p.Plates = append(p.Plates, s.printed(r, plate))
@@ -68,7 +71,7 @@ func inPrintOrder(a, b *Record) int {
 	if a.Proposed != b.Proposed && (a.Proposed == "" || b.Proposed == "") {
 		return strings.Compare(b.Proposed, a.Proposed)
 	}
-	if d := strings.Compare(taken(a), taken(b)); d != 0 {
+	if d := strings.Compare(a.Taken(), b.Taken()); d != 0 {
 		return d
 	}
 	return strings.Compare(a.Photo.File, b.Photo.File)
@@ -77,28 +80,23 @@ func inPrintOrder(a, b *Record) int {
 // printed is a plate as the packet shows it.
 func (s *Season) printed(r *Record, p Plate) paperwork.Plate {
 	made := p.Made
-	var tapes []string
-	for _, row := range made.Rows {
-		if row.Name == tapeRow {
-			tapes = append(tapes, row.Text)
-		}
-	}
 	return paperwork.Plate{
-		Tapes:    tapes,
-		Path:     s.paper(filepath.FromSlash(p.File)),
+		Size:     p.Size,
+		Tapes:    p.Tapes,
+		Path:     s.Dir.Paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
-		Taken:    taken(r),
+		Taken:    r.Taken(),
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
-		Mirrored: made.Stamp == fromBottom,
-		PxPerCm:  scalePxPerCm(made),
+		Mirrored: p.Mirrored,
+		PxPerCm:  layout.PxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,
 		Chosen:   r.Belongs.Chosen,
 		Proposed: r.Proposed,
 		Small:    s.small(r),
 		Photo:    r.Photo.File,
-		Preview:  s.paper(previewFile(r.name())),
+		Preview:  s.Dir.Paper(record.PreviewFile(r.Name())),
 	}
 }
 
@@ -112,26 +110,30 @@ func (s *Season) report(records []*Record) audit.Report {
 		}
 		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
-			p.Scaled, p.Reference = true, sighting.Reference.Kind
-		} else if refused := r.refusal(); refused != nil {
-			p.Refused = refused.Reason + ": " + refused.Retake
+			p.Scaled, p.Reference, p.Assumed = true, sighting.Reference.Kind, s.assumed(r, sighting)
+		} else if refused := evidence.Unscaled(r); refused != nil && r.NoScale == "" {
+			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
 		}
+		p.Doubts = doubtsOf(r)
 		photos = append(photos, p)
 	}
-	return audit.Check(s.Register, photos)
+	out := audit.Check(s.Register, photos)
+	for i, j := range s.Register.Jackets {
+		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.disagreements(j, records)...)
+		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.asks(j, records)...)
+	}
+	return out
 }
 
-// refusal is why the grid gives no scale, of several references; where none
-// was looked for why the first gives none; nil: nothing was refused.
-func (r *Record) refusal() (first *calibrate.Refusal) {
-	for _, sighting := range r.Sightings {
-		switch {
-		case sighting.Refused == nil:
-		case sighting.Reference.Kind == calibrate.KindGrid:
-			return sighting.Refused
-		case first == nil:
-			first = sighting.Refused
+// doubtsOf is what on a photo's plates a person has to settle, and what took its scale away because it contradicts something.
+func doubtsOf(r *Record) (texts []string) {
+	if why := evidence.Unscaled(r); why != nil && why.Near == calibrate.Contradicts && r.NoScale == "" {
+		texts = append(texts, why.Reason)
+	}
+	for _, n := range r.Notes {
+		if n.Stage == "draw" && n.Person && !strings.HasPrefix(n.Text, noPlate) {
+			texts = append(texts, n.Text)
 		}
 	}
-	return first
+	return texts
 }

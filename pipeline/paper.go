@@ -5,46 +5,33 @@ import (
 	"context"
 	"slices"
 
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
 )
 
 // paperRecipe is raised whenever packets, records or day pages come out
 // otherwise for the same input.
-const paperRecipe = 10
+const paperRecipe = 13
 
 // tidy takes away the records, plates and previews of photos that are no
 // longer there.
 func (s *Season) tidy(_ context.Context, out *outcome) error {
 	now := map[string]bool{}
-	for _, r := range out.records {
-		now[r.name()] = true
+	for _, r := range out.Records {
+		now[r.Name()] = true
 	}
 	for _, r := range out.earlier {
-		if now[r.name()] {
+		if now[r.Name()] {
 			continue
 		}
-		files := recordFiles(r.name())
+		files := record.Files(r.Name())
 		for _, p := range r.Plates {
-			if !slices.ContainsFunc(out.records, func(r *Record) bool { return named(r.Plates, p.File) }) {
+			if !slices.ContainsFunc(out.Records, func(r *Record) bool { return named(r.Plates, p.File) }) {
 				files = append(files, p.File)
 			}
 		}
-		if err := s.removeAll(files); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// recordFiles are the files of one record, below paper/.
-func recordFiles(name string) []string {
-	return []string{"records/" + name + ".json", "records/" + name + marksEnding, "records/" + name + handMarksEnding, previewFile(name), smallFile(name)}
-}
-
-// removeAll removes files below paper/, where they are there.
-func (s *Season) removeAll(files []string) error {
-	for _, file := range files {
-		if err := s.remove(file); err != nil {
+		if err := s.Dir.RemoveAll(files...); err != nil {
 			return err
 		}
 	}
@@ -54,16 +41,16 @@ func (s *Season) removeAll(files []string) error {
 // packets writes one PDF for each jacket whose paper has changed.
 func (s *Season) packets(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
-	s.outlined(out.records)
-	for _, j := range out.report.Jackets {
+	areas := s.outlined(out.Records)
+	for _, j := range out.Report.Jackets {
 		jacket, ok := s.Register.Jacket(j.Number)
 		if !ok {
 			continue
 		}
-		packet := s.packet(jacket, j, out.records)
+		packet := s.packet(areas.of(jacket), j, out.Records)
 		out.papers = append(out.papers, packet)
 		file := "packets/" + s.jacketFile(j.Number) + ".pdf"
-		wanted[file] = hashOf(paperRecipe, packet, plateKeys(j.Number, out.records))
+		wanted[file] = keep.Hash(paperRecipe, packet, plateKeys(j.Number, out.Records))
 		if err := s.paperFile(ctx, out, file, wanted[file], &out.summary.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
 			return err
 		}
@@ -79,16 +66,16 @@ func (s *Season) localities(ctx context.Context, out *outcome) error {
 		all = append(all, l.Number)
 	}
 	for _, l := range s.Register.Localities {
-		record := paperwork.Locality{Made: s.made(out.records), Paper: s.sheetPaper(), Season: s.Register.Season, Locality: l}
+		sheet := paperwork.Locality{Made: s.made(out.Records), Paper: s.sheetPaper(), Season: s.Register.Season, Locality: l}
 		for _, f := range s.Register.Finds {
 			if f.Locality == l.Number {
-				record.Finds = append(record.Finds, f)
+				sheet.Finds = append(sheet.Finds, f)
 			}
 		}
-		record.Carried = s.Register.CarriedAt(l.Number)
-		file := "locality/" + fileNumber(l.Number, all) + ".pdf"
-		wanted[file] = hashOf(paperRecipe, record)
-		if err := s.paperFile(ctx, out, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, record) }); err != nil {
+		sheet.Carried = s.Register.CarriedAt(l.Number)
+		file := "locality/" + record.FileNumber(l.Number, all) + ".pdf"
+		wanted[file] = keep.Hash(paperRecipe, sheet)
+		if err := s.paperFile(ctx, out, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteLocality(b, sheet) }); err != nil {
 			return err
 		}
 	}

@@ -2,18 +2,19 @@ package pipeline
 
 import (
 	"context"
-	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
 )
 
 // TestOnePaperThatFails: it is named and needs a person; all others are made.
 func TestOnePaperThatFails(t *testing.T) {
-	s := &Season{Dir: t.TempDir(), Register: &register.Register{Jackets: []register.Jacket{{Number: "14"}, {Number: ""}, {Number: "15"}}}}
-	unlock, err := s.lock()
+	s := &Season{Dir: folder.Dir(t.TempDir()), Register: &register.Register{Jackets: []register.Jacket{{Number: "14"}, {Number: ""}, {Number: "15"}}}}
+	unlock, err := s.Dir.Lock()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -26,14 +27,14 @@ func TestOnePaperThatFails(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, file := range []string{"labels/14.pdf", "labels/15.pdf"} {
-		if !s.has(file) {
+		if !s.Dir.Has(file) {
 			t.Errorf("%s was not made", file)
 		}
 	}
 	if told := out.summary.NotMade; len(told) != 1 || !strings.Contains(told[0], "without a number") || strings.Contains(told[0], "earlier run") || !out.summary.Person {
 		t.Errorf("told %q, a person: %v", told, out.summary.Person)
 	}
-	keys, err := os.ReadDir(s.paper("records"))
+	keys, err := filepath.Glob(s.Dir.Paper("records", "paper-*.key"))
 	if err != nil || len(keys) != 2 {
 		t.Errorf("%d papers count as made, %v; want 2", len(keys), err)
 	}

@@ -3,14 +3,11 @@ package pipeline
 import (
 	"bytes"
 	"context"
-	"fmt"
-	"os"
-	"path/filepath"
-	"strings"
+	"errors"
 	"time"
 
 	"fieldjacket/overlay/sheet"
-	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/register"
 )
 
@@ -18,60 +15,25 @@ import (
 // same input. One that cannot be made is told in the summary and keeps none of
 // the others from being made; an error means that nothing can be written.
 func (s *Season) paperFile(ctx context.Context, out *outcome, file, key string, count *int, fill func(*bytes.Buffer) error) error {
-	if err := ctx.Err(); err != nil {
-		return context.Cause(ctx)
-	}
-	keyFile := s.paper("records", "paper-"+hashOf(file)[:12]+".key")
-	line := file + " " + key + "\n"
-	if old, err := os.ReadFile(keyFile); err == nil && string(old) == line && s.has(file) {
+	written, err := s.Dir.WriteKeyed(ctx, file, key, fill)
+	var unmade folder.Unmade
+	if errors.As(err, &unmade) {
+		out.summary.NotMade, out.summary.Person = append(out.summary.NotMade, unmade.Error()), true
 		return nil
 	}
-	var b bytes.Buffer
-	if err := fill(&b); err != nil {
-		why := fmt.Sprintf("paper/%s could not be made: %v", file, err)
-		if s.has(file) {
-			why += "; the one that is there is of an earlier run"
-		}
-		out.summary.NotMade, out.summary.Person = append(out.summary.NotMade, why), true
-		return nil
-	}
-	if err := keep.Bytes(s.paper(filepath.FromSlash(file)), 0o644, b.Bytes()); err != nil {
-		return fmt.Errorf("paper/%s: %w", file, err)
-	}
-	if count != nil {
+	if written && count != nil {
 		*count++
 	}
-	return keep.Bytes(keyFile, 0o644, []byte(line))
+	return err
 }
 
-// forgetPaper removes the papers of an earlier run that are no longer wanted:
-// those that a key file names.
+// forgetPaper removes the papers of an earlier run that are no longer wanted,
+// unless rows of the sheets could not be read: then nobody knows.
 func (s *Season) forgetPaper(folder string, wanted map[string]string) error {
-	keys, err := filepath.Glob(s.paper("records", "paper-*.key"))
-	if err != nil {
-		return err
+	if s.Register.RowsLost() {
+		return nil
 	}
-	for _, path := range keys {
-		text, err := os.ReadFile(path)
-		if err != nil {
-			return err
-		}
-		i := strings.LastIndexByte(strings.TrimSpace(string(text)), ' ')
-		if i < 0 {
-			continue
-		}
-		file := string(text[:i])
-		if _, ok := wanted[file]; ok || !strings.HasPrefix(file, folder+"/") {
-			continue
-		}
-		if err := s.remove(file); err != nil {
-			return err
-		}
-		if err := os.Remove(path); err != nil {
-			return err
-		}
-	}
-	return nil
+	return s.Dir.ForgetKeyed(folder, wanted)
 }
 
 // made is the time stamp of papers: the latest shot or diary line, so that

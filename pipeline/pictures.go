@@ -1,12 +1,10 @@
 package pipeline
 
-import "path/filepath"
+import (
+	"path/filepath"
 
-// previewFile and smallFile are the pictures that look makes of the photo of
-// the record of a name, below paper/.
-func previewFile(name string) string { return "previews/" + name + ".jpg" }
-
-func smallFile(name string) string { return "previews/" + name + ".small.jpg" }
+	"fieldjacket/pipeline/record"
+)
 
 // Pictures are the files that show a photo; "" where there is none.
 type Pictures struct {
@@ -18,20 +16,29 @@ type Pictures struct {
 
 // Pictures are the files that show the photo of a record of this season.
 func (s *Season) Pictures(r *Record) Pictures {
-	p := Pictures{Original: filepath.Join(s.photos(), filepath.FromSlash(r.Photo.File)), Small: s.small(r)}
-	if preview := previewFile(r.name()); s.has(preview) {
-		p.Preview = s.paper(filepath.FromSlash(preview))
+	p := Pictures{Original: filepath.Join(s.Dir.Photos(), filepath.FromSlash(r.Photo.File)), Small: s.small(r)}
+	if preview := record.PreviewFile(r.Name()); s.Dir.Has(preview) {
+		p.Preview = s.Dir.Paper(filepath.FromSlash(preview))
 	}
 	if len(r.Plates) > 0 {
-		p.Plate = s.paper(filepath.FromSlash(r.Plates[0].File))
+		p.Plate = s.Dir.Paper(filepath.FromSlash(r.Plates[0].File))
 	}
 	return p
 }
 
 // small is the path of a record's small picture, "" where there is none.
 func (s *Season) small(r *Record) string {
-	if file := smallFile(r.name()); s.has(file) {
-		return s.paper(file)
+	if file := record.SmallFile(r.Name()); s.Dir.Has(file) {
+		return s.Dir.Paper(file)
 	}
 	return ""
+}
+
+// jacketFile is a jacket's number as a part of a file name.
+func (s *Season) jacketFile(number string) string {
+	var all []string
+	for _, j := range s.Register.Jackets {
+		all = append(all, j.Number)
+	}
+	return record.FileNumber(number, all)
 }

@@ -3,21 +3,19 @@ package pipeline
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
-	"math"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"fieldjacket/calibrate/look"
-	"fieldjacket/overlay"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/layout"
 )
 
 // PlateOptions say which plate is printed, and how.
@@ -31,12 +29,6 @@ type PlateOptions struct {
 	Out      string // .pdf, .png, .tif, .tiff, .jpg
 }
 
-const (
-	printDPI = 300  // of a printed plate; whole, since a TIFF and a JPEG take nothing else
-	leastDPI = 100  // below this its small words cannot be read
-	mostPx   = 40e6 // of a printed plate
-)
-
 // PrintPlate draws one plate at a true scale, for sheets or as a picture with
 // its resolution, and says what it wrote.
 func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateOptions) (says string, err error) {
@@ -48,13 +40,13 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err != nil {
 		return "", err
 	}
-	p, n, dpi, err := atScale(plate.Made, o)
+	p, n, dpi, err := layout.Printed(plate.Made, o.N, o.Pale, o.Paper)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", o.Photo, err)
 	}
 	out := keep.TempFor(o.Out)
 	defer os.Remove(out)
-	request := look.DrawRequest{Source: t.source(), Plate: p, Under: plate.Under, Out: out}
+	request := look.DrawRequest{Source: t.r.Source(t.root), Plate: p, Under: plate.Under, Out: out}
 	if format != "pdf" {
 		request.Format = format
 	}
@@ -85,42 +77,47 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err := sheets.Write(&b); err != nil {
 		return "", err
 	}
-	on := "one sheet"
-	if tiles := len(sheet.Tiles(o.Paper, w, h)); tiles > 1 {
-		on = fmt.Sprintf("%d sheets", tiles)
-	}
-	says = fmt.Sprintf("1:%g on %s of %s; print at actual size and check the 100 mm line", n, on, o.Paper.Name)
+	says = laidOut(n, o.Paper, len(sheet.Tiles(o.Paper, w, h)), sheets.Pages())
 	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
+}
+
+// laidOut says on how many sheets a plate is printed, and what stands on the other pages of the file.
+func laidOut(n float64, paper sheet.Paper, tiles, pages int) string {
+	on, beside := "one sheet", "the photo as taken behind it"
+	if tiles > 1 {
+		on, beside = fmt.Sprintf("%d sheets", tiles), "a plan of them first"
+		if pages > tiles+1 {
+			beside += ", the photo as taken last"
+		}
+	}
+	if pages == tiles {
+		return fmt.Sprintf("1:%g on %s of %s; print at actual size and check the 100 mm line", n, on, paper.Name)
+	}
+	return fmt.Sprintf("1:%g on %s of %s, %s: %d pages; print at actual size and check the 100 mm line", n, on, paper.Name, beside, pages)
 }
 
 // plateOf finds the plate in what the last run learned. A photo that has
 // changed since is refused.
 func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, error) {
-	_, records, err := s.Check(ctx)
+	g, err := s.gathered(ctx)
 	if err != nil {
 		return nil, Plate{}, err
 	}
-	i := slices.IndexFunc(records, func(r *Record) bool { return r.Photo.File == o.Photo })
-	if i < 0 {
+	t := g.task(o.Photo)
+	if t == nil {
 		return nil, Plate{}, fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, as the plate's title block names it", o.Photo)
 	}
-	r := records[i]
-	if r.New || !r.Readable() || r.undone("look") {
+	r := t.r
+	if r.New || !r.Readable() || r.ToRepeat("look") {
 		return nil, Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
 	}
-	now, _, err := intake.Read(s.photos(), o.Photo, nil)
+	now, _, err := intake.Read(s.Dir.Photos(), o.Photo, nil)
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
 		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
-	tasks := make([]*task, len(records)) // all of them, since one photo may tell what lies under the plaster of another
-	for k, r := range records {
-		tasks[k] = s.taskOf(r)
-	}
-	s.uncover(tasks)
-	t := tasks[i]
 	var fits []Plate
-	for _, p := range t.plates() {
-		if (o.Jacket == "" || p.Jacket == o.Jacket) && (p.Made.Stamp == fromBottom) == o.Mirrored {
+	for _, p := range t.composed() {
+		if (o.Jacket == "" || p.Jacket == o.Jacket) && p.Mirrored == o.Mirrored {
 			fits = append(fits, p)
 		}
 	}
@@ -131,85 +128,4 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 		return nil, Plate{}, fmt.Errorf("%s: it has no such plate; its jackets are %q", o.Photo, r.Belongs.Jackets)
 	}
 	return nil, Plate{}, fmt.Errorf("%s: it shows several jackets, %q: name one", o.Photo, r.Belongs.Jackets)
-}
-
-// atScale lays a plate out to be printed at 1:N.
-func atScale(p look.Plate, o PlateOptions) (out look.Plate, n, dpi float64, err error) {
-	if !(scalePxPerCm(p) > 0) {
-		return p, 0, 0, errors.New("the plate has no scale to be printed at: set it by hand with fieldjacket review, or print another photo's")
-	}
-	if o.Pale {
-		p.Pale, p.Labels, p.Outline, p.OutlineText, p.Lines, p.Rows = true, nil, nil, "", nil, nil
-		if p.Under != nil {
-			p.Under, p.Stamp = nil, "" // what is drawn on it is of today
-		}
-	}
-	n = o.N
-	for step := 1.0; n == 0; step *= 1.02 { // the largest that one sheet holds
-		n = math.Ceil(step*100) / 100
-		f := overlay.Frame(enlarged(p, n, leastDPI))
-		if wide, tall := float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm; len(sheet.Tiles(o.Paper, wide, tall)) == 1 {
-			break
-		}
-		if n = 0; step > 1000 {
-			return p, 0, 0, fmt.Errorf("the plate's words do not fit one sheet of %s", o.Paper.Name)
-		}
-	}
-	f := overlay.Frame(enlarged(p, n, leastDPI))
-	most := leastDPI * math.Sqrt(mostPx/(float64(f.Size.X)*float64(f.Size.Y)))
-	if dpi = math.Floor(min(printDPI, most)); dpi < leastDPI {
-		return p, 0, 0, fmt.Errorf("at 1:%g the plate is %.0f x %.0f mm, more than this program draws at once: print it smaller",
-			n, float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm)
-	}
-	return enlarged(p, n, dpi), n, dpi, nil
-}
-
-// scalePxPerCm is a plate's scale at the level that its bar holds for; 0: none.
-func scalePxPerCm(p look.Plate) float64 {
-	if p.Bar == nil {
-		return 0
-	}
-	return p.Bar.PxPerCm
-}
-
-// enlarged is a plate whose picture has the resolution that 1:n at dpi asks for
-// at the level of its scale bar.
-func enlarged(p look.Plate, n, dpi float64) look.Plate {
-	k := dpi / 2.54 / n / scalePxPerCm(p) // new pixels for each of the plate's own
-	at := func(px float64) float64 { return (px+0.5)*k - 0.5 }
-	enlarge := func(pic *look.Picture) {
-		f := pic.From
-		shift := 0.5/k - 0.5
-		pic.From = [6]float64{f[0] / k, f[1] / k, f[2] + (f[0]+f[1])*shift, f[3] / k, f[4] / k, f[5] + (f[3]+f[4])*shift}
-		pic.WidthPx, pic.HeightPx = max(1, int(math.Round(float64(pic.WidthPx)*k))), max(1, int(math.Round(float64(pic.HeightPx)*k)))
-		pic.PxPerCm *= k
-		pic.PrintDPI, pic.TrueSize = dpi, true
-	}
-	enlarge(&p.Picture)
-	if p.Under != nil {
-		under := *p.Under
-		enlarge(&under)
-		p.Under = &under
-	}
-	if p.Bar != nil {
-		bar := *p.Bar
-		bar.PxPerCm *= k
-		p.Bar = &bar
-	}
-	p.Labels = slices.Clone(p.Labels)
-	for i, l := range p.Labels {
-		p.Labels[i].XPx, p.Labels[i].YPx = at(l.XPx), at(l.YPx)
-	}
-	points := func(in [][2]float64) (out [][2]float64) {
-		for _, q := range in {
-			out = append(out, [2]float64{at(q[0]), at(q[1])})
-		}
-		return out
-	}
-	p.Outline = points(p.Outline)
-	p.Lines = slices.Clone(p.Lines)
-	for i, line := range p.Lines {
-		p.Lines[i].Through = points(line.Through)
-	}
-	return p
 }

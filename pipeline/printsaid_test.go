@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image"
 	"image/jpeg"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -11,10 +12,27 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
+
+// What is said of a printed plate counts all pages of its file.
+func TestPrintedPlateCountsItsPages(t *testing.T) {
+	for _, c := range []struct {
+		tiles, pages int
+		want         string
+	}{
+		{54, 56, "54 sheets of A4, a plan of them first, the photo as taken last: 56 pages"}, {54, 55, "54 sheets of A4, a plan of them first: 55 pages"},
+		{1, 2, "one sheet of A4, the photo as taken behind it: 2 pages"}, {1, 1, "one sheet of A4; print"},
+	} {
+		if got := laidOut(1, sheet.A4, c.tiles, c.pages); !strings.HasPrefix(got, "1:1 on "+c.want) {
+			t.Errorf("%d sheets, %d pages: %q", c.tiles, c.pages, got)
+		}
+	}
+}
 
 // A printed plate has what a person said of its photo, as the run's plate has.
 func TestPrintedPlateHasAPersonsWord(t *testing.T) {
@@ -43,22 +61,22 @@ func TestPrintedPlateHasAPersonsWord(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := &Record{}
-	if r.Photo, r.Capture, err = intake.Read(s.photos(), file, nil); err != nil {
+	if r.Photo, r.Capture, err = intake.Read(s.Dir.Photos(), file, nil); err != nil {
 		t.Fatal(err)
 	}
-	l := layDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
-	r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.plane}}
-	if err := os.MkdirAll(s.paper("records"), 0o755); err != nil {
+	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
+	r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}
+	if err := os.MkdirAll(s.Dir.Paper("records"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.save(r); err != nil {
+	if err := r.Save(s.Dir.Paper()); err != nil {
 		t.Fatal(err)
 	}
 	_, p, err := s.plateOf(t.Context(), PlateOptions{Photo: file})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if p.Made.Number != "14" || p.Made.North == nil || !near(p.Made.North.ClockwiseFromUpDeg, 0, 0.5) || !strings.Contains(p.Made.North.Source, "arrow set by RKA") {
+	if p.Made.Number != "14" || p.Made.North == nil || math.Abs(math.Remainder(p.Made.North.ClockwiseFromUpDeg, 360)) > 0.5 || !strings.Contains(p.Made.North.Source, "arrow set by RKA") {
 		t.Errorf("jacket %s: north %+v, %q", p.Made.Number, p.Made.North, p.Made.NoNorth)
 	}
 }

@@ -13,22 +13,20 @@ import (
 // waits for the next Run. crew may be nil: then what needs no look is done and
 // no plate drawn.
 func (s *Season) Redraw(ctx context.Context, crew *children.Crew, photos ...string) ([]*Record, error) {
-	unlock, err := s.lock()
+	unlock, err := s.Dir.Lock()
 	if err != nil {
 		return nil, err
 	}
 	defer unlock()
-	files, err := s.list(ctx)
+	g, err := s.gather(ctx)
 	if err != nil {
 		return nil, err
 	}
-	earlier, err := s.records()
-	if err != nil {
+	if err := s.asMuch(g.files(), g.earlier, RunOptions{}); err != nil {
 		return nil, err
 	}
-	tasks := s.tasks(files, earlier)
 	var wanted []*task
-	for _, t := range tasks {
+	for _, t := range g.tasks {
 		if slices.Contains(photos, t.r.Photo.File) {
 			wanted = append(wanted, t)
 		}
@@ -36,7 +34,7 @@ func (s *Season) Redraw(ctx context.Context, crew *children.Crew, photos ...stri
 	if err := each(ctx, wanted, readSteps, nil, 1, func(*task, bool) {}); err != nil {
 		return nil, err
 	}
-	if err := s.arrange(tasks, earlier); err != nil {
+	if _, err := g.settle(); err != nil {
 		return nil, err
 	}
 	if err := each(ctx, wanted, photoSteps, crew, 1, func(*task, bool) {}); err != nil {

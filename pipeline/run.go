@@ -1,17 +1,13 @@
 package pipeline
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
-	"errors"
-	"slices"
 	"time"
 
-	"fieldjacket/pipeline/assign"
-	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 )
 
 // RunOptions changes how a season is run. The zero value is the default.
@@ -19,6 +15,9 @@ type RunOptions struct {
 	Children   int           // vision children at work; 0: what the machine bears
 	PhotoLimit time.Duration // time per photo; 0: children.PhotoLimit
 	Program    string        // the vision program; empty: there is none, nothing is looked at and no plate drawn
+
+	// PhotosGone and WordsRestored: photos and words that the last run knew and that are not here are gone for good.
+	PhotosGone, WordsRestored bool
 }
 
 // A Reporter is told of the work as it goes. Its methods are called from one
@@ -32,9 +31,9 @@ type Reporter interface {
 
 // An outcome is all that a run knows when the photos are done.
 type outcome struct {
-	earlier earlier   // records of the runs before
-	records []*Record // in the order of their files
-	report  audit.Report
+	State
+	earlier record.All         // records of the runs before
+	perDay  []phones.Count     // what each phone took
 	papers  []paperwork.Packet // what each jacket's paper is made of; by packets
 	summary Summary
 }
@@ -49,6 +48,7 @@ type Summary struct {
 	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	NotMade    []string `json:"not_made"`   // packets, labels, lists and pages that could not be made, with the reason
+	Damaged    []string `json:"damaged"`    // files below paper/ that were damaged since an earlier run wrote them, and were made anew as far as they are wanted
 	Counted    int      `json:"counted"`    // photos in folders that are counted only
 	NotPhotos  int      `json:"not_photos"` // other files below photos/
 	Redone     int      `json:"redone"`     // photos for which a stage was done anew
@@ -67,42 +67,51 @@ type Summary struct {
 // paper. Photos already done are not done again. An error means that the run
 // stopped: the season's folder cannot be read or written, ctx ended, or the
 // vision program does not start. What was finished until then is kept.
-func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary, audit.Report, error) {
-	unlock, err := s.lock()
+func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary, State, error) {
+	out := &outcome{}
+	err := s.run(ctx, o, tell, out)
+	return out.summary, out.State, err
+}
+
+func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outcome) error {
+	unlock, err := s.Dir.Lock()
 	if err != nil {
-		return Summary{}, audit.Report{}, err
+		return err
 	}
 	defer unlock()
-	files, err := s.list(ctx)
+	g, err := s.gather(ctx)
 	if err != nil {
-		return Summary{}, audit.Report{}, err
+		return err
 	}
-	earlier, err := s.records()
-	if err != nil {
-		return Summary{}, audit.Report{}, err
+	if err := s.asMuch(g.files(), g.earlier, o); err != nil {
+		return err
+	}
+	if out.summary.Damaged, err = s.Dir.ClearDamaged(o.Program != ""); err != nil {
+		return err
 	}
 	workers := o.Children
 	if workers == 0 {
-		workers = children.Fitting()
+		workers = children.Fitting(0) // until the photos' sizes are known
 	}
 	var crew *children.Crew
 	if o.Program != "" {
-		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.paper("records", "vision.key")); err != nil {
-			return Summary{}, audit.Report{}, err
+		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.Dir.Paper("records", "vision.key")); err != nil {
+			return err
 		}
 		defer crew.Close()
 	}
-	tell.Started(len(files))
-	tasks := s.tasks(files, earlier)
-	out := &outcome{earlier: earlier}
 	out.summary.NoVision = o.Program == ""
-	if err := each(ctx, tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
-		return out.summary, audit.Report{}, err
+	tell.Started(len(g.tasks))
+	if err := each(ctx, g.tasks, readSteps, nil, workers, func(*task, bool) {}); err != nil {
+		return err
 	}
-	if err := errors.Join(s.arrange(tasks, earlier), s.keepTracks()); err != nil {
-		return out.summary, audit.Report{}, err
+	if _, err := g.settle(); err != nil {
+		return err
 	}
-	err = each(ctx, tasks, photoSteps, crew, workers, func(t *task, redone bool) {
+	if o.Children == 0 {
+		workers = min(workers, children.Fitting(g.mostPixels()))
+	}
+	err = each(ctx, g.tasks, photoSteps, crew, workers, func(t *task, redone bool) {
 		if redone {
 			out.summary.Redone++
 		}
@@ -112,105 +121,65 @@ func (s *Season) Run(ctx context.Context, o RunOptions, tell Reporter) (Summary,
 		tell.Photo(t.r.Photo.File)
 	})
 	if err != nil {
-		return out.summary, audit.Report{}, err
+		return err
 	}
-	for _, late := range []struct {
-		affected func([]*task) []*task
-		steps    []step
-	}{
-		{s.recode, recodedSteps}, // a placard that was seen only now gives its jacket to the photos after it
-		{s.reduce, recodedSteps}, // a photo that was seen only now may be the original of a reduced copy
-		{s.uncover, drawSteps},   // exposed bone that was scaled only now shows what lies under the plaster of others
-	} {
-		changed := late.affected(tasks)
+	for range mostSettled {
+		changed, err := g.settle()
+		if err != nil {
+			return err
+		}
 		if len(changed) == 0 {
-			continue
+			break
 		}
-		if err := s.locateAll(tasks); err != nil {
-			return out.summary, audit.Report{}, err
-		}
-		if err := each(ctx, changed, late.steps, crew, workers, func(*task, bool) {}); err != nil {
-			return out.summary, audit.Report{}, err
+		if err := each(ctx, changed, settledSteps, crew, workers, func(*task, bool) {}); err != nil {
+			return err
 		}
 	}
-	for _, t := range tasks {
+	for _, t := range g.tasks {
 		t.tell()
 		tell.Settled(t.r)
 		out.summary.Drawn += t.drawn
-		out.records = append(out.records, t.r)
 	}
+	out.earlier = g.earlier
+	out.State, out.perDay = g.state()
 	for _, step := range seasonSteps {
 		tell.Stage(step.name)
 		if err := step.do(s, ctx, out); err != nil {
-			return out.summary, out.report, err
+			return err
 		}
 	}
-	return out.summary, out.report, nil
+	return nil
 }
 
-// tasks makes one for each file, with what earlier runs learned of it and
-// what the register and its name say it belongs to.
-func (s *Season) tasks(files []string, earlier earlier) []*task {
-	belongs := s.belongs(files)
-	refs := s.references()
-	tasks, known := make([]*task, len(files)), earlier.byFile()
-	for i, file := range files {
-		t := &task{season: s, root: s.photos(), refs: refs, named: belongs[i], belongs: belongs[i], count: s.countsOnly(file), r: &Record{}}
-		if r := known[file]; r != nil {
-			t.r = r.clone()
+// mostSettled is how often the season is settled anew by what was seen and
+// scaled: a placard seen only now gives its jacket to the photos after it, that
+// jacket's set-up another scale, and exposed bone that was scaled only then
+// shows what lies under the plaster of others.
+const mostSettled = 4
+
+// settle settles the season by what is known now, keeps what goes with that,
+// and gives the photos for which it changes anything.
+func (g *gathering) settle() (changed []*task, err error) {
+	changed, renamed, err := g.assemble()
+	if err != nil {
+		return nil, err
+	}
+	for _, r := range renamed {
+		if err := r.keep(); err != nil {
+			return nil, err
 		}
-		t.r.Photo.File = file
-		t.listen()
-		t.before = t.r.kept
-		tasks[i] = t
 	}
-	return tasks
-}
-
-// arrange finds for all photos at once which are copies, what each belongs to by the codes that earlier runs saw, when and
-// where it was taken.
-func (s *Season) arrange(tasks []*task, earlier earlier) error {
-	markCopies(tasks)
-	s.recode(tasks)
-	if err := s.adopt(tasks, earlier); err != nil {
-		return err
-	}
-	s.reduce(tasks)  // by what earlier runs saw
-	s.uncover(tasks) // by what they scaled
-	return s.locateAll(tasks)
-}
-
-// locateAll finds when and where all photos were taken, and how far each from what it belongs to by now.
-func (s *Season) locateAll(tasks []*task) error {
-	records, belongs := make([]*Record, len(tasks)), make([]assign.Belongs, len(tasks))
-	for i, t := range tasks {
-		records[i], belongs[i] = t.r, t.belongs
-	}
-	return s.locate(records, belongs)
-}
-
-// belongs settles what each file belongs to; words of photos.csv that cannot
-// be used join the register's problems, once.
-func (s *Season) belongs(files []string) []assign.Belongs {
-	belongs, problems := assign.Photos(s.Register, s.Words, files)
-	if !s.assigned {
-		s.Register.Problems = append(s.Register.Problems, problems...)
-		s.assigned = true
-	}
-	return belongs
+	return changed, g.tracks.Keep(g.season.Dir)
 }
 
 // keep writes the record where anything in it has changed; redone tells
 // whether that is more than the file's date or place on the disk.
 func (t *task) keep() (redone bool, err error) {
-	slices.SortStableFunc(t.r.Notes, func(a, b Note) int {
-		return slices.Index(noteOrder, a.Stage) - slices.Index(noteOrder, b.Stage)
-	})
-	if err := t.season.save(t.r); err != nil || bytes.Equal(t.r.kept, t.before) {
+	t.r.SortNotes()
+	if err := t.r.Save(t.season.Dir.Paper()); err != nil {
 		return false, err
 	}
-	var before Record
-	redone = json.Unmarshal(t.before, &before) != nil || before.learned() != t.r.learned()
-	t.before = t.r.kept
+	redone = t.r.LearnedSince(t.before)
+	t.before = t.r.Kept()
 	return redone, nil
 }

@@ -7,16 +7,17 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
 
 // Say appends words to words.log, all or none, after seeing to it that the
-// photos, jackets and set-ups exist that they are about and name; s is read
-// anew afterwards. It may be called while a run is at work, which goes
-// on with the words it began with.
+// photos, jackets and set-ups exist that they are about and name. s stays as
+// it is: whoever wants the words in it opens the season anew. It may be called
+// while a run is at work, which goes on with the words it began with.
 func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, error) {
-	files, err := s.list(ctx)
+	files, err := s.Dir.List(ctx)
 	if err != nil {
 		return nil, err
 	}
@@ -28,16 +29,12 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 	if err := s.within(said); err != nil {
 		return nil, err
 	}
-	lines, err := words.Append(s.Dir, said...)
-	if err != nil {
+	if gone, err := s.wordsGone(); err != nil {
 		return nil, err
+	} else if len(gone) > 0 { // a whole log put back would take new words away
+		return nil, fmt.Errorf("%s\n%w", s.tellGone(gone), ErrLess)
 	}
-	again, err := Open(s.Dir) // what is taken back must be read anew from the sheets
-	if err != nil {
-		return lines, err
-	}
-	*s = *again
-	return lines, nil
+	return words.Append(string(s.Dir), said...)
 }
 
 // sayable tells what of a word does not exist in this season.
@@ -83,11 +80,11 @@ func (s *Season) within(said []words.Word) error {
 			continue
 		}
 		if known == nil {
-			records, err := s.records()
+			records, err := record.Load(s.Dir.Paper())
 			if err != nil {
 				return err
 			}
-			known = records.byFile()
+			known = records.ByFile()
 		}
 		r := known[w.About.Name]
 		if r == nil || r.Photo.WidthPx == 0 {
@@ -127,23 +124,29 @@ func example(files []string) string {
 	return files[0]
 }
 
-// PhotoNamed is the one photo that a person may mean by folder and name
-// without its ending. ok is false where there is none or several.
+// PhotoNamed is the one photo that a person may mean by a name as photos.csv has it: with its folder or without, with its ending or
+// without. ok is false where there is none; the error also says that there are several.
 func (s *Season) PhotoNamed(ctx context.Context, name string) (file string, ok bool, err error) {
-	files, err := s.list(ctx)
+	files, err := s.Dir.List(ctx)
 	if err != nil {
 		return "", false, err
 	}
 	if slices.Contains(files, name) {
 		return name, true, nil
 	}
+	which, err := register.ParseWhich(name)
+	single := err == nil && !which.Wildcard && which.Digits == 0
+	var fit []string
 	for _, f := range files {
-		if strings.EqualFold(strings.TrimSuffix(f, path.Ext(f)), name) || strings.EqualFold(f, name) {
-			if file != "" {
-				return "", false, nil
-			}
-			file = f
+		if single && which.Covers(f) || strings.EqualFold(strings.TrimSuffix(f, path.Ext(f)), name) {
+			fit = append(fit, f)
 		}
 	}
-	return file, file != "", nil
+	switch len(fit) {
+	case 0:
+		return "", false, nil
+	case 1:
+		return fit[0], true, nil
+	}
+	return "", false, fmt.Errorf("photo %s: %d photos are called so: want folder, name and ending, such as %s", name, len(fit), fit[0])
 }

@@ -1,18 +1,6 @@
 package pipeline
 
-import (
-	"slices"
-
-	"fieldjacket/calibrate"
-	"fieldjacket/pipeline/intake"
-)
-
-// shaped tells whether the picture is of one of the kinds whose geometry is
-// in doubt.
-func (t *task) shaped(kinds ...intake.ShapeKind) bool {
-	c := t.r.Capture
-	return c != nil && c.Shape != nil && slices.Contains(kinds, c.Shape.Kind)
-}
+import "fieldjacket/pipeline/intake"
 
 // noteShape says what is against the picture's geometry and what that costs.
 func (t *task) noteShape() {
@@ -26,18 +14,5 @@ func (t *task) noteShape() {
 		intake.Cropped:   "its focal length is not used, so nothing is known below the reference's level",
 		intake.Portrait:  "marks in its blurred parts may have moved",
 	}[s.Kind]
-	t.r.note("read", "use the camera's main lens and the picture as it was taken", false, "%s picture (%s): %s", s.Kind, s.Why, cost)
-}
-
-// unfit is why a reference gives no scale in this picture, whatever is found
-// of it; nil: it may.
-func (t *task) unfit(ref calibrate.Reference) *calibrate.Refusal {
-	few := ref.Kind == calibrate.KindBar || ref.Kind == calibrate.KindPoints
-	switch {
-	case t.shaped(intake.Panorama):
-		return calibrate.Refuse("take one picture from one place", "%s: the picture is a panorama (%s), which no single plane fits", ref, t.r.Capture.Shape.Why)
-	case few && t.shaped(intake.UltraWide):
-		return calibrate.Refuse("use the camera's main lens, or a reference with many marks", "%s: the picture is from an ultra-wide lens (%s), whose stretch a %s cannot tell", ref, t.r.Capture.Shape.Why, ref.Kind)
-	}
-	return nil
+	t.r.AddNote("read", "use the camera's main lens and the picture as it was taken", false, "%s picture (%s): %s", s.Kind, s.Why, cost)
 }

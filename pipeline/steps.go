@@ -2,9 +2,6 @@ package pipeline
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
-	"encoding/json"
 	"fmt"
 	"slices"
 
@@ -12,8 +9,12 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
-	"fieldjacket/pipeline/words"
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/plate"
+	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/scale"
 )
 
 // A step is one named stage that every photo goes through.
@@ -49,22 +50,29 @@ var readSteps = []step{
 
 // photoSteps are the stages of one photo after that, in order.
 var photoSteps = []step{
-	{name: "look", recipe: 11, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
-	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 5, reads: (*task).fitReads, do: (*task).fit},
+	{name: "look", recipe: 14, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+	{name: "refine", recipe: 2, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
+	{name: "fit", recipe: 8, reads: func(t *task) any { return scale.Input{Photo: t.p, Carried: t.refs}.Reads() }, do: (*task).fit},
 	{name: "assign", recipe: 1, do: (*task).assign},
-	{name: "draw", recipe: 4, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
 }
 
-// recodedSteps are those that depend on what a photo belongs to: the fit too,
-// since a jacket's set-up may have its own diagonals.
-var recodedSteps = photoSteps[2:]
-
-// drawSteps are those that depend on what other photos show.
-var drawSteps = photoSteps[len(photoSteps)-1:]
+// settledSteps are those that depend on what is settled for all photos at once:
+// the fit too, since a jacket's set-up may have its own diagonals.
+var settledSteps = stepsNamed("fit", "assign", "draw")
 
 // looseSteps are those of a photo that belongs to no season.
-var looseSteps = append(slices.Clone(readSteps), photoSteps[0], photoSteps[2])
+var looseSteps = append(slices.Clone(readSteps), stepsNamed("look", "fit")...)
+
+// stepsNamed are those of photoSteps with the given names.
+func stepsNamed(names ...string) (out []step) {
+	for _, s := range photoSteps {
+		if slices.Contains(names, s.name) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
 
 // seasonSteps are the stages of a whole season, done when all photos are.
 var seasonSteps = []struct {
@@ -86,24 +94,20 @@ type task struct {
 	season     *Season // nil: a loose photo, which is only read, looked at and fitted
 	root       string  // the photos folder
 	refs       []calibrate.Reference
-	named      assign.Belongs  // what words and names settle
-	belongs    assign.Belongs  // the same with the codes seen in the pictures
+	named      assign.Belongs  // what words and names alone settle
 	copyOf     string          // another file with the same bytes, which stands for both
 	reducedOf  string          // the original of this reduced copy, which stands for both
 	child      *children.Child // nil: there is no vision program
 	opencv     string
-	found      []look.Found    // by look, one per looked-for reference
-	heard      words.PhotoSaid // what words.log says of the photo
-	said       *figure.Marks   // places that a person pointed at; nil: none
-	under      []bared         // what other photos tell of the bone under the plaster
-	exposed    []exposed       // pictures of the exposed bone, one for a jacket at most
-	underKey   string          // hash of it; "": nothing
-	made       []Plate         // what the plates have to say
-	doubts     []string        // what on them a person has to settle
-	drawn      int             // plates drawn by this run
-	considered bool            // look also tells what it considered
-	didLook    bool            // looked at in this pass
-	count      bool            // of a folder that is counted only
+	found      []look.Found     // by look, one per looked-for reference
+	p          evidence.Photo   // the same record with what people and sheets say of it
+	covered    evidence.Covered // what other photos tell of the bone under the plaster
+	made       []Plate          // what the plates have to say
+	doubts     []string         // what on them a person has to settle
+	drawn      int              // plates drawn by this run
+	considered bool             // look also tells what it considered
+	didLook    bool             // looked at in this pass
+	count      bool             // of a folder that is counted only
 
 	before []byte // the record as it was kept before these steps
 	r      *Record
@@ -112,16 +116,11 @@ type task struct {
 // through takes the task through the steps. Faults of the photo become notes;
 // an error means that the run cannot go on.
 func (t *task) through(ctx context.Context, steps []step) error {
-	if t.r.Keys == nil {
-		t.r.Keys = map[string]string{}
-	}
 	for _, step := range steps {
 		if step.name != "read" {
 			if !t.wanted() {
 				return t.withdraw()
 			}
-			t.r.forget("copy")
-			t.r.forget("count")
 			if t.reducedOf != "" && step.name != "look" {
 				return t.withdraw()
 			}
@@ -134,36 +133,38 @@ func (t *task) through(ctx context.Context, steps []step) error {
 			reads := step.reads(t)
 			if reads == nil {
 				delete(t.r.Keys, step.name)
-				t.r.forget(step.name)
+				t.r.DropNotes(step.name)
 				continue
 			}
-			key = hashOf(step.name, step.recipe, reads)
+			key = keep.Hash(step.name, step.recipe, reads)
 			if t.r.Keys[step.name] == key && (step.stands == nil || step.stands(t)) {
 				continue
 			}
 		}
 		delete(t.r.Keys, step.name)
-		t.r.forget(step.name)
+		t.r.DropNotes(step.name)
 		if err := step.do(t, ctx); err != nil {
 			if ctx.Err() != nil {
 				return context.Cause(ctx)
 			}
 			return fmt.Errorf("%s: %s: %w", t.r.Photo.File, step.name, err)
 		}
-		if key != "" && !t.r.undone(step.name) {
+		if key != "" && !t.r.ToRepeat(step.name) {
 			t.r.Keys[step.name] = key
 		}
 	}
 	return nil
 }
 
-// hashOf is the hash of values as JSON, 32 hex digits. Maps are written in
-// order of their keys, so that equal values have equal hashes.
-func hashOf(values ...any) string {
-	text, err := json.Marshal(values)
-	if err != nil {
-		panic(err) // only finite numbers, texts and structs of them come here
+// taskOf is the task of a photo of which nothing is settled yet.
+func (s *Season) taskOf(r *record.Record) *task {
+	return &task{season: s, root: s.Dir.Photos(), refs: s.references(), r: r, p: evidence.Of(r, s.Register, s.Words)}
+}
+
+// composed is what the photo's plates say.
+func (t *task) composed() []record.Plate {
+	norths := func(r *record.Record, jacket string) figure.Norths {
+		return evidence.Norths(t.season.Register, r, jacket)
 	}
-	sum := sha256.Sum256(text)
-	return hex.EncodeToString(sum[:16])
+	return plate.Compose(plate.Input{Photo: t.p, Covered: t.covered, Norths: norths})
 }

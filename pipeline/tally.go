@@ -7,22 +7,20 @@ import (
 
 // audit checks what each jacket lacks, holds the phones against each other, and counts up the run.
 func (s *Season) audit(_ context.Context, out *outcome) error {
-	s.comparePhones(out.records)
-	out.report = s.report(out.records)
 	sum := &out.summary
-	sum.Problems = len(s.Register.Problems)
-	sum.Unassigned, sum.Conflicts = len(out.report.Unsorted), len(out.report.Conflicts)
-	for _, r := range out.records {
+	sum.Problems = len(out.Problems)
+	sum.Unassigned, sum.Conflicts = len(out.Report.Unsorted), len(out.Report.Conflicts)
+	for _, r := range out.Records {
 		switch {
 		case r.NotPhoto():
 			sum.NotPhotos++
 			continue
-		case r.copied():
+		case r.Copied():
 			sum.Copies = append(sum.Copies, r.Photo.File+": "+r.Aside())
 			continue
 		case r.Unread() != "":
 			sum.Unreadable++
-		case r.counted():
+		case r.Counted():
 			sum.Counted++
 		}
 		sum.Photos++
@@ -37,8 +35,8 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 			}
 		}
 	}
-	for _, j := range out.report.Jackets {
-		if len(j.Lacks()) > 0 {
+	for _, j := range out.Report.Jackets {
+		if len(j.Lacks()) > 0 || len(j.Contradicted) > 0 {
 			sum.Incomplete++
 		}
 	}

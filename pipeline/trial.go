@@ -10,7 +10,10 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/layout"
+	"fieldjacket/pipeline/scale"
 	"fieldjacket/pipeline/words"
 )
 
@@ -33,16 +36,15 @@ const (
 // Try makes of a reference put by hand what a run would make of it; child may
 // be nil: then nothing is looked at. Nothing is written.
 func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h words.HandSet) (Trial, error) {
-	t := s.taskOf(r)
-	t.child = child
 	var found look.Found
 	if child != nil && h.Corners != nil {
 		var err error
-		if found, err = Refine(ctx, child, t.source(), h); err != nil {
+		if found, err = Refine(ctx, child, r.Source(s.Dir.Photos()), h); err != nil {
 			return Trial{}, err
 		}
 	}
-	sighting, err := t.fitByHand(h, found)
+	in := scale.Input{Photo: evidence.Of(r, s.Register, s.Words), Carried: s.references()}
+	sighting, err := in.Manual(h, found)
 	trial := Trial{Sighting: sighting, Snapped: found.Marks != nil, Why: found.Refused}
 	if err != nil || sighting.Plane == nil {
 		return trial, err
@@ -51,11 +53,11 @@ func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h wo
 	if err != nil {
 		return trial, err
 	}
-	scale, err := level.ScalePxPerCm(sighting.Plane.MiddleCm())
+	inMiddle, err := level.ScalePxPerCm(sighting.Plane.MiddleCm())
 	if err != nil {
 		return trial, err
 	}
-	trial.Scale = &scale
+	trial.Scale = &inMiddle
 	for _, c := range placesPut(sighting) {
 		if p, ok := level.Photo(c[0], c[1]); ok {
 			trial.Corners = append(trial.Corners, p)
@@ -65,8 +67,8 @@ func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h wo
 		slices.Reverse(c) // a bar's ends may be put either way round
 	}
 	trial.Lines = linesOf(sighting.Plane, sighting.Reference)
-	if picture, ok := scaledPicture(sighting.Plane); ok {
-		picture = reduced(picture, trialPx)
+	if picture, ok := layout.Scaled(sighting.Plane); ok {
+		picture = layout.Reduced(picture, trialPx)
 		trial.Picture = &picture
 	}
 	return trial, nil
@@ -89,15 +91,8 @@ func placesPut(s calibrate.Sighting) [][2]float64 {
 
 func apart(a, b calibrate.Point) float64 { return math.Hypot(a.XPx-b.XPx, a.YPx-b.YPx) }
 
-// taskOf is a photo's task outside a run.
-func (s *Season) taskOf(r *Record) *task {
-	t := &task{season: s, root: s.photos(), refs: s.references(), belongs: r.Belongs, r: r}
-	t.listen()
-	return t
-}
-
 // Source is a record's photo as a child is told of it.
-func (s *Season) Source(r *Record) look.Source { return s.taskOf(r).source() }
+func (s *Season) Source(r *Record) look.Source { return r.Source(s.Dir.Photos()) }
 
 // linesOf are the strings, the sides of squares or the ends of blocks of a
 // reference that has some, in the photo.
@@ -124,38 +119,10 @@ func linesOf(p *calibrate.Plane, ref calibrate.Reference) (lines [][]calibrate.P
 	return lines
 }
 
-// reduced is the same picture with longPx on its long side at most.
-func reduced(p look.Picture, longPx int) look.Picture {
-	by := float64(max(p.WidthPx, p.HeightPx)) / float64(longPx)
-	if by <= 1 {
-		return p
-	}
-	p.WidthPx, p.HeightPx = max(1, int(float64(p.WidthPx)/by)), max(1, int(float64(p.HeightPx)/by))
-	for _, i := range []int{0, 1, 3, 4} {
-		p.From[i] *= by
-	}
-	half := (by - 1) / 2 / by // the middle of the first of the larger pixels
-	p.From[2] += half * (p.From[0] + p.From[1])
-	p.From[5] += half * (p.From[3] + p.From[4])
-	p.PxPerCm, p.PrintDPI = p.PxPerCm/by, p.PrintDPI/by
-	return p
-}
-
-// Crop is the part of a photo from (x, y) with the given width and height, in
-// px of the upright photo, without a scale.
-func Crop(x, y, widthPx, heightPx int) look.Picture {
-	return look.Picture{WidthPx: widthPx, HeightPx: heightPx, From: [6]float64{1, 0, float64(x), 0, 1, float64(y)}, PrintDPI: 72}
-}
-
-// Whole is the picture of a record's upright photo as a whole, without a scale, longPx at most on its long side.
-func Whole(r *Record, longPx float64) look.Picture {
-	return wholePicture(calibrate.Camera{WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx}, longPx)
-}
-
 // Ready has a child decode a photo, so that the first Try is as quick as the
 // next.
 func (s *Season) Ready(ctx context.Context, child *children.Child, r *Record) error {
-	_, err := child.Ask(ctx, look.Request{Refine: &look.RefineRequest{Source: s.taskOf(r).source(), Ready: true}})
+	_, err := child.Ask(ctx, look.Request{Refine: &look.RefineRequest{Source: r.Source(s.Dir.Photos()), Ready: true}})
 	return err
 }
 
@@ -174,12 +141,12 @@ func (s *Season) Measured(r *Record, at []calibrate.Point, levelCm *float64) (st
 	if plane == nil {
 		return "", errors.New("the photo has no scale")
 	}
-	t, number := s.taskOf(r), ""
+	number := ""
 	if len(r.Belongs.Jackets) > 0 {
 		number = r.Belongs.Jackets[0]
 	}
 	o := figure.Outline{Points: at, LevelCm: levelCm}
-	q, where, err := o.Area(plane, t.bone(number), thingOf(sighting.Reference.Kind))
+	q, where, err := o.Area(plane, evidence.Of(r, s.Register, s.Words).Bone(number), calibrate.Thing(sighting.Reference.Kind))
 	if err != nil {
 		return "", err
 	}

@@ -25,12 +25,13 @@ type Reply struct {
 	Draw   *DrawReply   `json:"draw,omitempty"`
 }
 
-// A Cause is what an error lies in when not in the picture.
+// A Cause is what an error lies in when not in what the picture shows.
 type Cause string
 
 const (
 	CauseUnopened  Cause = "unopened"  // the photo's file: gone, or not to be opened
 	CauseUnwritten Cause = "unwritten" // the place that was to be written to: a full disk
+	CauseDamaged   Cause = "damaged"   // a part of the picture: a copy saved anew would hide it
 )
 
 // HelloRequest opens the talk.

@@ -14,6 +14,7 @@ type Film struct {
 	White      Colour  // gains of the white balance; zero: set by the sun's colour
 	Sharpen    float64 // strength of what the phone adds to its edges
 	Flare      float64 // light scattered over the whole picture, as a share of its mean
+	Phone      Phone   // what is done to the picture afterwards
 }
 
 // bandRows is how many rows are drawn together. It is fixed, so that pictures do not depend on the machine.
@@ -57,6 +58,7 @@ func (f Film) develop(v *view, seed uint64) *image.RGBA {
 			f.expose(out.Pix[y*out.Stride:], line, y, v, gain, flare, tone, seed)
 		}
 	})
+	f.Phone.work(out)
 	return out
 }
 
@@ -68,7 +70,7 @@ func (v *view) drawBand(from, to int) []*row {
 		rows[i] = newRow(v.width)
 		v.draw(rows[i], y)
 	}
-	threads := &cloth{make([]float32, v.width), make([][3]float32, v.width), make([]float32, v.width)}
+	threads := newCloth(v.width)
 	for i := 1; i < len(rows)-1; i++ {
 		y := min(max(from-1+i, 0), v.height-1)
 		v.refine(rows[i], rows[i-1], rows[i+1], y)

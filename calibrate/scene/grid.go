@@ -20,7 +20,9 @@ type Grid struct {
 	OverCm       float64 // how far family 1 lies over family 0
 	String       String
 	Missing      [2][]int // strings that are not there, by family
-	Timber       *Timber  // nil: strings without a frame
+	Timber       *Timber  // a frame of boards; nil: none
+	Tube         *Tube    // a frame of round tube; nil: none
+	WarpCm       float64  // how far its corners lie off their plane, by turns above and below
 	Tiles        *Tiles   // nil: its corners carry none
 	ShadowOnly   bool     // throws its shadow but is not seen: for trials of what must be refused
 }
@@ -35,14 +37,9 @@ type String struct {
 	Knots   float64 // share of crossings that are tied
 	Tails   float64 // share of string ends that were not cut: they curl over the ground or lie in a loop
 	Twist   float64 // strength of the pattern of twisted cord, 0 to 1
-}
-
-// Timber is what a frame is made of: four boards round the strings.
-type Timber struct {
-	WideCm, ThickCm float64
-	GapCm           float64 // from the outermost string to the board's inner edge
-	Through         bool    // the strings go through holes half-way down the boards; else over the boards, to nails
-	Colour          Colour  // zero: pale wood
+	Weave   bool    // the strings go over and under each other by turns
+	KinkCm  float64 // standard deviation of how far a string lies aside at each crossing
+	Frays   float64 // 0 to 1: how many fibres stand out of it
 }
 
 // layout is a grid worked out: its strings on their plane.
@@ -60,23 +57,6 @@ type layout struct {
 // frameAxis is a step on the plane, in cm.
 type frameAxis struct{ u, v float64 }
 
-// A course is how one string runs.
-type course struct {
-	at       float64    // its mark, in cells from the middle
-	off      [2]float64 // of its ends from its mark, cm
-	bow, sag float64    // of its middle, cm
-	liftCm   float64    // over the plane
-	halfCm   float64    // half its length
-	gone     bool
-}
-
-// shift is how far the string lies off its mark at along cm from its middle, and how far below the plane.
-func (c *course) shift(along float64) (aside, below float64) {
-	t := min(max(0.5+0.5*along/c.halfCm, 0), 1)
-	hang := 4 * t * (1 - t)
-	return c.off[0]*(1-t) + c.off[1]*t + c.bow*hang, c.sag*hang - c.liftCm
-}
-
 func (g Grid) layout(seed uint64) *layout {
 	thick := g.String.ThickCm
 	if thick == 0 {
@@ -87,6 +67,9 @@ func (g Grid) layout(seed uint64) *layout {
 	l := &layout{g: g, frame: g.frame(), radius: thick / 2, pitchDown: step * cos, leanU: step * sin}
 	l.down = frameAxis{l.leanU / step, l.pitchDown / step}
 	l.over = 0.5
+	if g.Tube != nil {
+		l.over = g.Tube.GapCm + g.Tube.ThickCm/2
+	}
 	if g.Timber != nil {
 		l.over = g.Timber.GapCm
 		if !g.Timber.Through {
@@ -107,6 +90,7 @@ func (g Grid) layout(seed uint64) *layout {
 			if f == 1 {
 				c.liftCm = g.OverCm
 			}
+			c.run(f, n, cells[1-f], lengths[f], g.String, l.radius, mix(h+3))
 			l.families[f] = append(l.families[f], c)
 		}
 		for _, n := range g.Missing[f] {
@@ -118,98 +102,7 @@ func (g Grid) layout(seed uint64) *layout {
 	return l
 }
 
-// normal draws from a normal distribution by a hash: the sum of twelve even numbers.
-func normal(h uint64) (sum float64) {
-	for k := range 3 {
-		g := mix(h + uint64(k)*77)
-		for part := range 4 {
-			sum += share(g, part)
-		}
-	}
-	return sum - 6
-}
-
-// at is the place (u, v) of a string at along cm from its middle, and how far it hangs below the plane.
-func (l *layout) at(family int, c *course, along float64) (u, v, below float64) {
-	aside, below := c.shift(along)
-	if family == 0 {
-		return c.at*l.g.PitchCm + aside + along*l.down.u, along * l.down.v, below
-	}
-	return along + c.at*l.leanU, c.at*l.pitchDown + aside, below
-}
-
-// crossing is where two strings cross, on the plane, and how far below it the upper one hangs.
-func (l *layout) crossing(a, b *course) (u, v, below float64) {
-	along := b.at * l.pitchDown / l.down.v
-	for range 4 {
-		u, _, _ = l.at(0, a, along)
-		_, v, below = l.at(1, b, u-b.at*l.leanU)
-		along = v / l.down.v
-	}
-	return u, v, below
-}
-
 // reference is the grid as the program is told of it.
 func (g Grid) reference() calibrate.Reference {
 	return calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: g.PitchCm}
-}
-
-// plane is the grid's truth: its marks are the crossings of strings that are there, row by row, at their places on the plane.
-func (l *layout) plane(e *eye) Plane {
-	g := l.g
-	p := Plane{Reference: g.reference(), HalfUCm: float64(g.Across) * g.PitchCm / 2, HalfVCm: float64(g.Down) * l.pitchDown / 2, RackDeg: g.RackDeg, eye: e, frame: l.frame}
-	for j := range l.families[1] {
-		for i := range l.families[0] {
-			a, b := &l.families[0][i], &l.families[1][j]
-			if a.gone || b.gone {
-				continue
-			}
-			u, v, below := l.crossing(a, b)
-			if at, ok := p.Photo(u, v, below); ok {
-				p.Marks = append(p.Marks, calibrate.Mark{At: at, UCm: u, VCm: v})
-			}
-		}
-	}
-	return p
-}
-
-// boards are the frame's.
-func (l *layout) boards(seed uint64) (out []*panel) {
-	t := l.g.Timber
-	if t == nil || l.g.ShadowOnly {
-		return nil
-	}
-	colour := t.Colour
-	if colour == (Colour{}) {
-		colour = Colour{0.52, 0.42, 0.29}
-	}
-	top := -l.radius
-	if t.Through {
-		top = t.ThickCm / 2
-	}
-	halfA, halfD := float64(l.g.Across)/2, float64(l.g.Down)/2
-	out1 := t.GapCm + t.WideCm/2
-	long := [2]float64{halfD*l.g.PitchCm*(1+l.g.Stretch) + t.GapCm, halfA*l.g.PitchCm + t.GapCm + t.WideCm}
-	for n := range 4 {
-		side := float64(2*(n&1) - 1)
-		var u, v float64
-		along := l.frame.u
-		if n < 2 { // left and right, between the others
-			u, v = side*(halfA*l.g.PitchCm+out1), 0
-			along = l.frame.u.times(l.down.u).plus(l.frame.v.times(l.down.v))
-		} else {
-			v = side * (halfD*l.pitchDown + out1)
-			u = side * halfD * l.leanU
-		}
-		grain := tiles().fractal.lay(seed+uint64(n), 12)
-		out = append(out, &panel{
-			frame: frame{l.frame.world(u, v, top), along, along.cross(l.frame.up), l.frame.up},
-			halfU: long[n/2], halfV: t.WideCm / 2, thick: t.ThickCm, side: colour,
-			paint: func(u, v float64) (Colour, int) {
-				shade := 1 + 0.05*float64(grain.at(float32(0.08*u), float32(2*v)))
-				return Colour{colour[0] * shade, colour[1] * shade, colour[2] * shade}, 0
-			},
-		})
-	}
-	return out
 }

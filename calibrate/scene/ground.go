@@ -15,6 +15,11 @@ type Ground struct {
 	ChipsPerM2   float64 // broken ones, to 2 cm
 	Dust         float64 // 0 to 1: pale dust in the hollows
 	Seams        []Seam
+	ShellsPerM2  float64 // low cones of pale rings, to 4 cm across the radius
+	Flecks       float64 // 0 to 1: strength of pale flecks all over
+	Water        bool    // what lies below WaterCm is under water, which mirrors the sky
+	WaterCm      float64
+	Tracks       []Track
 }
 
 // joints is a pattern of blocks about points on a jittered lattice: each block has a height, a slope and a tint of its own.

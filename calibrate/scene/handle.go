@@ -30,12 +30,6 @@ func (h Handle) strand() *strand {
 	return s
 }
 
-// shade is its shadow: that of a lath.
-func (h Handle) shade() caster {
-	f := Pose{XCm: h.XCm, YCm: h.YCm, ZCm: h.ZCm - h.ThickCm/2, TurnDeg: h.TurnDeg}.frame()
-	return flatCaster{f, h.LengthCm / 2, h.ThickCm / 2}
-}
-
 func (s *site) drop(h Handle, seed uint64) {
 	colour := h.paint()
 	base := s.heightAt(float32(h.XCm), float32(h.YCm))

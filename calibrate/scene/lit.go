@@ -37,6 +37,7 @@ func (s *site) light(m *lamp, dust float64) {
 			}
 		}
 	})
+	s.shine(m)
 	s.levels = []level{{s.rgb, s.nx, s.ny}}
 	for l := s.levels[0]; min(l.nx, l.ny) > 32 && len(s.levels) < 6; {
 		l = l.half()

@@ -112,3 +112,14 @@ func (t tile) lay(seed uint64, spanCm float64) field {
 func (f field) at(x, y float32) float32 {
 	return f.tile.at(x*f.cos-y*f.sin+f.ox, x*f.sin+y*f.cos+f.oy)
 }
+
+// normal draws from a normal distribution by a hash: the sum of twelve even numbers.
+func normal(h uint64) (sum float64) {
+	for k := range 3 {
+		g := mix(h + uint64(k)*77)
+		for part := range 4 {
+			sum += share(g, part)
+		}
+	}
+	return sum - 6
+}

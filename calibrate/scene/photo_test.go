@@ -37,8 +37,8 @@ func TestTagsAgainstExiftool(t *testing.T) {
 				"GPSImgDirection": 123.25, "GPSImgDirectionRef": "M", "GPSDateStamp": "2026:02:11", "GPSTimeStamp": "13:04:05"},
 		},
 		"position only": {
-			scene.Tags{Position: &scene.Fix{LatDeg: -30.5, LonDeg: 139.25, AltM: -12.5, ErrM: 6}},
-			map[string]any{"Orientation": 1., "GPSLatitude": 30.5, "GPSLatitudeRef": "S", "GPSLongitude": 139.25, "GPSLongitudeRef": "E",
+			scene.Tags{Position: &scene.Fix{LatDeg: -30.5, LonDeg: 99.25, AltM: -12.5, ErrM: 6}},
+			map[string]any{"Orientation": 1., "GPSLatitude": 30.5, "GPSLatitudeRef": "S", "GPSLongitude": 99.25, "GPSLongitudeRef": "E",
 				"GPSAltitude": 12.5, "GPSAltitudeRef": 1., "GPSHPositioningError": 6.},
 		},
 		"none": {scene.Tags{}, map[string]any{"Orientation": 1.}},

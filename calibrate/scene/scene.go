@@ -1,6 +1,9 @@
 package scene
 
-import "image"
+import (
+	"image"
+	"math"
+)
 
 // A Scene is everything that a photo depends on.
 type Scene struct {
@@ -15,6 +18,9 @@ type Scene struct {
 	Bars     []Bar
 	Tapes    []Tape
 	Grids    []Grid
+	Sheets   []Sheet
+	Rounds   []Round
+	Far      *Far // nil: the ground goes on as far as the camera sees
 	Camera   Camera
 	Film     Film
 }
@@ -23,35 +29,25 @@ type Scene struct {
 func (s Scene) Render() (*image.RGBA, Truth) {
 	e := s.Camera.eye()
 	v := &view{eye: e, width: s.Camera.WidthPx, height: s.Camera.HeightPx}
-	for i, c := range s.Checkers {
-		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+300)))
-	}
-	for i, b := range s.Bars {
-		v.panels = append(v.panels, b.panel(mix(s.Seed+uint64(i)+600)))
-	}
-	for _, t := range s.Tapes {
-		v.panels = append(v.panels, t.panel())
-	}
-	for i, c := range s.Cards {
-		v.panels = append(v.panels, c.panel(mix(s.Seed+uint64(i)+500)))
-	}
+	v.panels = s.panels()
 	v.lamp = s.Light.lamp()
 	for _, h := range s.Handles {
 		if h.ZCm != 0 {
 			v.strands = append(v.strands, h.strand())
-			v.lamp.casters = append(v.lamp.casters, h.shade())
 		}
 	}
 	for i, g := range s.Grids {
 		l := g.layout(s.gridSeed(i))
-		v.panels = append(v.panels, l.boards(s.gridSeed(i))...)
-		for k, c := range l.tiles(s.gridSeed(i)) {
-			v.panels = append(v.panels, c.panel(mix(s.gridSeed(i)+uint64(k)+700)))
-		}
-		v.lamp.casters = append(v.lamp.casters, l)
 		v.strands = append(v.strands, l.strands(s.gridSeed(i))...)
+		v.strands = append(v.strands, l.tubes(s.gridSeed(i))...)
+		v.strands = append(v.strands, l.screws()...)
 	}
-	v.site = s.site(e, v)
+	v.site = s.raise(e, v)
+	for _, r := range s.Rounds {
+		v.strands = append(v.strands, r.strand(v.site))
+	}
+	v.illuminate(s.Ground.Dust)
+	v.afar = s.afar(v.site, v.lamp)
 	for _, p := range v.panels {
 		p.bound(e, v.width, v.height)
 	}
@@ -60,6 +56,33 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	}
 	v.sortStrands()
 	return s.Film.develop(v, mix(s.Seed+900)), s.truth(e)
+}
+
+// panels are all flat things.
+func (s Scene) panels() (out []*panel) {
+	for i, c := range s.Checkers {
+		out = append(out, c.panel(mix(s.Seed+uint64(i)+300)))
+	}
+	for i, b := range s.Bars {
+		out = append(out, b.panel(mix(s.Seed+uint64(i)+600)))
+	}
+	for _, t := range s.Tapes {
+		out = append(out, t.panel())
+	}
+	for i, c := range s.Cards {
+		out = append(out, c.panel(mix(s.Seed+uint64(i)+500)))
+	}
+	for i, g := range s.Grids {
+		l := g.layout(s.gridSeed(i))
+		out = append(out, l.boards(s.gridSeed(i))...)
+		for k, c := range l.tiles(s.gridSeed(i)) {
+			out = append(out, c.panel(mix(s.gridSeed(i)+uint64(k)+700)))
+		}
+	}
+	for i, t := range s.Sheets {
+		out = append(out, t.panel(mix(s.Seed+uint64(i)+800)))
+	}
+	return out
 }
 
 // Truth is what is true in the photo, without drawing it.
@@ -88,18 +111,32 @@ func (s Scene) truth(e *eye) Truth {
 
 func (s Scene) gridSeed(i int) uint64 { return mix(s.Seed + uint64(i) + 500) }
 
+// reach is the part of the ground that is made as relief: all of it without a far world.
+func (s Scene) reach() (r bounds) {
+	r = bounds{math.Inf(-1), math.Inf(-1), math.Inf(1), math.Inf(1)}
+	if s.Far != nil {
+		x, y, half := s.Far.XCm, s.Far.YCm, s.Far.reach()
+		r = bounds{x - half, y - half, x + half, y + half}
+	}
+	return r
+}
+
 // lowestCm and highestCm bound the field that a camera must be able to see.
 const (
 	lowestCm  = -6
 	highestCm = 14
 )
 
-// site makes the ground with all that lies on it, lit.
-func (s Scene) site(e *eye, v *view) *site {
+// raise makes the ground with all that lies on it, not yet lit.
+func (s Scene) raise(e *eye, v *view) *site {
 	cells := min(max(0.55*float64(v.width*v.height), 5e5), 5e6)
-	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells)
+	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells, s.reach())
 	t.fill(s.Ground, s.Seed)
+	t.fleck(s.Ground.Flecks, mix(s.Seed+90))
 	t.cut(s.Ground.Seams, mix(s.Seed+70))
+	for _, k := range s.Ground.Tracks {
+		t.roll(k)
+	}
 	t.scatter(s.Ground, mix(s.Seed+50))
 	for i, l := range s.Lumps {
 		t.heap(l, mix(s.Seed+uint64(i)+200))
@@ -114,10 +151,20 @@ func (s Scene) site(e *eye, v *view) *site {
 	}
 	for _, p := range v.panels {
 		t.flatten(p)
+	}
+	if s.Ground.Water {
+		t.flood(s.Ground.WaterCm)
+	}
+	return t
+}
+
+// illuminate lets the light fall on the ground, past all that stands over it.
+func (v *view) illuminate(dust float64) {
+	for _, p := range v.panels {
 		v.lamp.casters = append(v.lamp.casters, p)
 	}
-	t.castDark(v.lamp)
-	t.light(v.lamp, s.Ground.Dust)
-	t.index()
-	return t
+	v.lamp.casters = append(v.lamp.casters, shadeOf(v.strands, v.lamp.to))
+	v.site.castDark(v.lamp)
+	v.site.light(v.lamp, dust)
+	v.site.index()
 }

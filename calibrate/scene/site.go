@@ -14,14 +14,18 @@ type site struct {
 	nx, ny int       // y grows with the row
 	h      []float32 // height, cm
 	rgb    []float32 // three per cell: reflectance, and after lighting what it sends back
+	water  float32   // the height of standing water; below the least height: none
 	dark   []float32 // height below which a place is in the shadow of the field, cm
 	coarse tops      // what rays step over
 	fine   tops
 	levels []level // rgb at full, half, quarter ... size
 }
 
-// newSite covers what the camera sees of heights lowCm to highCm, with at most cells cells.
-func newSite(e *eye, widthPx, heightPx int, lowCm, highCm, cells float64) *site {
+// bounds are a part of the ground, cm.
+type bounds struct{ minX, minY, maxX, maxY float64 }
+
+// newSite covers what the camera sees of heights lowCm to highCm within a part of the ground, with at most cells cells.
+func newSite(e *eye, widthPx, heightPx int, lowCm, highCm, cells float64, within bounds) *site {
 	minX, minY, maxX, maxY := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for i := range 33 {
 		for _, edge := range [4][2]float64{{float64(i) / 32, 0}, {float64(i) / 32, 1}, {0, float64(i) / 32}, {1, float64(i) / 32}} {
@@ -37,12 +41,16 @@ func newSite(e *eye, widthPx, heightPx int, lowCm, highCm, cells float64) *site 
 		}
 	}
 	const margin = 2
-	minX, minY, maxX, maxY = minX-margin, minY-margin, maxX+margin, maxY+margin
+	minX, minY, maxX, maxY = max(minX-margin, within.minX), max(minY-margin, within.minY), min(maxX+margin, within.maxX), min(maxY+margin, within.maxY)
 	middle := e.at.plus(e.forward.times(-e.at.z / min(e.forward.z, -0.05)))
+	if !math.IsInf(within.minX, 0) {
+		middle = vec{(within.minX + within.maxX) / 2, (within.minY + within.maxY) / 2, 0}
+	}
 	perPx := middle.minus(e.at).dot(e.forward) / e.focal
 	cell := max(perPx, math.Sqrt((maxX-minX)*(maxY-minY)/cells))
 	s := &site{x0: float32(minX), y0: float32(minY), cell: float32(cell), nx: int((maxX-minX)/cell) + 2, ny: int((maxY-minY)/cell) + 2}
 	n := s.nx * s.ny
+	s.water = float32(math.Inf(-1))
 	s.h, s.rgb, s.dark = make([]float32, n), make([]float32, 3*n), make([]float32, n)
 	return s
 }

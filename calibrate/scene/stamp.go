@@ -32,6 +32,10 @@ func (s *site) scatter(g Ground, seed uint64) {
 			h := hash2(seed, i, j)
 			pebbles := int(count(g.PebblesPerM2) + share(h, 0))
 			chips := int(count(g.ChipsPerM2) + share(h, 1))
+			for n := range int(count(g.ShellsPerM2) + share(h, 2)) {
+				h := hash2(h, n, 9)
+				s.shell((float64(i)+share(h, 0))*patch, (float64(j)+share(h, 1))*patch, 1+3*share(mix(h), 3), mix(h+1))
+			}
 			for n := range pebbles + chips {
 				h := hash2(h, n, 7)
 				x, y := (float64(i)+share(h, 0))*patch, (float64(j)+share(h, 1))*patch

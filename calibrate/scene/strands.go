@@ -2,28 +2,31 @@ package scene
 
 import "math"
 
-// strands are the grid's strings with their knots and loose ends.
+// colour is the strings'.
+func (l *layout) colour() Colour {
+	if l.g.String.Colour == (Colour{}) {
+		return Colour{0.78, 0.77, 0.73}
+	}
+	return l.g.String.Colour
+}
+
+// strands are the grid's strings with their knots, fibres and loose ends.
 func (l *layout) strands(seed uint64) (out []*strand) {
-	if l.g.ShadowOnly {
-		return nil
-	}
-	colour := l.g.String.Colour
-	if colour == (Colour{}) {
-		colour = Colour{0.78, 0.77, 0.73}
-	}
+	colour := l.colour()
 	for f := range 2 {
 		for n := range l.families[f] {
 			c := &l.families[f][n]
 			if c.gone {
 				continue
 			}
-			steps := max(8, int(2*c.halfCm/0.8))
+			steps := max(8, int(2*c.halfCm/min(0.8, c.stepCm/8)))
 			s := &strand{radius: l.radius, colour: colour, twist: l.g.String.Twist}
 			for i := range steps + 1 {
 				u, v, below := l.at(f, c, c.halfCm*(2*float64(i)/float64(steps)-1))
 				s.at = append(s.at, l.frame.world(u, v, -below))
 			}
 			out = append(out, s)
+			out = append(out, l.frays(s, hash2(seed+uint64(f), n, 41))...)
 			for end := range 2 {
 				if h := hash2(seed+uint64(f), n, 31+end); share(h, 0) < l.g.String.Tails {
 					u, v, below := l.at(f, c, c.halfCm*float64(2*end-1))
@@ -32,7 +35,11 @@ func (l *layout) strands(seed uint64) (out []*strand) {
 			}
 		}
 	}
-	return append(out, l.knots(seed, colour)...)
+	out = append(out, l.knots(seed, colour)...)
+	for _, s := range out {
+		s.unseen = l.g.ShadowOnly
+	}
+	return out
 }
 
 // knots are where the strings are tied to each other.
@@ -76,36 +83,22 @@ func (l *layout) tail(u, v, out float64, colour Colour, h uint64) *strand {
 	return s
 }
 
-// shadow makes the strings casters.
-func (l *layout) shadow(p vec, toSun vec) float32 {
-	down := toSun.dot(l.frame.up)
-	away := l.frame.at.minus(p).dot(l.frame.up) / down
-	if !(away > 0) {
-		return 0
+// frays are the fibres that stand out of a string.
+func (l *layout) frays(s *strand, seed uint64) (out []*strand) {
+	for i := 1; i < len(s.at)-1; i++ {
+		for k := range 3 {
+			h := hash2(seed, i, k)
+			if share(h, 0) >= 0.5*l.g.String.Frays {
+				continue
+			}
+			long := l.radius * (1.5 + 4*share(h, 1)*share(h, 2))
+			g := mix(h)
+			turn, lean := 2*math.Pi*share(g, 0), 2*share(g, 1)-1
+			sin, cos := math.Sincos(turn)
+			from := s.at[i].plus(s.at[i+1].minus(s.at[i]).times(share(g, 2)))
+			way := l.frame.u.times(cos).plus(l.frame.v.times(sin)).plus(l.frame.up.times(lean))
+			out = append(out, &strand{radius: 0.012, colour: s.colour, at: []vec{from, from.plus(way.times(0.6 * long)), from.plus(way.times(long)).plus(l.frame.up.times(-0.3 * long))}})
+		}
 	}
-	u, v, _ := l.frame.local(p.plus(toSun.times(away)).minus(l.frame.at))
-	sunU, sunV, _ := l.frame.local(toSun)
-	soft := max(0.03, halfSun*away)
-	b := v / l.pitchDown
-	a := (u - b*l.leanU) / l.g.PitchCm
-	open := 1.0
-	for f, cells := range [2]float64{a, b} {
-		list := l.families[f]
-		n := int(math.Round(cells - list[0].at))
-		if n < 0 || n >= len(list) || list[n].gone {
-			continue
-		}
-		c := &list[n]
-		along, pitch, sun := v/l.down.v, l.g.PitchCm*l.down.v, sunU
-		if f == 1 {
-			along, pitch, sun = u-b*l.leanU, l.pitchDown, sunV
-		}
-		if math.Abs(along) > c.halfCm {
-			continue
-		}
-		aside, below := c.shift(along)
-		off := math.Abs((cells-c.at)*pitch - aside - sun/down*below)
-		open *= 1 - (within(l.radius-off, soft) - within(-l.radius-off, soft))
-	}
-	return float32(1 - open)
+	return out
 }

@@ -22,7 +22,9 @@ type Plane struct {
 	Marks     []calibrate.Mark // its corners or crossings at their true places
 	HalfUCm   float64          // half its extent
 	HalfVCm   float64
-	RackDeg   float64 // a grid's: what its corners are off 90 degrees
+	RackDeg   float64  // a grid's: what its corners are off 90 degrees
+	Cells     [2]int   // a grid's: across and down
+	Strings   [][2]int // a grid's: which string of each family crosses at each mark
 	eye       *eye
 	frame     frame
 }
@@ -43,9 +45,20 @@ func (p Plane) Cm(at calibrate.Point, belowCm float64) (uCm, vCm float64, ok boo
 	return ou + t*du, ov + t*dv, true
 }
 
+// InPicture tells whether a photo point lies in the picture.
+func (p Plane) InPicture(at calibrate.Point) bool {
+	return at.XPx >= 0 && at.YPx >= 0 && at.XPx <= 2*p.eye.cx && at.YPx <= 2*p.eye.cy
+}
+
 // TiltDeg is the angle between the optical axis and the plane's normal.
 func (p Plane) TiltDeg() float64 {
 	return math.Acos(min(1, math.Abs(p.frame.up.dot(p.eye.forward)))) * 180 / math.Pi
+}
+
+// ObliqueDeg is the angle between the plane's normal and the way from its middle to the lens.
+func (p Plane) ObliqueDeg() float64 {
+	way := p.eye.at.minus(p.frame.at)
+	return math.Acos(min(1, math.Abs(p.frame.up.dot(way))/math.Sqrt(way.dot(way)))) * 180 / math.Pi
 }
 
 // DistanceCm is the lens's distance from the plane, at right angles to it.
@@ -83,7 +96,7 @@ func (p Plane) Segments(n int, belowCm float64, rng *rand.Rand) []Segment {
 			at[i] = [2]float64{(2*rng.Float64() - 1) * p.HalfUCm, (2*rng.Float64() - 1) * p.HalfVCm}
 			q, ok := p.Photo(at[i][0], at[i][1], belowCm)
 			s[i] = q
-			good = good && ok && q.XPx >= 0 && q.YPx >= 0 && q.XPx <= 2*p.eye.cx && q.YPx <= 2*p.eye.cy
+			good = good && ok && p.InPicture(q)
 		}
 		length := math.Hypot(at[1][0]-at[0][0], at[1][1]-at[0][1])
 		if good && length > 0.2*max(p.HalfUCm, p.HalfVCm) {

@@ -7,6 +7,7 @@ type view struct {
 	eye           *eye
 	width, height int
 	site          *site
+	afar          *afar // nil: the relief is all there is
 	lamp          *lamp
 	panels        []*panel
 	strands       []*strand
@@ -50,6 +51,12 @@ func (v *view) draw(r *row, y int) {
 	s := v.site
 	for x := range v.width {
 		d := v.eye.ray(float64(x), float64(y))
+		if v.beyond(d) {
+			light, depth := v.afar.light(v.eye, d)
+			copy(r.rgb[3*x:], light[:])
+			r.depth[x], r.part[x] = depth, 0
+			continue
+		}
 		if d.z > -0.02 {
 			d.z = -0.02
 		}
@@ -61,6 +68,7 @@ func (v *view) draw(r *row, y int) {
 		// what is finer than the field's cells
 		fine := 1 + grain.v[(int(gy*31+4000)&(tileSide-1))*tileSide+int(gx*31+4000)&(tileSide-1)]*min(0.05, 0.004/pixel)
 		r.rgb[3*x], r.rgb[3*x+1], r.rgb[3*x+2] = red*fine, green*fine, blue*fine
+		v.blend(r.rgb[3*x:3*x+3], gx, gy, d)
 		r.depth[x], r.part[x] = float32(t), 0
 	}
 	for n, p := range v.panels {
@@ -143,9 +151,39 @@ func (v *view) manyRays(r *row, x, y int) {
 // groundAt is the ground's light and depth at a pixel, whatever lies over it.
 func (v *view) groundAt(x, y int) ([3]float32, float32) {
 	d := v.eye.ray(float64(x), float64(y))
+	if v.beyond(d) {
+		return v.afar.light(v.eye, d)
+	}
 	kx, ky := float32(d.x/d.z), float32(d.y/d.z)
 	gx, gy, gz := v.site.hit(v.eye.at, kx, ky)
 	t := (float64(gz) - v.eye.at.z) / d.z
 	red, green, blue := v.site.seen(gx, gy, float32(t/v.eye.focal))
-	return [3]float32{red, green, blue}, float32(t)
+	out := [3]float32{red, green, blue}
+	v.blend(out[:], gx, gy, d)
+	return out, float32(t)
+}
+
+// blend lets the relief go over into the far ground.
+func (v *view) blend(rgb []float32, x, y float32, d vec) {
+	if v.afar == nil {
+		return
+	}
+	if w := v.afar.share(x, y); w > 0 {
+		far, _ := v.afar.light(v.eye, d)
+		for k := range rgb {
+			rgb[k] += (far[k] - rgb[k]) * w
+		}
+	}
+}
+
+// beyond tells whether a ray passes the relief: it comes down beside it or not at all.
+func (v *view) beyond(d vec) bool {
+	if v.afar == nil {
+		return false
+	}
+	if d.z > -1e-4 {
+		return true
+	}
+	t := -v.eye.at.z / d.z
+	return !v.afar.within(float32(v.eye.at.x+t*d.x), float32(v.eye.at.y+t*d.y))
 }

@@ -19,9 +19,9 @@ func findBar(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uin
 	}
 	full, ok := p.raster()
 	if !ok {
-		return look.Found{Refused: calibrate.Refuse(retakeBar, "%s: the picture is too small to hold a bar", ref)}
+		return look.Found{Refused: calibrate.Refuse(retakeBar, "%s: the picture is too small to hold a bar", ref).At(calibrate.Unseen)}
 	}
-	refused := calibrate.Refuse(retakeBar, "%s: no row of dark and light blocks found", ref)
+	refused := calibrate.Refuse(retakeBar, "%s: no row of dark and light blocks found", ref).At(calibrate.Unseen)
 	most := 0 // blocks of the lattice that the refusal speaks of
 	passes := p.passes()
 	for _, pass := range passes {

@@ -73,7 +73,7 @@ func (c cardSeen) lies(o cardSeen) bool {
 
 // findCard finds the card that ref names, or any one.
 func findCard(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ uint64) look.Found {
-	refused := calibrate.Refuse(retakeCard, "%s: no card found", ref)
+	refused := calibrate.Refuse(retakeCard, "%s: no card found", ref).At(calibrate.Unseen)
 	var found []look.Found
 	for _, c := range p.cards() {
 		switch {
@@ -81,7 +81,7 @@ func findCard(p *Picture, ref calibrate.Reference, camera calibrate.Camera, _ ui
 			refused = calibrate.Refuse(retakeCard, "%s: %s", ref, c.why)
 			continue
 		case ref.Card != 0 && c.number != ref.Card:
-			refused = calibrate.Refuse("lay the card that is asked for, or name this one", "%s: the card in the picture is number %d", ref, c.number)
+			refused = calibrate.Refuse("lay the card that is asked for, or name this one", "%s: the card in the picture is number %d", ref, c.number).At(calibrate.Other)
 			continue
 		}
 		if _, err := calibrate.FitCard(ref, camera, c.marks); err != nil {

@@ -39,7 +39,7 @@ func findWholeBoard(p *Picture, ref calibrate.Reference) look.Found {
 	defer corners.Close()
 	flags := gocv.CalibCBNormalizeImage
 	if min(small.Cols(), small.Rows()) < 32 || !gocv.FindChessboardCornersSB(small, image.Pt(across, down), &corners, flags) {
-		return look.Found{Refused: calibrate.Refuse(retakeChecker, "%s: no board of %d x %d inner corners found", ref, across, down)}
+		return look.Found{Refused: calibrate.Refuse(retakeChecker, "%s: no board of %d x %d inner corners found", ref, across, down).At(calibrate.Unseen)}
 	}
 	points, ok := readPoints(corners, across*down)
 	if !ok {

@@ -13,7 +13,7 @@ import (
 // was there that could be part of a board.
 func findBoard(p *Picture, ref calibrate.Reference, camera calibrate.Camera) (found look.Found, maybe bool) {
 	across, down := ref.SquaresAcross-1, ref.SquaresDown-1
-	refused := calibrate.Refuse(retakeChecker, "%s: no board of %d x %d inner corners found", ref, across, down)
+	refused := calibrate.Refuse(retakeChecker, "%s: no board of %d x %d inner corners found", ref, across, down).At(calibrate.Unseen)
 	full, ok := p.raster()
 	if !ok {
 		return look.Found{Refused: refused}, false

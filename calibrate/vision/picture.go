@@ -15,6 +15,10 @@ import (
 	"fieldjacket/calibrate/vision/stringgrid"
 )
 
+// ErrDamaged is what [Open] says of a photo that could be decoded, but not all
+// of it, or not in its place.
+var ErrDamaged = imagefile.ErrDamaged
+
 // A Picture is one decoded photo, upright.
 type Picture struct {
 	source    look.Source

@@ -16,14 +16,17 @@ import (
 )
 
 // shoot renders a scene, writes it as a phone would, and opens it.
-func shoot(t *testing.T, s scene.Scene) (*Picture, scene.Truth) {
+func shoot(t *testing.T, s scene.Scene) (*Picture, scene.Truth) { return shootAt(t, s, 92) }
+
+// shootAt is shoot with the JPEG's quality.
+func shootAt(t *testing.T, s scene.Scene, quality int) (*Picture, scene.Truth) {
 	picture, truth := s.Render()
 	path := filepath.Join(t.TempDir(), "shot.jpg")
 	f, err := os.Create(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := scene.WritePhoto(f, picture, 92, scene.Tags{Orientation: 1}); err != nil {
+	if err := scene.WritePhoto(f, picture, quality, scene.Tags{Orientation: 1}); err != nil {
 		t.Fatal(err)
 	}
 	if err := f.Close(); err != nil {

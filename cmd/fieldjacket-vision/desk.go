@@ -59,7 +59,9 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 	p.Telling = r.Considered
 	w, h := p.Size()
 	reply := look.LookReply{WidthPx: w, HeightPx: h, Found: vision.Look(p, r.References, r.Seed)}
-	if slices.ContainsFunc(r.References, func(ref calibrate.Reference) bool { return ref.Kind == calibrate.KindCard }) {
+	asked := slices.ContainsFunc(r.References, func(ref calibrate.Reference) bool { return ref.Kind == calibrate.KindCard })
+	scaled := slices.ContainsFunc(reply.Found, func(f look.Found) bool { return f.Marks != nil })
+	if asked || r.Placards && !scaled { // else a card that nobody named may be why there is no scale
 		reply.Codes = vision.Codes(p)
 	}
 	reply.Codes = append(reply.Codes, vision.InMirror(p)...)

@@ -34,11 +34,13 @@ func main() {
 	}
 }
 
-// cause tells errors of files from those of pictures: only a photo is opened,
-// and only what is asked for written.
+// cause tells errors of files and damage from other faults of pictures: only a
+// photo is opened, and only what is asked for written.
 func cause(err error) look.Cause {
 	var at *fs.PathError
 	switch {
+	case errors.Is(err, vision.ErrDamaged):
+		return look.CauseDamaged
 	case !errors.As(err, &at):
 		return ""
 	case errors.Is(err, vision.ErrUnwritten):

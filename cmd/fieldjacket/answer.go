@@ -30,8 +30,12 @@ type scaled struct {
 	UPxPerCm  float64              `json:"u_px_per_cm,omitempty"` // k = 2
 	TiltDeg   *float64             `json:"tilt_deg,omitempty"`
 	Counted   string               `json:"counted,omitempty"`
+	Size      calibrate.Known      `json:"size,omitempty"`      // how the reference's size is known: confirmed, said, assumed
+	SizeBy    string               `json:"size_by,omitempty"`   // by what, or whom
 	HalfTurn  string               `json:"half_turn,omitempty"` // "not told": the picture may be half a turn round
 	Reference *calibrate.Reference `json:"reference,omitempty"`
+
+	taken bool // what was found is another of the references that were named
 }
 
 // fill takes the answer from a record, which was made with these references.
@@ -66,13 +70,14 @@ func (a *scaleAnswer) distinct(text func(scaled) string) (out []string) {
 
 // open tells whether a person has to settle something: a reference was refused.
 func (a *scaleAnswer) open() bool {
-	return a.Status == "refused" || slices.ContainsFunc(a.References, func(s scaled) bool { return s.Status == "refused" })
+	return a.Status == "refused" || slices.ContainsFunc(a.References, func(s scaled) bool { return s.Status == "refused" && !s.taken })
 }
 
 // fill takes one reference's answer from its sighting.
 func (s *scaled) fill(sighting calibrate.Sighting) {
 	if sighting.Refused != nil {
 		s.refuse(sighting.Refused)
+		s.taken = sighting.Refused.Near == calibrate.Taken
 		return
 	}
 	level, err := sighting.Plane.At(0)
@@ -88,6 +93,9 @@ func (s *scaled) fill(sighting calibrate.Sighting) {
 		return
 	}
 	s.Counted = sighting.Counted
+	if sighting.Size != nil {
+		s.Size, s.SizeBy = sighting.Size.Known, sighting.Size.By
+	}
 	if tilt, known := sighting.Plane.TiltDeg(); known {
 		s.TiltDeg = &tilt
 	}
@@ -140,6 +148,12 @@ func (s scaled) line() string {
 	}
 	if s.TiltDeg != nil {
 		out += fmt.Sprintf(", tilt %.0f degrees", *s.TiltDeg)
+	}
+	switch {
+	case s.Size == calibrate.Confirmed:
+		out += ", size confirmed: " + s.SizeBy
+	case s.Size == calibrate.Assumed:
+		out += ", size assumed"
 	}
 	if s.HalfTurn != "" {
 		out += "; a plain board looks the same turned half round: its ends are not told apart"

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
 )
 
@@ -24,42 +25,44 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	report, records, err := s.Check(ctx)
+	state, err := s.Check(ctx)
 	if err != nil {
 		return exit{exitUsage, err.Error()}
 	}
 	fresh := 0
-	for _, r := range records {
+	for _, r := range state.Records {
 		if r.New {
 			fresh++
 		}
 	}
 	if c.JSON {
-		if err := checkJSON(t.out, report, noticeTexts(s), fresh); err != nil {
+		if err := checkJSON(t.out, state.Report, noticeTexts(state), state.Copied, fresh); err != nil {
 			return err
 		}
 	} else {
-		tellProblems(t.out, s)
-		tellReport(t.out, report)
-		tellNotices(t.out, s)
+		tellProblems(t.out, state)
+		tellReport(t.out, state.Report)
+		tellNotices(t.out, state)
+		tellCopied(t.out, state.Copied)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
 	}
-	if report.Incomplete() {
+	if state.Report.Incomplete() {
 		return exit{code: exitPerson}
 	}
 	return nil
 }
 
-func checkJSON(w io.Writer, r audit.Report, notices []string, fresh int) error {
+func checkJSON(w io.Writer, r audit.Report, notices []string, copied []pipeline.Copied, fresh int) error {
 	lines := json.NewEncoder(w)
 	for _, j := range r.Jackets {
 		if err := lines.Encode(j); err != nil {
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "notices": notices, "not_looked_at": fresh})
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": pipeline.ByPhone(copied),
+		"not_looked_at": fresh})
 }
 
 // tellReport prints one line a jacket, then what is missing, then the photos
@@ -90,6 +93,9 @@ func tellReport(w io.Writer, r audit.Report) {
 		for _, v := range j.Lacks() {
 			fmt.Fprintf(w, "\njacket %s, %s: %s", j.Number, v.View, v.Text)
 		}
+		for _, c := range j.Contradicted {
+			fmt.Fprintf(w, "\njacket %s contradicts itself: %s: %s", j.Number, c.File, c.Reason)
+		}
 	}
 	fmt.Fprintln(w)
 	tellLoose(w, "without a jacket", r.Unsorted)
@@ -98,8 +104,28 @@ func tellReport(w io.Writer, r audit.Report) {
 	}
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
 	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
+	tellAssumed(w, r.Assumed)
 	for _, l := range r.Unreadable {
 		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
+	}
+	tellLoose(w, "without a scale", r.Unscaled)
+	if r.Bare > 0 {
+		fmt.Fprintf(w, "%s in which no reference is seen\n", count(r.Bare, "other photo"))
+	}
+}
+
+// tellAssumed tells which scales go by a size that nothing confirms, and what would.
+func tellAssumed(w io.Writer, all []audit.Assumed) {
+	for _, a := range all {
+		of := a.Reference
+		if a.SetUp != "" {
+			of += ", set-up " + a.SetUp
+		}
+		first := a.Files[0]
+		if n := len(a.Files); n > 1 {
+			first += fmt.Sprintf(" and %d more", n-1)
+		}
+		fmt.Fprintf(w, "size only assumed, by season.toml alone: %s (%s): %s\n", of, first, a.Confirm)
 	}
 }
 

@@ -42,18 +42,18 @@ func (c demoCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	sum, report, err := runSeason(ctx, s, 0, false, t)
+	sum, state, err := runSeason(ctx, s, pipeline.RunOptions{}, false, t)
 	if err != nil {
 		return err
 	}
-	tellProblems(t.out, s)
-	tellReport(t.out, report)
-	tellNotices(t.out, s)
+	tellProblems(t.out, state)
+	tellReport(t.out, state.Report)
+	tellNotices(t.out, state)
 	tellSummary(t.out, s, sum)
 	if sum.NoVision {
 		return exit{exitPerson, "the demo was run without the vision program: no photo was looked at"}
 	}
-	if off := differs(expected, sum, report, noticeTexts(s)); len(off) > 0 {
+	if off := differs(expected, sum, state.Report, noticeTexts(state)); len(off) > 0 {
 		for _, line := range off {
 			fmt.Fprintf(t.err, "not as designed: %s\n", line)
 		}

@@ -48,7 +48,7 @@ func TestNothingThatLeavesTellsWhere(t *testing.T) {
 	picture, _ := s.Render()
 	var b bytes.Buffer
 	if err := scene.WritePhoto(&b, picture, 90, scene.Tags{
-		Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 10:20:00", Offset: "-03:00", Focal35Mm: 26,
+		Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:20:00", Offset: "-03:00", Focal35Mm: 26,
 		Position: &scene.Fix{LatDeg: -47.51234, LonDeg: -42.24958, AltM: 512, ErrM: 5, BearingDeg: 12, North: "T", Date: "2026:02:11", Time: "13:20:00"},
 	}); err != nil {
 		t.Fatal(err)

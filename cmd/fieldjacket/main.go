@@ -45,6 +45,7 @@ func (e exit) Error() string { return e.text }
 var commands struct {
 	Demo    demoCommand      `cmd:"" help:"Write a small invented season and run it."`
 	New     newCommand       `cmd:"" help:"Make an empty season folder with explained templates."`
+	Copy    copyCommand      `cmd:"" help:"Copy a phone's photos into the season and onto a second drive, and tell whether all are safe."`
 	Run     runCommand       `cmd:"" help:"Read, look, fit, assign, draw, write the paper, check."`
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
 	Say     sayCommand       `cmd:"" help:"Put a person's word on photos, jackets or set-ups into words.log, or list the words."`
@@ -60,6 +61,22 @@ func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	os.Exit(run(ctx, os.Args[1:], terminal{os.Stdin, os.Stdout, os.Stderr}))
+}
+
+// twice is a flag that stands twice and takes one value; "": none does. The
+// later one would win without a word.
+func twice(c *kong.Context) string {
+	seen := map[string]bool{}
+	for _, p := range c.Path {
+		if p.Flag == nil || p.Flag.IsCumulative() || p.Resolved {
+			continue
+		}
+		if seen[p.Flag.Name] {
+			return p.Flag.Name
+		}
+		seen[p.Flag.Name] = true
+	}
+	return ""
 }
 
 // run is the whole program; tests call it as a command of their own.
@@ -88,6 +105,10 @@ func run(ctx context.Context, args []string, t terminal) int {
 	if err != nil {
 		fmt.Fprintf(t.err, "fieldjacket: %v\n", err)
 		fmt.Fprintln(t.err, "see fieldjacket --help, or fieldjacket COMMAND --help")
+		return exitUsage
+	}
+	if name := twice(chosen); name != "" {
+		fmt.Fprintf(t.err, "fieldjacket: --%s stands twice: which one counts?\n", name)
 		return exitUsage
 	}
 	err = chosen.Run()

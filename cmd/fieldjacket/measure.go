@@ -12,6 +12,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/diagnostic"
 )
 
 type measureCommand struct {
@@ -54,7 +55,7 @@ func (c measureCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	overlays, err := pipeline.OverlayPaths(c.Overlay, []string{c.Photo})
+	overlays, err := diagnostic.Paths(c.Overlay, []string{c.Photo})
 	if err != nil {
 		return exit{exitUsage, "--overlay: " + err.Error()}
 	}

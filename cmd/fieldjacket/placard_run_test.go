@@ -19,7 +19,7 @@ import (
 func TestAPlacardGivesItsJacket(t *testing.T) {
 	needsVision(t)
 	season := newSmallSeason(t, t.TempDir(), map[string]string{
-		"finds.csv":   "field_number,date,what,by,position,datum\n14,2026-02-11,bone,AB,,\n15,2026-02-11,rib,AB,\"-38.50000, -68.70000\",WGS84\n",
+		"finds.csv":   "field_number,date,what,by,position,datum\n14,2026-02-11,bone,AB,,\n15,2026-02-11,rib,AB,\"-38.50000, -32.70000\",WGS84\n",
 		"jackets.csv": "jacket,finds,kind,stage\n14,14,jacket,found\n15,15,jacket,found\n",
 		"season.toml": "name = \"invented\"\n",
 	})
@@ -38,7 +38,7 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 			s.Cards = []scene.Card{{Pose: scene.Pose{XCm: -8, ZCm: 2, TurnDeg: 20}, Number: 1, ThickCm: 0.1, Face: face, FacePxPerCm: 16}}
 		}
 		taken := at(clock)
-		taken.Position = &scene.Fix{LatDeg: -38.5, LonDeg: -68.69, ErrM: 5}
+		taken.Position = &scene.Fix{LatDeg: -38.5, LonDeg: -32.69, ErrM: 5}
 		season.shoot(t, fmt.Sprintf("ann/IMG_%04d.JPG", 1+i), taken, s)
 	}
 	code, out := fieldjacket("run", season.dir)
@@ -82,13 +82,13 @@ func TestTwoPhonesAnHourApart(t *testing.T) {
 		season.shoot(t, "ann/"+file, at(hour+":00"), s)
 		season.shoot(t, "bob/"+file, at(clock.Add(time.Hour+7*time.Second).Format("15:04:05")), s)
 	}
-	const want = "bob, Ridge 3 photographed 3 of the same cards and placards as ann, Ridge 3, by the clocks always some 1h later"
+	const want = "bob, Phone 3 photographed 3 of the same cards and placards as ann, Phone 3, by the clocks always some 1h later"
 	for _, command := range []string{"run", "check"} {
 		if _, out := fieldjacket(command, season.dir); !strings.Contains(out, want) {
 			t.Errorf("%s does not tell: %s", command, out)
 		}
 	}
-	corrected := toml + "[[clock]]\nfolder = \"bob\"\nmodel = \"Ridge 3\"\nahead_s = 3600\n"
+	corrected := toml + "[[clock]]\nfolder = \"bob\"\nmodel = \"Phone 3\"\nahead_s = 3600\n"
 	if err := os.WriteFile(filepath.Join(season.dir, "season.toml"), []byte(corrected), 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"golang.org/x/term"
 
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/evidence"
 )
 
 // progress shows a run on a terminal, and each photo as JSON where asked for.
@@ -53,7 +54,8 @@ func isTerminal(w io.Writer) bool {
 // photoLine is one photo in --json.
 func photoLine(r *pipeline.Record) map[string]any {
 	status, reason := "not scaled", r.Unread()
-	switch plane, _ := r.Plane(); {
+	plane, sighting := r.Plane()
+	switch {
 	case plane != nil:
 		status = "scaled"
 	case r.NotPhoto():
@@ -63,10 +65,8 @@ func photoLine(r *pipeline.Record) map[string]any {
 	case r.Aside() != "":
 		status, reason = "set aside", r.Aside()
 	}
-	for _, s := range r.Sightings {
-		if status == "not scaled" && reason == "" && s.Refused != nil {
-			reason = s.Refused.Reason
-		}
+	if why := evidence.Unscaled(r); status == "not scaled" && why != nil {
+		reason = why.Reason
 	}
 	for _, n := range r.Notes {
 		if n.Person && reason == "" {
@@ -76,6 +76,12 @@ func photoLine(r *pipeline.Record) map[string]any {
 	line := map[string]any{"file": r.Photo.File, "status": status}
 	if reason != "" {
 		line["reason"] = reason
+	}
+	if plane != nil && sighting.Size != nil {
+		line["size"] = sighting.Size.Known
+		if by := sighting.Size.By; by != "" {
+			line["size_by"] = by
+		}
 	}
 	if len(r.Levels) > 0 {
 		line["levels"] = r.Levels

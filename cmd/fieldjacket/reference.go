@@ -11,19 +11,20 @@ import (
 	"fieldjacket/pipeline/children"
 )
 
-// referenceFlags name the references that lie in the photos.
+// referenceFlags name the references that may lie in the photos. Several of one
+// kind are several references, of which the picture has to tell which one it is.
 type referenceFlags struct {
-	Checker      string  `placeholder:"7x5/2cm" help:"A checkerboard: squares across and down, either way round, and their side. The outermost squares need not be whole." group:"Reference"`
-	Points       string  `placeholder:"X1,Y1,X2,Y2=12.5cm" help:"Two places in the upright photo, in pixels, and the distance between them." group:"Reference"`
-	Grid         string  `placeholder:"10cm" help:"A string grid and its pitch." group:"Reference"`
-	Cells        string  `placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
-	Diagonals    string  `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
-	Bar          string  `placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
-	SquareBlocks bool    `help:"The bar's blocks are as high as they are long: the scale across it is then known better." group:"Reference"`
-	Card         bool    `help:"Our own printed card, of whichever number. The default where no reference is named." group:"Reference"`
-	CheckLine    string  `placeholder:"99.6mm" help:"What the card's check line of 100 mm measures. Without it U allows for 3 %." group:"Reference"`
-	Tolerance    string  `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's or measured card's length; points are exact." group:"Reference"`
-	PickPx       float64 `placeholder:"1" help:"Standard uncertainty of each coordinate of a place given by hand, in pixels. Default: such places count as exact." group:"Reference"`
+	Checker      []string `sep:"none" placeholder:"7x5/2cm" help:"A checkerboard: squares across and down, either way round, and their side. The outermost squares need not be whole." group:"Reference"`
+	Points       []string `sep:"none" placeholder:"X1,Y1,X2,Y2=12.5cm" help:"Two places in the upright photo, in pixels, and the distance between them." group:"Reference"`
+	Grid         []string `sep:"none" placeholder:"10cm" help:"A string grid and its pitch." group:"Reference"`
+	Cells        string   `placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
+	Diagonals    string   `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
+	Bar          []string `sep:"none" placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
+	SquareBlocks bool     `help:"The bar's blocks are as high as they are long: the scale across it is then known better." group:"Reference"`
+	Card         bool     `help:"Our own printed card, of whichever number. The default where no reference is named." group:"Reference"`
+	CheckLine    string   `placeholder:"99.6mm" help:"What the card's check line of 100 mm measures. Without it U allows for 3 %." group:"Reference"`
+	Tolerance    string   `placeholder:"3mm" help:"How far a mark of the reference may be off its place; 0mm: exact. Default: 3 mm a string, 0.2 % of a board's or measured card's length; points are exact." group:"Reference"`
+	PickPx       float64  `placeholder:"1" help:"Standard uncertainty of each coordinate of a place given by hand, in pixels. Default: such places count as exact." group:"Reference"`
 }
 
 // reference reads the flags where exactly one reference has to be named.
@@ -41,34 +42,40 @@ func (f referenceFlags) reference() (calibrate.Reference, error) {
 // references reads the flags: one reference of a kind or more, the kinds always
 // in one order; the card where none is named.
 func (f referenceFlags) references() (refs []calibrate.Reference, err error) {
-	card := f.Card || f.Grid == "" && f.Checker == "" && f.Bar == "" && f.Points == ""
+	card := f.Card || len(f.Grid)+len(f.Checker)+len(f.Bar)+len(f.Points) == 0
 	for _, n := range []struct {
 		kind  calibrate.Kind
-		text  string
-		named bool
-	}{
-		{calibrate.KindGrid, f.Grid, f.Grid != ""}, {calibrate.KindChecker, f.Checker, f.Checker != ""},
-		{calibrate.KindBar, f.Bar, f.Bar != ""}, {calibrate.KindPoints, f.Points, f.Points != ""}, {calibrate.KindCard, "", card},
-	} {
-		if !n.named {
+		texts []string
+	}{{calibrate.KindGrid, f.Grid}, {calibrate.KindChecker, f.Checker}, {calibrate.KindBar, f.Bar}, {calibrate.KindPoints, f.Points}, {calibrate.KindCard, []string{""}}} {
+		if n.kind == calibrate.KindCard && !card {
 			continue
 		}
-		ref, err := calibrate.ParseReference(n.kind, n.text)
-		if err == nil {
-			err = f.detail(&ref)
+		for _, text := range n.texts {
+			ref, err := calibrate.ParseReference(n.kind, text)
+			if err == nil {
+				err = f.detail(&ref)
+			}
+			if err != nil {
+				return nil, exit{exitUsage, err.Error()}
+			}
+			refs = append(refs, ref)
 		}
-		if err != nil {
-			return nil, exit{exitUsage, err.Error()}
+	}
+	one := func(flag, of string, texts []string) string {
+		if len(texts) > 1 {
+			return fmt.Sprintf("--%s is one %s's own, and %s and %s are named: name one of them", flag, of, texts[0], texts[1])
 		}
-		refs = append(refs, ref)
+		return fmt.Sprintf("--%s belongs to --%s", flag, of)
 	}
 	switch {
-	case f.Cells != "" && f.Grid == "":
-		return nil, exit{exitUsage, "--cells belongs to --grid"}
-	case f.Diagonals != "" && f.Grid == "":
-		return nil, exit{exitUsage, "--diagonals belongs to --grid"}
-	case f.SquareBlocks && f.Bar == "":
-		return nil, exit{exitUsage, "--square-blocks belongs to --bar"}
+	case f.Cells != "" && len(f.Grid) != 1:
+		return nil, exit{exitUsage, one("cells", "grid", f.Grid)}
+	case f.Diagonals != "" && len(f.Grid) != 1:
+		return nil, exit{exitUsage, one("diagonals", "grid", f.Grid)}
+	case f.SquareBlocks && len(f.Bar) != 1:
+		return nil, exit{exitUsage, one("square-blocks", "bar", f.Bar)}
+	case len(f.Points) > 1:
+		return nil, exit{exitUsage, "--points stands twice: name the one pair of places that counts"}
 	case f.CheckLine != "" && !card:
 		return nil, exit{exitUsage, "--check-line belongs to --card"}
 	case f.Tolerance != "" && len(refs) > 1:

@@ -9,7 +9,6 @@ import (
 	"slices"
 
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/register"
 )
@@ -19,6 +18,9 @@ type runCommand struct {
 	Children int    `placeholder:"N" help:"Vision children at work. Default: one per core."`
 	DryRun   bool   `help:"Say what would be done, and do nothing."`
 	JSON     bool   `help:"One JSON object per photo, then a summary."`
+
+	PhotosGone    bool `help:"Go on though far fewer photos, or carried jackets, are there than the last run knew: their paper goes too."`
+	WordsRestored bool `help:"Go on though words.log has lost words that the last run knew."`
 }
 
 func (runCommand) Help() string { return "Example: fieldjacket run season-2026" }
@@ -35,18 +37,18 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 	if c.DryRun {
 		return dryRun(ctx, s, t)
 	}
-	sum, report, err := runSeason(ctx, s, c.Children, c.JSON, t)
+	sum, state, err := runSeason(ctx, s, pipeline.RunOptions{Children: c.Children, PhotosGone: c.PhotosGone, WordsRestored: c.WordsRestored}, c.JSON, t)
 	if err != nil {
 		return err
 	}
 	if c.JSON {
-		if err := json.NewEncoder(t.out).Encode(map[string]any{"summary": sum, "notices": noticeTexts(s)}); err != nil {
+		if err := json.NewEncoder(t.out).Encode(map[string]any{"summary": sum, "notices": noticeTexts(state)}); err != nil {
 			return err
 		}
 	} else {
-		tellProblems(t.out, s)
-		tellReport(t.out, report)
-		tellNotices(t.out, s)
+		tellProblems(t.out, state)
+		tellReport(t.out, state.Report)
+		tellNotices(t.out, state)
 		tellSummary(t.out, s, sum)
 	}
 	if sum.Person {
@@ -69,37 +71,38 @@ func open(dir string) (*pipeline.Season, error) {
 }
 
 // runSeason runs the season with the vision program where there is one.
-func runSeason(ctx context.Context, s *pipeline.Season, n int, asJSON bool, t terminal) (pipeline.Summary, audit.Report, error) {
+func runSeason(ctx context.Context, s *pipeline.Season, o pipeline.RunOptions, asJSON bool, t terminal) (pipeline.Summary, pipeline.State, error) {
 	program, err := children.Find()
 	if err != nil {
 		fmt.Fprintf(t.err, "fieldjacket: %v\n  so no photo is looked at and no plate drawn; tables, check and paper are made all the same\n", err)
 	}
 	show := &progress{to: t.err, out: t.out, json: asJSON, live: isTerminal(t.err)}
-	sum, report, err := s.Run(ctx, pipeline.RunOptions{Children: n, Program: program}, show)
+	o.Program = program
+	sum, state, err := s.Run(ctx, o, show)
 	show.end()
-	if errors.Is(err, pipeline.ErrBusy) {
-		return sum, report, exit{exitUsage, err.Error()}
+	if errors.Is(err, pipeline.ErrBusy) || errors.Is(err, pipeline.ErrLess) || errors.Is(err, register.ErrUnread) {
+		return sum, state, exit{exitUsage, err.Error()}
 	}
 	if err != nil && ctx.Err() == nil {
-		return sum, report, exit{exitNothing, startHint(err)}
+		return sum, state, exit{exitNothing, startHint(err)}
 	}
-	return sum, report, err
+	return sum, state, err
 }
 
-func tellProblems(w io.Writer, s *pipeline.Season) {
-	if len(s.Register.Problems) == 0 {
+func tellProblems(w io.Writer, state pipeline.State) {
+	if len(state.Problems) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "The register has %s:\n", count(len(s.Register.Problems), "fault"))
-	for _, p := range s.Register.Problems {
+	fmt.Fprintf(w, "The register has %s:\n", count(len(state.Problems), "fault"))
+	for _, p := range state.Problems {
 		fmt.Fprintf(w, "  %s\n", p.Error())
 	}
 	fmt.Fprintln(w)
 }
 
 // tellNotices prints what is to be looked into of phones, tracks and places.
-func tellNotices(w io.Writer, s *pipeline.Season) {
-	for i, text := range noticeTexts(s) {
+func tellNotices(w io.Writer, state pipeline.State) {
+	for i, text := range noticeTexts(state) {
 		if i == 0 {
 			fmt.Fprintln(w, "look into:")
 		}
@@ -107,9 +110,9 @@ func tellNotices(w io.Writer, s *pipeline.Season) {
 	}
 }
 
-func noticeTexts(s *pipeline.Season) []string {
+func noticeTexts(state pipeline.State) []string {
 	texts := []string{}
-	for _, n := range s.Notices {
+	for _, n := range state.Notices {
 		texts = append(texts, n.Text)
 	}
 	return texts
@@ -132,6 +135,9 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 			fmt.Fprintf(w, "\n  and %d more", n-shown)
 		}
 	}
+	for _, file := range sum.Damaged {
+		fmt.Fprintf(w, "\npaper/%s was damaged since it was written: %s", file, remade(sum.NoVision))
+	}
 	for _, why := range slices.Concat(sum.NoPlate, sum.NotMade) {
 		fmt.Fprintf(w, "\n%s", why)
 	}
@@ -142,21 +148,29 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, labels, locality, days, truck-list.pdf, collection.xlsx\n", s.Dir)
 }
 
+// remade says what became of a damaged file.
+func remade(noVision bool) string {
+	if noVision {
+		return "made anew, unless it takes the vision program"
+	}
+	return "made anew"
+}
+
 // dryRun says what a run would look at anew.
 func dryRun(ctx context.Context, s *pipeline.Season, t terminal) error {
-	_, records, err := s.Check(ctx)
+	state, err := s.Check(ctx)
 	if err != nil {
 		return exit{exitUsage, err.Error()}
 	}
 	fresh := 0
-	for _, r := range records {
+	for _, r := range state.Records {
 		if r.New {
 			fresh++
 			fmt.Fprintf(t.out, "would look at %s: %s\n", r.Photo.File, belongsText(r))
 		}
 	}
-	fmt.Fprintf(t.out, "%s, %d of them not yet looked at; would write %s below %s/paper\n", count(len(records), "photo"), fresh, count(len(s.Register.Jackets), "packet"), s.Dir)
-	tellProblems(t.out, s)
+	fmt.Fprintf(t.out, "%s, %d of them not yet looked at; would write %s below %s/paper\n", count(len(state.Records), "photo"), fresh, count(len(s.Register.Jackets), "packet"), s.Dir)
+	tellProblems(t.out, state)
 	return nil
 }
 

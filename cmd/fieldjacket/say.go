@@ -41,7 +41,7 @@ What is said, and its value. Places are x,y in pixels of the upright photo; leng
   'outline femur'   'bone at 10,20 90,22 88,70', or 'bone level 8cm at ...', that far below the reference; also block
   of a photo or a set-up
   depth, 'depth B3' 8cm, from the reference down to the bone; in square B3
-  'tape A1 to F6'   412mm; in a photo also '412mm at 10,20 90,22'
+  'tape A1 to F6'   707mm, squares from middle to middle; in a photo also '412mm at 10,20 90,22'
   of a jacket
   'waiver gridded'  why it cannot be photographed`
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/diagnostic"
 )
 
 type scaleCommand struct {
@@ -26,7 +27,7 @@ func (c scaleCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	overlays, err := pipeline.OverlayPaths(c.Overlay, c.Photos)
+	overlays, err := diagnostic.Paths(c.Overlay, c.Photos)
 	if err != nil {
 		return exit{exitUsage, "--overlay: " + err.Error()}
 	}

@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"fieldjacket/calibrate/scene"
 )
 
 func TestMain(m *testing.M) {
@@ -34,7 +36,8 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-// writeGrey is the script command `photo FILE`: a grey JPEG of 400 x 300 px.
+// writeGrey is the script command `photo FILE [MODEL TIME]`: a grey JPEG of 400 x 300 px, with what a phone says of itself where it
+// is given ("2026:02:11 10:00:00").
 func writeGrey(ts *testscript.TestScript, _ bool, args []string) {
 	f, err := os.Create(ts.MkAbs(args[0]))
 	ts.Check(err)
@@ -44,6 +47,11 @@ func writeGrey(ts *testscript.TestScript, _ bool, args []string) {
 		picture.Pix[i] = byte(100 + i%40)
 	}
 	picture.Set(len(args[0])%300, 5, color.Black) // no two alike by name
+	if len(args) > 2 {
+		picture.SetGray(7, 7, color.Gray{Y: args[2][len(args[2])-1]})
+		ts.Check(scene.WritePhoto(f, picture, 80, scene.Tags{Make: "Anvil", Model: args[1], Local: args[2], Offset: "-03:00"}))
+		return
+	}
 	ts.Check(jpeg.Encode(f, picture, nil))
 }
 

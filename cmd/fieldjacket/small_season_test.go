@@ -82,7 +82,7 @@ func shoot(t *testing.T, path string, s scene.Scene) scene.Truth {
 
 // at is what a phone tells of a photo of 11 February 2026.
 func at(clock string) scene.Tags {
-	return scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + clock, Offset: "-03:00"}
+	return scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + clock, Offset: "-03:00"}
 }
 
 // writePhoto writes a picture as a phone's photo.

@@ -14,8 +14,9 @@ import (
 
 // A Paper is a size of sheet.
 type Paper struct {
-	Name              string
-	WidthMm, HeightMm float64
+	Name     string  `json:"Name"`
+	WidthMm  float64 `json:"WidthMm"`
+	HeightMm float64 `json:"HeightMm"`
 }
 
 // The papers: ISO 216 A4 and A3, and Letter, 8.5 by 11 inches.
@@ -95,6 +96,9 @@ func (s *Sheets) Page() {
 	s.marks = append(s.marks, s.Mark)
 	s.y = topMm + headMm
 }
+
+// Pages is how many there are by now.
+func (s *Sheets) Pages() int { return len(s.marks) }
 
 // WidthMm is the width that things have.
 func (s *Sheets) WidthMm() float64 { return s.Paper.WidthMm - leftMm - rightMm }

@@ -23,6 +23,7 @@ type Belongs struct {
 	Strength  Strength      `json:"strength"`
 	Reason    string        `json:"reason"`              // one sentence, lower case, no full stop
 	Suggested []string      `json:"suggested,omitempty"` // jackets that a person may have meant; never to be used unasked
+	Unsure    bool          `json:"unsure,omitempty"`    // what is suggested goes by a clock in doubt: not to be confirmed for many photos at once
 	View      register.View `json:"view,omitempty"`      // "": no view
 	ViewFrom  string        `json:"view_from,omitempty"` // who says so, or why contradicting words settle no view
 	// ViewConflict: the words for the view contradict each other, a person has to say.

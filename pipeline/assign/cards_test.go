@@ -68,7 +68,7 @@ func cardDay(seed uint64, forgotten int) cardedDay {
 	for p := range 3 {
 		folder := []string{"ann", "ben", "carla"}[p]
 		clock := time.Date(2026, 2, 11, 8, 0, 0, 0, time.UTC).Add(time.Duration(r.IntN(240)-120) * time.Minute) // off
-		model, number := "Ridge 3", 400+r.IntN(3)*10
+		model, number := "Phone 3", 400+r.IntN(3)*10
 		stripped, renamed := r.IntN(8) == 0, r.IntN(8) == 0
 		add := func(truth string, codes ...string) {
 			number++

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -17,8 +16,10 @@ type Shot struct {
 	File  string
 	Taken time.Time // the phone's wall clock, as if in UTC; zero: not known
 	Wall  time.Time // the same, set right: what the crew's clock showed; zero: not known
-	Model string    // of the phone; "": not known, and then nothing is carried to or from it
-	Codes []string  // texts of cards and placards in it, see [CodeText]
+	// ClockInDoubt: something speaks against the phone's clock, and so against Wall.
+	ClockInDoubt bool
+	Model        string   // of the phone; "": not known, and then nothing is carried to or from it
+	Codes        []string // texts of cards and placards in it, see [CodeText]
 }
 
 // CodeText is what a card or placard for a jacket has to say in its code.
@@ -33,8 +34,9 @@ func CodeText(number string) string { return placard.Prefix + number }
 // to say. Two codes of different jackets in a picture settle nothing either: the neighbour's may be in view.
 //
 // Nothing is carried over a gap in the running numbers, a pause, a photo that says something else, or in a folder where
-// numbers and times run differently, as those of two phones in one folder do. Last, the diary's times suggest what they
-// cannot settle.
+// numbers and times run differently, as those of two phones in one folder do. Where a phone names its photos by the time, they
+// follow each other by time, and only a pause shows that one is missing. Last, the diary's times suggest what they cannot
+// settle.
 func Coded(reg *register.Register, limit, pause time.Duration, settled []Belongs, shots []Shot) []Belongs {
 	v := vocabularyOf(reg)
 	out := slices.Clone(settled)
@@ -47,7 +49,7 @@ func Coded(reg *register.Register, limit, pause time.Duration, settled []Belongs
 	}
 	moments := momentsOf(reg)
 	for i := range out {
-		suggest(&out[i], shots[i].Wall, moments)
+		suggest(&out[i], shots[i], moments)
 	}
 	return out
 }
@@ -95,43 +97,6 @@ func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) 
 	b.Jackets, b.Strength, b.Suggested = numbers, ByCard, nil
 	b.Reason = fmt.Sprintf("the code in the picture says jacket %s", n)
 	return b, true
-}
-
-// A frame is a shot in a phone's series.
-type frame struct{ shot, number int }
-
-// rolls groups the shots by folder, model and what stands before the running number, in the order of the numbers. Shots
-// without time, model or number are in none, and neither are groups whose times run against their numbers.
-func rolls(shots []Shot) [][]frame {
-	groups := map[string][]frame{}
-	var keys []string
-	for i, s := range shots {
-		stem := strings.TrimSuffix(s.File, path.Ext(s.File))
-		head := strings.TrimRight(stem, "0123456789")
-		number, err := strconv.Atoi(stem[len(head):])
-		if err != nil || len(stem)-len(head) > 9 || s.Model == "" || s.Taken.IsZero() {
-			continue
-		}
-		key := fmt.Sprintf("%s\x00%s\x00%d", head, s.Model, len(stem)-len(head))
-		if groups[key] == nil {
-			keys = append(keys, key)
-		}
-		groups[key] = append(groups[key], frame{i, number})
-	}
-	slices.Sort(keys)
-	var out [][]frame
-	for _, key := range keys {
-		g := groups[key]
-		slices.SortFunc(g, func(a, b frame) int { return a.number - b.number })
-		inOrder := true
-		for i := 1; i < len(g); i++ {
-			inOrder = inOrder && g[i].number > g[i-1].number && !shots[g[i].shot].Taken.Before(shots[g[i-1].shot].Taken)
-		}
-		if inOrder {
-			out = append(out, g)
-		}
-	}
-	return out
 }
 
 // carry gives the photos after each placard of a series to its jacket, as long as nothing speaks against it.

@@ -11,7 +11,7 @@ import (
 func TestCodesAndCarrying(t *testing.T) {
 	at := func(min, sec int) time.Time { return time.Date(2026, 2, 11, 14, 2+min, sec, 0, time.UTC) }
 	shot := func(file string, min int, codes ...string) Shot {
-		s := Shot{File: file, Taken: at(min, 0), Model: "Ridge 3"}
+		s := Shot{File: file, Taken: at(min, 0), Model: "Phone 3"}
 		for _, c := range codes {
 			s.Codes = append(s.Codes, CodeText(c))
 		}
@@ -45,6 +45,16 @@ func TestCodesAndCarrying(t *testing.T) {
 		"through a chat program":   {[]Shot{shot("a/IMG_01.jpg", 0, "14"), with(shot("a/IMG_02.jpg", 1), func(s *Shot) { s.Model, s.Taken = "", time.Time{} })}, "", "no folder"},
 		"before the placard":       {[]Shot{shot("a/IMG_02.jpg", 1, "14"), shot("a/IMG_01.jpg", 0)}, "", "no folder"},
 		"two phones in one folder": {[]Shot{shot("a/IMG_01.jpg", 0, "14"), shot("a/IMG_03.jpg", -9), shot("a/IMG_02.jpg", 1)}, "", "no folder"},
+		"named by the time":        {[]Shot{shot("a/PXL_20260710_080020123.jpg", 0, "14"), shot("a/PXL_20260710_080151007.MP.jpg", 2)}, "14", "carried from 14:02"},
+		"by the second":            {[]Shot{shot("a/20260710_080020.jpg", 0, "14"), shot("a/20260710_080221.jpg", 2), shot("a/20260710_080421.jpg", 4)}, "14", "2 photos before"},
+		"two in a second":          {[]Shot{shot("a/20260710_080020.jpg", 0, "14"), shot("a/20260710_080020(0).jpg", 0)}, "14", "carried"},
+		"listed before it":         {[]Shot{shot("a/IMG_20260710_080020.jpg", 1, "14"), shot("a/20260710_075959.jpg", 2)}, "14", "carried"},
+		"by the time, a pause":     {[]Shot{shot("a/20260710_080020.jpg", 0, "14"), shot("a/20260710_080421.jpg", 4)}, "", "no folder"},
+		"by the time, earlier":     {[]Shot{shot("a/20260710_080221.jpg", 2, "14"), shot("a/20260710_080020.jpg", 0)}, "", "no folder"},
+		"by the time, next":        {[]Shot{shot("a/20260710_080020.jpg", 0, "14"), shot("a/20260710_080121.jpg", 1, "15"), shot("a/20260710_080221.jpg", 2)}, "15", "carried from 14:03"},
+		"by the time, two phones":  {[]Shot{shot("a/20260710_080020.jpg", 0, "14"), shot("a/20260710_075921.jpg", 1), shot("a/20260710_080121.jpg", 2)}, "", "no folder"},
+		"no time of day":           {[]Shot{shot("a/20260710_990020.jpg", 0, "14"), shot("a/20260710_990121.jpg", 1)}, "", "no folder"},
+		"received by chat":         {[]Shot{shot("a/IMG-20260710-WA0003.jpg", 0, "14"), shot("a/IMG-20260710-WA0004.jpg", 1)}, "", "no folder"},
 	} {
 		reg := registerOf("14", "15")
 		var files []string

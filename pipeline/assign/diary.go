@@ -47,13 +47,13 @@ func momentsOf(reg *register.Register) (out []noted) {
 
 // suggest tells of a photo that nothing settles, and for which nothing is suggested yet, what the diary says was at work on
 // about then: the nearest line in time. It settles nothing: a line's time is when somebody wrote, not what the phone was held at.
-func suggest(b *Belongs, wall time.Time, moments []noted) {
-	if b.Strength != None || len(b.Suggested) > 0 || wall.IsZero() {
+func suggest(b *Belongs, s Shot, moments []noted) {
+	if b.Strength != None || len(b.Suggested) > 0 || s.Wall.IsZero() {
 		return
 	}
 	nearest, least := -1, diaryReach+1
 	for i, m := range moments {
-		if off := wall.Sub(m.at).Abs(); off < least {
+		if off := s.Wall.Sub(m.at).Abs(); off < least {
 			nearest, least = i, off
 		}
 	}
@@ -63,4 +63,7 @@ func suggest(b *Belongs, wall time.Time, moments []noted) {
 	m := moments[nearest]
 	b.Suggested = slices.Clone(m.jackets)
 	b.Reason += fmt.Sprintf("; the diary names %s at %s", strings.Join(m.jackets, " and "), m.at.Format("15:04"))
+	if b.Unsure = s.ClockInDoubt; b.Unsure {
+		b.Reason += ", but the phone's clock is in doubt"
+	}
 }

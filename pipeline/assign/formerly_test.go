@@ -67,3 +67,35 @@ func TestOldLabelOfANumberInUse(t *testing.T) {
 		t.Errorf("%+v", b)
 	}
 }
+
+// TestDividedNumbers: a folder named for the whole suggests all of its parts, also where no sheet tells of the whole.
+func TestDividedNumbers(t *testing.T) {
+	reg := registerOf("K-01", "K-02A", "K-02B", "30 a", "30 b", "30 c", "7A", "9", "9A", "9B", "5A", "5B")
+	reg.Finds = append(reg.Finds, register.Find{FieldNumber: "5"})
+	for file, want := range map[string]struct {
+		parts []string
+		says  string
+	}{
+		"ann/K-02/IMG_0001.JPG":        {[]string{"K-02A", "K-02B"}, "K-02, which the register has only as K-02A and K-02B"},
+		"ann/jacket k-02/IMG_0001.JPG": {[]string{"K-02A", "K-02B"}, "only as K-02A and K-02B"},
+		"ann/K-02 gridded.jpg":         {[]string{"K-02A", "K-02B"}, "only as"},
+		"ann/30/IMG_0001.JPG":          {[]string{"30 a", "30 b", "30 c"}, "only as 30 a and 30 b and 30 c"},
+		"ann/jacket 30/IMG_0001.JPG":   {[]string{"30 a", "30 b", "30 c"}, "only as"},
+		"ann/K-02A/IMG_0001.JPG":       {nil, "names jacket K-02A"},
+		"ann/jacket 7/IMG_0001.JPG":    {nil, "names jacket 7, which the register does not have"}, // one alone is no division
+		"ann/jacket 9/IMG_0001.JPG":    {nil, "names jacket 9"},
+		"ann/IMG_0030.JPG":             {nil, "no folder or file name"},
+		"ann/2026-03-30/IMG_0001.JPG":  {nil, "no folder or file name"},
+	} {
+		b := one(reg, file)
+		if diff := cmp.Diff(want.parts, b.Suggested); diff != "" || !strings.Contains(b.Reason, want.says) {
+			t.Errorf("%s: %s, %s %s", file, b.Strength, b.Reason, diff)
+		}
+		if want.parts != nil && len(b.Jackets) > 0 {
+			t.Errorf("%s was given to %v", file, b.Jackets)
+		}
+	}
+	if b := one(reg, "ann/find 5/IMG_0001.JPG"); strings.Contains(b.Reason, "only as") {
+		t.Errorf("a find's number counts as divided: %s", b.Reason)
+	}
+}

@@ -173,10 +173,13 @@ func (v *vocabulary) bare(p part, gs []group, i int, r *reading) int {
 	return v.alike(p, gs, i, r)
 }
 
-// isFormer reads a number that is no longer in use, where it is longer than the jacket's number that ends at end: beside jacket 7,
+// isFormer reads a number that is no longer in use or was divided, where it is longer than the jacket's number that ends at end: beside jacket 7,
 // "7 b" is not 7. It returns the place behind it.
 func (v *vocabulary) isFormer(p part, gs []group, i, end int, r *reading) (next int, ok bool) {
 	was, next, ok := v.longest(v.once, p.name, gs, i)
+	if !ok {
+		was, next, ok = v.longestPart(p.name, gs, i)
+	}
 	bare := i == 0 || !slices.Contains(jacketWords, strings.ToLower(gs[i-1].text))
 	if !ok || next <= end || !hasDigit(was) ||
 		bare && (onlyDigits(was) && !(p.folder && next-i == len(gs)) || !p.folder && isCameraNumber(was)) {

@@ -1,6 +1,7 @@
 package assign
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -13,12 +14,13 @@ type vocabulary struct {
 	jackets map[string][]string // lower case -> numbers as typed
 	finds   map[string][]string
 	once    map[string][]string // numbers that are no longer in use and lead to a jacket
+	parts   map[string][]string // numbers that no sheet has, and the jackets that they were divided into: K-02 -> K-02A, K-02B
 	looks   map[string][]string // what jackets' numbers look like, see register.Look
 	words   int                 // most groups that any number is made of
 }
 
 func vocabularyOf(reg *register.Register) *vocabulary {
-	v := &vocabulary{reg: reg, jackets: map[string][]string{}, finds: map[string][]string{}, once: map[string][]string{}, looks: map[string][]string{}, words: 1}
+	v := &vocabulary{reg: reg, jackets: map[string][]string{}, finds: map[string][]string{}, once: map[string][]string{}, parts: map[string][]string{}, looks: map[string][]string{}, words: 1}
 	add := func(to map[string][]string, number string) {
 		key := strings.ToLower(number)
 		to[key] = append(to[key], number)
@@ -42,8 +44,30 @@ func vocabularyOf(reg *register.Register) *vocabulary {
 			add(v.once, n)
 		}
 	}
+	v.divided()
 	return v
 }
+
+// divided finds the numbers that several jackets have with a letter of their own behind it and that neither jacket nor find has.
+func (v *vocabulary) divided() {
+	whole := map[string]string{}
+	for _, j := range v.reg.Jackets {
+		if m := partForm.FindStringSubmatch(j.Number); m != nil {
+			key := strings.ToLower(m[1])
+			v.parts[key] = append(v.parts[key], j.Number)
+			whole[key] = m[1]
+		}
+	}
+	for key, of := range v.parts {
+		if len(of) < 2 || v.jackets[key] != nil || v.finds[key] != nil || v.once[key] != nil {
+			delete(v.parts, key)
+			continue
+		}
+		v.words = max(v.words, len(groups(whole[key])))
+	}
+}
+
+var partForm = regexp.MustCompile(`^(.*[0-9])[ ._-]?[A-Za-z]$`)
 
 // known returns the number, as typed in the register, that text is: exactly, or but for upper and lower case if no other
 // number is so like it.
@@ -68,6 +92,16 @@ func (v *vocabulary) longest(numbers map[string][]string, name string, gs []grou
 	return "", i, false
 }
 
+// longestPart is the same of numbers that were divided.
+func (v *vocabulary) longestPart(name string, gs []group, i int) (number string, next int, ok bool) {
+	for to := min(len(gs), i+v.words); to > i; to-- {
+		if number := name[gs[i].from:gs[to-1].to]; v.parts[strings.ToLower(number)] != nil {
+			return number, to, true
+		}
+	}
+	return "", i, false
+}
+
 // twins returns the jackets whose numbers are easily taken for text but are not text.
 func (v *vocabulary) twins(text string) []string {
 	var out []string
@@ -81,7 +115,7 @@ func (v *vocabulary) twins(text string) []string {
 
 // meant returns the jackets that a number which the register does not have may mean: those it has become, and its twins.
 func (v *vocabulary) meant(number string) []string {
-	out := v.reg.NowOf(number)
+	out := append(v.reg.NowOf(number), v.parts[strings.ToLower(number)]...)
 	for _, twin := range v.twins(number) {
 		if !slices.Contains(out, twin) {
 			out = append(out, twin)
@@ -94,6 +128,9 @@ func (v *vocabulary) meant(number string) []string {
 func (v *vocabulary) missing(number string) string {
 	if now := v.reg.NowOf(number); len(now) > 0 {
 		return "which is now " + strings.Join(now, " and ")
+	}
+	if of := v.parts[strings.ToLower(number)]; of != nil {
+		return "which the register has only as " + strings.Join(of, " and ")
 	}
 	return "which the register does not have"
 }

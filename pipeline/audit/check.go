@@ -41,6 +41,14 @@ func Check(reg *register.Register, photos []Photo) Report {
 		if p.Proposed != "" {
 			out.Proposed = append(out.Proposed, Loose{File: p.File, Reason: p.Proposed})
 		}
+		out.assume(p)
+		switch {
+		case p.Refused == "":
+		case p.Belongs.View == register.ViewGridded || p.Near >= calibrate.Other || p.Belongs.View == "" && p.Near >= calibrate.Like:
+			out.Unscaled = append(out.Unscaled, Loose{File: p.File, Reason: p.Refused})
+		default:
+			out.Bare++
+		}
 		loose := Loose{File: p.File, Reason: p.Belongs.Reason, Suggested: p.Belongs.Suggested}
 		if len(p.Belongs.Jackets) == 0 && p.Belongs.Strength != assign.ByPerson { // a person may say that it shows none
 			out.Unsorted = append(out.Unsorted, loose)
@@ -58,6 +66,20 @@ func Check(reg *register.Register, photos []Photo) Report {
 	return out
 }
 
+// assume takes down that a photo's scale has a size that nothing confirms.
+func (r *Report) assume(p Photo) {
+	a := p.Assumed
+	if a == nil {
+		return
+	}
+	i := slices.IndexFunc(r.Assumed, func(o Assumed) bool { return o.Reference == a.Reference && o.SetUp == a.SetUp })
+	if i < 0 {
+		i = len(r.Assumed)
+		r.Assumed = append(r.Assumed, Assumed{Reference: a.Reference, SetUp: a.SetUp, Confirm: a.Confirm})
+	}
+	r.Assumed[i].Files = append(r.Assumed[i].Files, p.File)
+}
+
 func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unsorted int) Jacket {
 	out := Jacket{Number: j.Number, Kind: j.Kind, Finds: j.Finds, Formerly: j.Formerly}
 	if c := j.Carried; c != nil {
@@ -73,6 +95,9 @@ func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unso
 		out.Photos++
 		if p.Belongs.View == "" {
 			out.NoView++
+		}
+		for _, text := range p.Doubts {
+			out.Contradicted = append(out.Contradicted, Loose{File: p.File, Reason: text})
 		}
 	}
 	for _, due := range asked(reg.Season.Due, j.Kind) {
@@ -164,9 +189,17 @@ func shows(k calibrate.Kind) bool {
 	return k == calibrate.KindGrid || k == calibrate.KindChecker || k == calibrate.KindCard
 }
 
-// remark warns where the gridded view rests on a reference that is enough for a small block only, and nobody wrote down how
-// large this one is.
+// remark tells where the size of every scale of the gridded view is only assumed, and warns where it rests on a reference that
+// is enough for a small block only, and nobody wrote down how large this one is.
 func remark(j register.Jacket, photos []Photo) string {
+	assumed := ""
+	if !slices.ContainsFunc(photos, func(p Photo) bool { return p.Assumed == nil }) {
+		assumed = ", its size only assumed: " + photos[0].Assumed.Confirm
+	}
+	return assumed + smallOnly(j, photos)
+}
+
+func smallOnly(j register.Jacket, photos []Photo) string {
 	if j.LengthCm != nil || slices.ContainsFunc(photos, func(p Photo) bool { return p.Reference == calibrate.KindGrid }) {
 		return ""
 	}

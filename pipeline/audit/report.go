@@ -10,11 +10,14 @@ import (
 type Photo struct {
 	File       string // slash path below photos/
 	Belongs    assign.Belongs
-	Scaled     bool           // a plane was fitted
-	Reference  calibrate.Kind // what it was fitted to; "" when not scaled
-	Refused    string         // why its grid, or else what was looked for, gives no scale, and what to do; "": not known
-	Unreadable string         // why it could not be read, then Belongs is not looked at; "": it could
-	Proposed   string         // why it is proposed as the chosen one of its like; "": it is not
+	Scaled     bool               // a plane was fitted
+	Reference  calibrate.Kind     // what it was fitted to; "" when not scaled
+	Doubts     []string           // what on its plates contradicts something, a sentence each
+	Assumed    *Assumed           // of what season.toml alone says how large it is; nil: that is known better, or it is not scaled
+	Refused    string             // why what came nearest gives no scale, and what to do; "": not known, or a person wants none
+	Near       calibrate.Nearness // of that
+	Unreadable string             // why it could not be read, then Belongs is not looked at; "": it could
+	Proposed   string             // why it is proposed as the chosen one of its like; "": it is not
 }
 
 // A State says how a view of a jacket stands.
@@ -57,18 +60,19 @@ const (
 
 // A Jacket is one jacket's line of the report.
 type Jacket struct {
-	Number      string           `json:"number"`
-	Kind        register.Package `json:"kind,omitempty"`
-	Finds       []string         `json:"finds"`
-	Formerly    []string         `json:"formerly,omitempty"`   // earlier numbers
-	From        string           `json:"from,omitempty"`       // "jacket 14 of Quiet Gully 2025", which it was carried over from
-	Stage       register.Stage   `json:"stage,omitempty"`      // "" not recorded
-	StageFrom   string           `json:"stage_from,omitempty"` // who says so
-	Views       []ViewState      `json:"views"`                // those that the season or the kind asks for, in its order
-	Cover       Cover            `json:"cover"`
-	CoverReason string           `json:"cover_reason"`
-	Photos      int              `json:"photos"`  // readable photos of this jacket that are not left out
-	NoView      int              `json:"no_view"` // of these without a view
+	Number       string           `json:"number"`
+	Kind         register.Package `json:"kind,omitempty"`
+	Finds        []string         `json:"finds"`
+	Formerly     []string         `json:"formerly,omitempty"`   // earlier numbers
+	From         string           `json:"from,omitempty"`       // "jacket 14 of Quiet Gully 2025", which it was carried over from
+	Stage        register.Stage   `json:"stage,omitempty"`      // "" not recorded
+	StageFrom    string           `json:"stage_from,omitempty"` // who says so
+	Views        []ViewState      `json:"views"`                // those that the season or the kind asks for, in its order
+	Cover        Cover            `json:"cover"`
+	CoverReason  string           `json:"cover_reason"`
+	Contradicted []Loose          `json:"contradicted,omitempty"` // what contradicts something, with the photo or photos that show it
+	Photos       int              `json:"photos"`                 // readable photos of this jacket that are not left out
+	NoView       int              `json:"no_view"`                // of these without a view
 }
 
 // Lacks lists the views that are due and neither there nor waived.
@@ -89,19 +93,31 @@ type Loose struct {
 	Suggested []string `json:"suggested,omitempty"` // jackets a person may have meant
 }
 
-// A Report is what the season lacks: jackets in the register's order, photos in the order given.
-type Report struct {
-	Jackets    []Jacket `json:"jackets"`
-	Unsorted   []Loose  `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
-	Conflicts  []Loose  `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
-	Unreadable []Loose  `json:"unreadable,omitempty"`
-	Proposed   []Loose  `json:"proposed,omitempty"` // photos that a person may choose among their like; nothing is lacking
+// An Assumed is a reference of which only season.toml says how large it is, in
+// the photos of one set-up or of none that is known.
+type Assumed struct {
+	Reference string   `json:"reference"`        // as on the command line
+	SetUp     string   `json:"set_up,omitempty"` // "": none is known
+	Confirm   string   `json:"confirm"`          // the least that would confirm it
+	Files     []string `json:"files"`
 }
 
-// Incomplete reports whether any jacket lacks a view that is due.
+// A Report is what the season lacks: jackets in the register's order, photos in the order given.
+type Report struct {
+	Jackets    []Jacket  `json:"jackets"`
+	Unsorted   []Loose   `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
+	Conflicts  []Loose   `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
+	Unreadable []Loose   `json:"unreadable,omitempty"`
+	Proposed   []Loose   `json:"proposed,omitempty"` // photos that a person may choose among their like; nothing is lacking
+	Unscaled   []Loose   `json:"unscaled,omitempty"` // photos without a scale that should have one, or in which something like a reference is seen
+	Bare       int       `json:"bare,omitempty"`     // others in which nothing like a reference was found
+	Assumed    []Assumed `json:"assumed,omitempty"`  // scales of a size that nothing confirms; nothing is lacking
+}
+
+// Incomplete reports whether any jacket lacks a view that is due, or contradicts itself.
 func (r Report) Incomplete() bool {
 	for _, j := range r.Jackets {
-		if len(j.Lacks()) > 0 {
+		if len(j.Lacks()) > 0 || len(j.Contradicted) > 0 {
 			return true
 		}
 	}

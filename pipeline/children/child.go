@@ -16,12 +16,21 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
-// ErrLost is wrapped when a child died or was killed over a request.
-var ErrLost = errors.New("the vision program was lost over this photo")
+// ErrLost is wrapped when a child died or was killed over a request, and again
+// when it was asked alone; ErrMemory with it where it was for want of memory.
+var (
+	ErrLost   = errors.New("the vision program was lost over this photo")
+	ErrMemory = errors.New("the photo needs more memory than the program could get")
+)
+
+// errEnded: the process ended instead of answering.
+var errEnded = errors.New("it ended")
 
 // ErrUnopened and ErrUnwritten are wrapped when a child could not open the
-// photo's file, or not write what it was asked for.
+// photo's file, or not write what it was asked for; ErrDamaged when parts of
+// the photo are lost or lie beside their place.
 var (
+	ErrDamaged   = errors.New("damaged photo")
 	ErrUnopened  = errors.New("cannot be opened")
 	ErrUnwritten = errors.New("plate or preview")
 )
@@ -46,17 +55,22 @@ type Child struct {
 // error that wraps ErrLost means that the process is gone; any other is what
 // the child had to say about the photo, or [ErrNotStarted] or [ErrChanged].
 // When ctx ends, the child is killed.
+//
+// A child that ended by itself or was killed by the system is asked once more
+// while the rest of the crew is at rest and holds no memory.
 func (c *Child) Ask(ctx context.Context, request look.Request) (look.Reply, error) {
-	if c.command == nil {
-		if err := c.greet(ctx); err != nil {
-			return look.Reply{}, err
-		}
+	c.crew.together.RLock()
+	reply, err := c.attempt(ctx, request)
+	c.crew.together.RUnlock()
+	if errors.Is(err, errEnded) && ctx.Err() == nil {
+		reply, err = c.alone(ctx, request)
 	}
-	reply, err := c.ask(ctx, request, c.crew.limit)
 	if err == nil && reply.Error != "" {
 		switch err := errors.New(reply.Error); reply.Cause {
 		case look.CauseUnwritten:
 			return reply, fmt.Errorf("%w: %w", ErrUnwritten, err)
+		case look.CauseDamaged:
+			return reply, fmt.Errorf("%w: %w", ErrDamaged, err)
 		case look.CauseUnopened:
 			return reply, fmt.Errorf("%w: %w", ErrUnopened, err)
 		default:
@@ -64,6 +78,25 @@ func (c *Child) Ask(ctx context.Context, request look.Request) (look.Reply, erro
 		}
 	}
 	return reply, err
+}
+
+func (c *Child) attempt(ctx context.Context, request look.Request) (look.Reply, error) {
+	if c.command == nil {
+		if err := c.greet(ctx); err != nil {
+			return look.Reply{}, err
+		}
+	}
+	return c.ask(ctx, request, c.crew.limit)
+}
+
+// alone asks when no other child is at work, and ends these first.
+func (c *Child) alone(ctx context.Context, request look.Request) (look.Reply, error) {
+	c.crew.together.Lock()
+	defer c.crew.together.Unlock()
+	for _, other := range c.crew.all {
+		other.stop()
+	}
+	return c.attempt(ctx, request)
 }
 
 func (c *Child) ask(ctx context.Context, request look.Request, limit time.Duration) (look.Reply, error) {
@@ -82,12 +115,7 @@ func (c *Child) ask(ctx context.Context, request look.Request, limit time.Durati
 		return look.Reply{}, context.Cause(ctx)
 	}
 	if err != nil {
-		c.kill()
-		said := c.reap()
-		if said != "" {
-			said = "; it said: " + said
-		}
-		return look.Reply{}, fmt.Errorf("%w: %v%s", ErrLost, err, said)
+		return look.Reply{}, c.lost(err)
 	}
 	return reply, nil
 }
@@ -98,7 +126,7 @@ func (c *Child) exchange(request look.Request) (reply look.Reply, err error) {
 		return reply, err
 	}
 	if _, err := c.in.Write(append(line, '\n')); err != nil {
-		return reply, errors.New("it ended")
+		return reply, errEnded
 	}
 	answer, err := readLine(c.out, maxReply)
 	if err != nil {
@@ -120,7 +148,7 @@ func readLine(r *bufio.Reader, limit int) ([]byte, error) {
 			return line, nil
 		}
 		if !errors.Is(err, bufio.ErrBufferFull) {
-			return nil, errors.New("it ended")
+			return nil, errEnded
 		}
 		if len(line) > limit {
 			return nil, fmt.Errorf("its answer is over %d bytes", limit)
@@ -170,16 +198,16 @@ func (c *Child) reap() (lastWords string) {
 	return lastWords
 }
 
-// stop ends the child kindly, then not.
-func (c *Child) stop() {
+// stop ends the child kindly, then not, and gives its last words.
+func (c *Child) stop() (lastWords string) {
 	if c.command == nil {
-		return
+		return ""
 	}
 	_ = c.in.Close()
 	process := c.command.Process
 	timer := time.AfterFunc(2*time.Second, func() { _ = process.Kill() })
-	c.reap()
-	timer.Stop()
+	defer timer.Stop()
+	return c.reap()
 }
 
 // A tail keeps the end of what is written to it.

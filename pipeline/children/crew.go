@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"strconv"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"time"
 )
@@ -27,6 +28,8 @@ type Crew struct {
 	all     []*Child
 	note    string      // where it is kept what the program said of itself; "": nowhere
 	greeted atomic.Bool // a child has answered
+
+	together sync.RWMutex // held by each child at work, and wholly by one that is asked alone
 }
 
 // Start makes a crew of n children of the program, each started when it is
@@ -78,18 +81,27 @@ var ErrNotStarted = errors.New("does not start")
 // ErrProtocol says that the two programs are of different versions.
 var ErrProtocol = errors.New("the two programs do not belong together: install fieldjacket and fieldjacket-vision of one version")
 
-// childBytes is the memory that a child is allowed for when their number is
-// chosen: a 12 MP photo, its plate and OpenCV's libraries.
-const childBytes = 400 << 20
+// A child takes some 330 MB and 6 bytes a pixel of its photo: 400 MB with one of
+// 12 megapixels, 1.5 GB with one of 200 (its pictures in colour and grey, the
+// reduced ones, its plate, and OpenCV's libraries).
+const (
+	childBytes = 330 << 20
+	pixelBytes = 6
+)
 
-// Fitting is the number of children that suits this machine: one per core, but
-// no more than the free memory holds, and at least one.
-func Fitting() int {
-	n := runtime.NumCPU()
-	if free, ok := availableBytes(); ok {
-		n = min(n, int(free/childBytes))
+// Fitting is the number of children that suits this machine for photos of up to
+// so many pixels: one per core, but no more than the free memory holds, and at
+// least one.
+func Fitting(pixels int64) int {
+	free, ok := availableBytes()
+	if !ok {
+		return runtime.NumCPU()
 	}
-	return max(1, n)
+	return fitting(runtime.NumCPU(), free, pixels)
+}
+
+func fitting(cores int, free, pixels int64) int {
+	return max(1, min(cores, int(free/(childBytes+pixelBytes*pixels))))
 }
 
 // availableBytes reads what Linux says is free for new programs.

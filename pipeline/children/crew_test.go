@@ -79,6 +79,16 @@ func misbehave(character string) {
 	case "refuses":
 		fmt.Println(`{"error":"cannot decode: a truncated file"}`)
 		time.Sleep(10 * time.Millisecond)
+	case "dies":
+		fmt.Fprint(os.Stderr, "first line\nan invented fault\n")
+		os.Exit(1)
+	case "finds no memory":
+		fmt.Fprintln(os.Stderr, "terminate called after throwing an instance of 'std::bad_alloc'")
+		os.Exit(1)
+	case "is killed":
+		self, _ := os.FindProcess(os.Getpid())
+		_ = self.Kill()
+		time.Sleep(time.Minute)
 	case "dies once", "hangs once":
 		once := os.Getenv(envOnce)
 		if _, err := os.Stat(once); err == nil {
@@ -155,7 +165,9 @@ func TestLostOverOneRequest(t *testing.T) {
 		{"hangs", "no answer within 300ms", 300 * time.Millisecond},
 		{"talks garbage", "unreadable answer", 10 * time.Second},
 		{"never ends its answer", "its answer is over 16777216 bytes", 10 * time.Second},
-		{"dies once", "out of memory", 10 * time.Second},
+		{"dies", "it ended (exit status 1); it said: an invented fault", 10 * time.Second},
+		{"finds no memory", "more memory than", 10 * time.Second},
+		{"is killed", "more memory than the program could get (signal: killed)", 10 * time.Second},
 	} {
 		t.Run(c.character, func(t *testing.T) {
 			crew, err := cast(t, c.character, c.limit)
@@ -176,22 +188,20 @@ func TestLostOverOneRequest(t *testing.T) {
 
 // TestFreshChildAnswers: the request after a loss finds a new process.
 func TestFreshChildAnswers(t *testing.T) {
-	for _, character := range []string{"dies once", "hangs once"} {
-		crew, err := cast(t, character, 2*time.Second)
-		if err != nil {
-			t.Fatal(err)
-		}
-		old := crew.Child(0).command.Process.Pid
-		if _, err := crew.Child(0).Ask(context.Background(), aLook); !errors.Is(err, ErrLost) {
-			t.Errorf("%s: %v: want lost", character, err)
-		}
-		reply, err := crew.Child(0).Ask(context.Background(), aLook)
-		if err != nil || reply.Look == nil {
-			t.Fatalf("%s: the next request: %v", character, err)
-		}
-		if reply.Look.WidthPx == old {
-			t.Errorf("%s: process %d answers, which was lost", character, old)
-		}
+	crew, err := cast(t, "hangs once", 2*time.Second)
+	if err != nil {
+		t.Fatal(err)
+	}
+	old := crew.Child(0).command.Process.Pid
+	if _, err := crew.Child(0).Ask(context.Background(), aLook); !errors.Is(err, ErrLost) {
+		t.Errorf("%v: want lost", err)
+	}
+	reply, err := crew.Child(0).Ask(context.Background(), aLook)
+	if err != nil || reply.Look == nil {
+		t.Fatalf("the next request: %v", err)
+	}
+	if reply.Look.WidthPx == old {
+		t.Errorf("process %d answers, which was lost", old)
 	}
 }
 

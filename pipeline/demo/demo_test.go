@@ -46,7 +46,7 @@ func TestSheetsReadBack(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		shot := assign.Shot{File: s.file, Taken: taken, Model: "Ridge 3"}
+		shot := assign.Shot{File: s.file, Taken: taken, Model: "Phone 3"}
 		if s.placard != "" {
 			shot.Codes = []string{assign.CodeText(s.placard)}
 		}

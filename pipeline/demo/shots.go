@@ -165,7 +165,7 @@ var rocks = []scene.Colour{{0.42, 0.30, 0.22}, {0.36, 0.34, 0.30}, {0.46, 0.38, 
 
 // tags are what the phone wrote. The place is invented: open sea on a map.
 func (s shot) tags() scene.Tags {
-	t := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: s.local, SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 1}
+	t := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: s.local, SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 1}
 	if s.turned {
 		t.Orientation = 6
 	}

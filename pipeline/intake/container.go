@@ -8,8 +8,12 @@ import (
 	"strings"
 )
 
-// sniffBytes is how much of a file's start tells its container.
-const sniffBytes = 32
+// StartBytes is how much of a file's start tells its container.
+const StartBytes = 32
+
+// IsPicture reports whether a file that starts so is a picture, of a container that is read or not. Two letters are enough for
+// some of them.
+func IsPicture(start []byte) bool { return container(start) != "" }
 
 // starts lists how the files of each picture container begin, but for those built of boxes. The first that fits is taken.
 var starts = []struct {

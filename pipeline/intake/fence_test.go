@@ -28,7 +28,7 @@ func captureOf(t testing.TB, content []byte) *intake.Capture {
 
 func ptr[T any](v T) *T { return &v }
 
-// wantFieldPhone is fieldPhone by hand: 30 deg 15' 30.42" S, 139 deg 45' 15.9" E, taken at 10:00:00.25 ten and a half hours ahead of UTC.
+// wantFieldPhone is fieldPhone by hand: 30 deg 15' 30.42" S, 99 deg 45' 15.9" E, taken at 10:00:00.25 ten and a half hours ahead of UTC.
 func wantFieldPhone(t testing.TB) *intake.Capture {
 	local, err := intake.ParseLocalTime("2026-02-11T10:00:00.25")
 	if err != nil {
@@ -36,7 +36,7 @@ func wantFieldPhone(t testing.TB) *intake.Capture {
 	}
 	return &intake.Capture{
 		Local: &local, OffsetMin: ptr(630), GPSTimeUTC: ptr(time.Date(2026, 2, 10, 23, 29, 58, 750_000_000, time.UTC)),
-		Position: &intake.Position{LatDeg: -(30 + 15/60.0 + 30.42/3600), LonDeg: 139 + 45/60.0 + 15.9/3600, Datum: "WGS-84",
+		Position: &intake.Position{LatDeg: -(30 + 15/60.0 + 30.42/3600), LonDeg: 99 + 45/60.0 + 15.9/3600, Datum: "WGS-84",
 			UncertaintyM: ptr(4.8), AltitudeM: ptr(246.5)},
 		Bearing: &intake.Bearing{Deg: 123.45, North: intake.NorthMagnetic}, Focal35Mm: ptr(26.0), DigitalZoom: ptr(1.5),
 		Make: "Quoll", Model: "Field 4", Software: "9.1",
@@ -213,7 +213,7 @@ func TestCaptureJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	const want = `{"local":"2026-02-11T10:00:00.25","offset_min":630,"gps_time_utc":"2026-02-10T23:29:58.75Z",` +
-		`"position":{"lat_deg":-30.25845,"lon_deg":139.75441666666666,"datum":"WGS-84","uncertainty_m":4.8,"altitude_m":246.5},` +
+		`"position":{"lat_deg":-30.25845,"lon_deg":99.75441666666667,"datum":"WGS-84","uncertainty_m":4.8,"altitude_m":246.5},` +
 		`"bearing":{"deg":123.45,"north":"magnetic"},"focal35_mm":26,"digital_zoom":1.5,"make":"Quoll","model":"Field 4","software":"9.1"}`
 	if string(text) != want {
 		t.Errorf("got  %s\nwant %s", text, want)

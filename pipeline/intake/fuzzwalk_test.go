@@ -36,7 +36,7 @@ func chunk(kind, body string) string {
 const someEXIF = "MM\x00*\x00\x00\x00\x08\x00\x01\x01\x12\x00\x03\x00\x00\x00\x01\x00\x06\x00\x00\x00\x00\x00\x00"
 
 const someXMP = `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">` +
-	`<rdf:Description xmlns:exif="http://ns.adobe.com/exif/1.0/" exif:GPSLatitude="30,15.507S" exif:GPSLongitude="139,45.265E">` +
+	`<rdf:Description xmlns:exif="http://ns.adobe.com/exif/1.0/" exif:GPSLatitude="30,15.507S" exif:GPSLongitude="99,45.265E">` +
 	`<exif:DateTimeOriginal>2026-02-11T10:00:00.25+10:30</exif:DateTimeOriginal></rdf:Description></rdf:RDF></x:xmpmeta>`
 
 func FuzzPNG(f *testing.F) {

@@ -52,7 +52,7 @@ func everyFormat(t *testing.T) (root string) {
 	tool(t, "heif-enc", in("plain.png"), "-o", in("plain.heic"))
 	source := filepath.Join(t.TempDir(), "phone.jpg")
 	must(os.WriteFile(source, picture(exifSegment(fieldPhone().block(binary.BigEndian))), 0o644))
-	asXMP := []string{"-XMP-exif:DateTimeOriginal=2026:02:11 10:00:00.25+10:30", "-XMP-exif:GPSLatitude=-30.25845", "-XMP-exif:GPSLongitude=139.7544167",
+	asXMP := []string{"-XMP-exif:DateTimeOriginal=2026:02:11 10:00:00.25+10:30", "-XMP-exif:GPSLatitude=-30.25845", "-XMP-exif:GPSLongitude=99.7544167",
 		"-XMP-exif:GPSAltitude=246.5", "-XMP-exif:GPSAltitudeRef#=0", "-XMP-exif:GPSImgDirection=123.45", "-XMP-exif:GPSImgDirectionRef#=M",
 		"-XMP-exif:GPSMapDatum=WGS-84", "-XMP-exif:GPSDateTime=2026:02:10 23:29:58.75Z", "-XMP-tiff:Make=Quoll", "-XMP-tiff:Model=Field 4",
 		"-XMP-tiff:Software=9.1", "-XMP-exif:FocalLengthIn35mmFormat=26", "-XMP-exif:DigitalZoomRatio=1.5"}

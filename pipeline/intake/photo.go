@@ -9,6 +9,8 @@ import (
 var (
 	// ErrNotPhoto: something else that lies in the photos folder (a video, a text, a folder).
 	ErrNotPhoto = errors.New("not a photo")
+	// ErrLinked: a link to a folder, which is not followed here.
+	ErrLinked = errors.New("a link to a folder, which is not followed")
 	// ErrUnsupported: a picture in a container that this version does not read.
 	ErrUnsupported = errors.New("not read yet by this version")
 	// ErrDamaged: a photo by its name or its start, but cut short or spoilt.

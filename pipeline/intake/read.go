@@ -37,7 +37,7 @@ func (l Limits) orDefaults() Limits {
 // again. All else is read anew, which costs a few kilobytes of reading, not the whole file.
 //
 // The Capture is nil only with an error. The Photo then holds what was known by then; it has its hash with
-// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrUnsupported], [ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
+// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrLinked], [ErrUnsupported], [ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
 // system said ([fs.ErrNotExist], [fs.ErrPermission], ...). Whatever the file holds, Read is bounded: memory by some 200 kB,
 // time by one pass over the file.
 func Read(root, rel string, known *Photo) (Photo, *Capture, error) {
@@ -58,27 +58,53 @@ func ReadWithin(root, rel string, known *Photo, limits Limits) (Photo, *Capture,
 	return photo, capture, nil
 }
 
-func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, error) {
-	if !fs.ValidPath(photo.File) {
-		return nil, fmt.Errorf("%w: want a slash path inside the photos folder", fs.ErrInvalid)
-	}
-	path := filepath.Join(root, filepath.FromSlash(photo.File))
-	before, err := os.Stat(path)
-	if err != nil {
-		return nil, err
-	}
-	if !before.Mode().IsRegular() { // opening a named pipe would wait for ever
-		return nil, fmt.Errorf("%w: %v", ErrNotPhoto, before.Mode().Type())
-	}
-	f, err := os.Open(path)
+// Glance gives what the photo at the slash path rel in the folder root says of its taking, from its first kilobytes: that it is
+// whole is not seen. Errors are those of [Read], without rel before them.
+func Glance(root, rel string) (*Capture, error) {
+	photo := Photo{File: rel}
+	f, _, err := photo.open(root)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	if before, err = f.Stat(); err != nil {
+	capture, _, err := walked(&photo, f, Limits{}.orDefaults())
+	return capture, err
+}
+
+// open opens the file and fills in what the disk says of it.
+func (p *Photo) open(root string) (*os.File, fs.FileInfo, error) {
+	if !fs.ValidPath(p.File) {
+		return nil, nil, fmt.Errorf("%w: want a slash path inside the photos folder", fs.ErrInvalid)
+	}
+	path := filepath.Join(root, filepath.FromSlash(p.File))
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	if _, err := os.Readlink(path); err == nil && info.IsDir() {
+		return nil, nil, ErrLinked
+	}
+	if !info.Mode().IsRegular() { // opening a named pipe would wait for ever
+		return nil, nil, fmt.Errorf("%w: %v", ErrNotPhoto, info.Mode().Type())
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	if info, err = f.Stat(); err != nil {
+		f.Close()
+		return nil, nil, err
+	}
+	p.Bytes, p.Stamp = info.Size(), stampOf(info)
+	return f, info, nil
+}
+
+func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, error) {
+	f, before, err := photo.open(root)
+	if err != nil {
 		return nil, err
 	}
-	photo.Bytes, photo.Stamp = before.Size(), stampOf(before)
+	defer f.Close()
 
 	capture, scan, refused := walked(photo, f, limits)
 	if refused != nil && !errors.Is(refused, ErrUnsupported) {
@@ -120,7 +146,7 @@ func walked(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan 
 		}
 		return nil, 0, fmt.Errorf("%w: the file is empty", ErrDamaged)
 	}
-	start := make([]byte, sniffBytes)
+	start := make([]byte, StartBytes)
 	n, err := f.ReadAt(start, 0)
 	if err != nil && err != io.EOF {
 		return nil, 0, err

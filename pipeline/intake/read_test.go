@@ -156,3 +156,28 @@ func TestStrippedCopyIsTakenAndNamed(t *testing.T) {
 		t.Error("a whole photo was called stripped")
 	}
 }
+
+// TestGlance: the same as Read says of the taking, also of a photo that is cut short, and the same refusals.
+func TestGlance(t *testing.T) {
+	content := goodPhoto()
+	root := saved(t, "IMG_0001.JPG", content)
+	_, want, err := intake.Read(root, "IMG_0001.JPG", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(root, "short.jpg"), content[:len(content)-2], 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"IMG_0001.JPG", "short.jpg"} {
+		got, err := intake.Glance(root, name)
+		if diff := cmp.Diff(want, got); diff != "" || err != nil {
+			t.Errorf("%s: %v %s", name, err, diff)
+		}
+	}
+	if err := os.WriteFile(filepath.Join(root, "notes.txt"), []byte("x"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := intake.Glance(root, "notes.txt"); !errors.Is(err, intake.ErrNotPhoto) {
+		t.Errorf("%v, want %v", err, intake.ErrNotPhoto)
+	}
+}

@@ -61,7 +61,7 @@ func TestShapes(t *testing.T) {
 
 // TestXMPFillsWhatEXIFIsSilentAbout, whole groups only, and what it says badly costs itself.
 func TestXMPFillsWhatEXIFIsSilentAbout(t *testing.T) {
-	place := "<exif:GPSLatitude>30,15.507S</exif:GPSLatitude><exif:GPSLongitude>139,45,15.9E</exif:GPSLongitude>"
+	place := "<exif:GPSLatitude>30,15.507S</exif:GPSLatitude><exif:GPSLongitude>99,45,15.9E</exif:GPSLongitude>"
 	bare := func(*tags) {}
 	cases := map[string]struct {
 		exif func(*tags)
@@ -69,15 +69,15 @@ func TestXMPFillsWhatEXIFIsSilentAbout(t *testing.T) {
 		want string // of the position
 		note string
 	}{
-		"no exif":               {func(p *tags) { *p = tags{} }, place, "-30.25845 139.75442", ""},
-		"exif counts":           {bare, "<exif:GPSLatitude>1,0.0N</exif:GPSLatitude><exif:GPSLongitude>2,0.0E</exif:GPSLongitude>", "-30.25845 139.75442", ""},
+		"no exif":               {func(p *tags) { *p = tags{} }, place, "-30.25845 99.75442", ""},
+		"exif counts":           {bare, "<exif:GPSLatitude>1,0.0N</exif:GPSLatitude><exif:GPSLongitude>2,0.0E</exif:GPSLongitude>", "-30.25845 99.75442", ""},
 		"half of exif's":        {func(p *tags) { p.gps = p.gps[:2] }, place, "none", "half a position"},
 		"no such form":          {func(p *tags) { p.gps = nil }, "<exif:GPSLatitude>-30.2</exif:GPSLatitude>", "none", `GPSLatitude of the XMP packet was not read: "-30.2"`},
 		"too far north":         {func(p *tags) { p.gps = nil }, "<exif:GPSLatitude>91,0.0N</exif:GPSLatitude><exif:GPSLongitude>2,0.0E</exif:GPSLongitude>", "none", "91 degrees, at most 90"},
 		"a list for a place":    {func(p *tags) { p.gps = nil }, "<exif:GPSLatitude><rdf:Seq><rdf:li>30,15.507S</rdf:li></rdf:Seq></exif:GPSLatitude>", "none", ""},
-		"spoilt after it":       {func(p *tags) { p.gps = nil }, place + "<exif:GPSAltitude>12", "-30.25845 139.75442", ""},
-		"ratio with nothing":    {func(p *tags) { p.gps = nil }, place + "<exif:GPSAltitude>12/0</exif:GPSAltitude>", "-30.25845 139.75442", `"12/0" is no ratio`},
-		"time with no month 13": {func(p *tags) { p.exif, p.ifd0 = nil, p.ifd0[:4] }, "<exif:DateTimeOriginal>2026-13-11T10:00</exif:DateTimeOriginal>", "-30.25845 139.75442", "no such day"},
+		"spoilt after it":       {func(p *tags) { p.gps = nil }, place + "<exif:GPSAltitude>12", "-30.25845 99.75442", ""},
+		"ratio with nothing":    {func(p *tags) { p.gps = nil }, place + "<exif:GPSAltitude>12/0</exif:GPSAltitude>", "-30.25845 99.75442", `"12/0" is no ratio`},
+		"time with no month 13": {func(p *tags) { p.exif, p.ifd0 = nil, p.ifd0[:4] }, "<exif:DateTimeOriginal>2026-13-11T10:00</exif:DateTimeOriginal>", "-30.25845 99.75442", "no such day"},
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {

@@ -15,7 +15,7 @@ const (
 // Thumbnail gives the reduced JPEG that a phone wrote into a photo, some 160 px wide, with the orientation that turns it
 // upright, 1 to 8 as in EXIF; nil where there is none. file has size bytes; only its headers are read.
 func Thumbnail(file io.ReaderAt, size int64) (jpeg []byte, orientation int) {
-	start := make([]byte, sniffBytes)
+	start := make([]byte, StartBytes)
 	n, _ := file.ReadAt(start, 0)
 	walk, ok := walks[container(start[:n])]
 	if !ok {

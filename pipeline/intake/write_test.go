@@ -122,7 +122,7 @@ func fieldPhone() tags {
 		ifd0: []tag{ascii(0x10F, "Quoll"), ascii(0x110, "Field 4"), short(0x112, 6), ascii(0x131, "9.1"), ascii(0x132, "2026:02:11 10:00:00")},
 		exif: []tag{ascii(0x9003, "2026:02:11 10:00:00"), ascii(0x9004, "2026:02:11 10:00:00"), ascii(0x9010, "+10:30"),
 			ascii(0x9011, "+10:30"), ascii(0x9291, "25"), ratios(0xA404, 3, 2), short(0xA405, 26)},
-		gps: []tag{ascii(1, "S"), ratios(2, 30, 1, 15, 1, 3042, 100), ascii(3, "E"), ratios(4, 139, 1, 45, 1, 159, 10),
+		gps: []tag{ascii(1, "S"), ratios(2, 30, 1, 15, 1, 3042, 100), ascii(3, "E"), ratios(4, 99, 1, 45, 1, 159, 10),
 			octet(5, 0), ratios(6, 2465, 10), ratios(7, 23, 1, 29, 1, 5875, 100), ascii(9, "A"), ascii(0x10, "M"), ratios(0x11, 12345, 100),
 			ascii(0x12, "WGS-84"), ascii(0x1D, "2026:02:10"), ratios(0x1F, 48, 10)},
 	}

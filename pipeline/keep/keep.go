@@ -84,6 +84,26 @@ func Commit(temp, final string) error {
 	return Named(final)
 }
 
+// Place gives the finished and flushed file temp the name final, on the same file system, and never takes that name from
+// another file: the error then wraps [fs.ErrExist] and temp stays as it is.
+func Place(temp, final string) error {
+	err := os.Link(temp, final)
+	switch {
+	case err == nil:
+		err = os.Remove(temp)
+	case !errors.Is(err, fs.ErrExist): // memory cards have no second names
+		if _, taken := os.Lstat(final); taken == nil {
+			err = fs.ErrExist
+		} else {
+			err = os.Rename(temp, final)
+		}
+	}
+	if err != nil {
+		return fmt.Errorf("place %s: %w", final, err)
+	}
+	return Named(final)
+}
+
 // Sweep removes the unfinished files (regular files ending in [Suffix]) under dir, however deep, and returns how many.
 // Links below dir are not followed. Call it only on a folder that the program owns, and while no other run writes there.
 // A missing dir is nothing to sweep. What cannot be removed is passed over and joined into the error.

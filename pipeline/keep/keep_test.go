@@ -155,6 +155,26 @@ func TestCommit(t *testing.T) {
 	mustHold(t, final, "new")
 }
 
+// TestPlaceTakesNoName: a file gets a free name, and never that of another.
+func TestPlaceTakesNoName(t *testing.T) {
+	dir := t.TempDir()
+	final := filepath.Join(dir, "IMG_0001.JPG")
+	for i, text := range []string{"first", "second"} {
+		temp := keep.TempFor(final)
+		if err := os.WriteFile(temp, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		err := keep.Place(temp, final)
+		if i == 0 && err != nil || i == 1 && !errors.Is(err, os.ErrExist) {
+			t.Errorf("%s: %v", text, err)
+		}
+		mustHold(t, final, "first")
+	}
+	if got := strings.Fields(names(t, dir)); len(got) != 2 { // the second one's own
+		t.Errorf("left in the folder: %s", got)
+	}
+}
+
 func TestSweep(t *testing.T) {
 	dir := t.TempDir()
 	outside := filepath.Join(t.TempDir(), "theirs.tmp")

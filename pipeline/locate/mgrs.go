@@ -37,7 +37,7 @@ func (p Place) MGRS(digits int) string {
 	return name + fmt.Sprintf("%0*d%0*d", digits, east/cut, digits, north/cut)
 }
 
-// parseMGRS reads a name such as 19HES8145488351, without blanks and in capitals, as the middle of its square, which is sizeM
+// parseMGRS reads a name such as 25HES8145488351, without blanks and in capitals, as the middle of its square, which is sizeM
 // wide.
 func parseMGRS(name string) (at Place, sizeM float64, err error) {
 	i := strings.IndexFunc(name, func(c rune) bool { return c > '9' })

@@ -36,8 +36,8 @@ type Typed struct {
 // maxTyped is more than any position takes, in bytes.
 const maxTyped = 120
 
-var errForms = errors.New("want latitude and longitude such as 38.95 S 68.06 W or 38°57'00\"S 68°03'36\"W, UTM with its zone such as " +
-	"19 south 581454 5688351, or MGRS such as 19HES8145488351")
+var errForms = errors.New("want latitude and longitude such as 38.95 S 32.06 W or 38°57'00\"S 32°03'36\"W, UTM with its zone such as " +
+	"25 south 581454 5688351, or MGRS such as 25HES8145488351")
 
 // Parse reads a position: decimal degrees, degrees and minutes, degrees, minutes and seconds, UTM or MGRS. Latitude comes
 // first, unless letters say otherwise (common practice, and ISO 6709). The error says what is wrong or ambiguous about it;

@@ -16,7 +16,7 @@ const (
 	bandSlackDeg = 0.001
 )
 
-// readUTM reads a zone, its hemisphere or band, easting and northing: "19 south 581454 5688351", "19H 581454mE 5688351mN".
+// readUTM reads a zone, its hemisphere or band, easting and northing: "25 south 581454 5688351", "25H 581454mE 5688351mN".
 func (t *Typed) readUTM(words []word) (Place, error) {
 	words = slices.DeleteFunc(slices.Clone(words), func(w word) bool { return w.kind == comma })
 	zone, words := words[0], words[1:]
@@ -38,7 +38,7 @@ func (t *Typed) readUTM(words []word) (Place, error) {
 		}
 	}
 	if zone.kind != number || zone.value >= 1000 || len(numbers) < 2 {
-		return Place{}, errors.New("UTM needs its zone, easting and northing, such as 19 south 581454 5688351; without its zone it means 60 places")
+		return Place{}, errors.New("UTM needs its zone, easting and northing, such as 25 south 581454 5688351; without its zone it means 60 places")
 	}
 	if len(numbers) > 2 {
 		return Place{}, errors.New("more numbers than zone, easting and northing: want the digits of a number together")
@@ -62,33 +62,36 @@ func (t *Typed) readUTM(words []word) (Place, error) {
 		return Place{}, fmt.Errorf("northing %s m: northings are at most %d m", north.text, utmFalseNorthM)
 	}
 	t.SizeM = math.Pow10(-max(0, min(east.decimals, north.decimals)))
-	return u.on(half)
+	return u.on(half, east.text, north.text)
 }
 
-// on gives the place of u on the half of the globe that stands behind its zone: north, south, N, S, or a band's letter.
-func (u UTM) on(half string) (Place, error) {
+// onGrid gives the place of u, which must not lie beyond the grid, towards the poles.
+func (u UTM) onGrid() (Place, error) {
+	p := u.Place()
+	if p.LatDeg < utmLowestDeg-bandSlackDeg || p.LatDeg >= utmHighestDeg+bandSlackDeg {
+		return Place{}, fmt.Errorf("northing %.0f m: that is at latitude %.2f, beyond the grid", u.NorthM, p.LatDeg)
+	}
+	return p, nil
+}
+
+// on gives the place of u on the half of the globe that stands behind its zone: north, south, N, S, or a band's letter. east and
+// northing are as typed. The error is a [*HalfUnclear] where both halves may be meant.
+func (u UTM) on(half, east, northing string) (Place, error) {
 	north, south := u, u
 	north.South, south.South = false, true
-	at := func(u UTM) (Place, error) {
-		p := u.Place()
-		if p.LatDeg < utmLowestDeg-bandSlackDeg || p.LatDeg >= utmHighestDeg+bandSlackDeg {
-			return Place{}, fmt.Errorf("northing %.0f m: that is at latitude %.2f, beyond the grid", u.NorthM, p.LatDeg)
-		}
-		return p, nil
-	}
 	switch half {
 	case "":
-		return Place{}, errors.New("UTM without its half of the globe is two places: want north, south or the band's letter behind the zone")
+		return u.unclear(half, east, northing)
 	case "N", "NORTH": // the band N lies in the north too
-		return at(north)
+		return north.onGrid()
 	case "S":
 		// S is the south, and the name of the band from 32 to 40° N.
 		if p := north.Place(); p.LatDeg >= 32-bandSlackDeg && p.LatDeg < 40+bandSlackDeg {
-			return Place{}, fmt.Errorf("%dS may be the southern half or the band S (32 to 40° N), and the northing fits both: want the word south, or the band's letter", u.Zone)
+			return u.unclear(half, east, northing)
 		}
-		return at(south)
+		return south.onGrid()
 	case "SOUTH":
-		return at(south)
+		return south.onGrid()
 	}
 	band := strings.Index(bands, half)
 	if band < 0 || len(half) != 1 {
@@ -98,7 +101,7 @@ func (u UTM) on(half string) (Place, error) {
 	if band < strings.IndexByte(bands, 'N') {
 		chosen = south
 	}
-	p, err := at(chosen)
+	p, err := chosen.onGrid()
 	if err != nil {
 		return Place{}, err
 	}

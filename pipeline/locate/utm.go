@@ -11,7 +11,7 @@ type Place struct {
 	LonDeg float64 `json:"lon_deg"` // -180 to 180, east positive
 }
 
-// String gives degrees to 5 decimals, about a metre: "38.95000° S, 68.06000° W".
+// String gives degrees to 5 decimals, about a metre: "38.95000° S, 32.06000° W".
 func (p Place) String() string {
 	ns, ew := "N", "E"
 	if p.LatDeg < 0 {

@@ -93,7 +93,7 @@ func TestAnyRegisterMakesItsPaper(t *testing.T) {
 		p := anyPacket(t)
 		text := func(what string) string { return typed().Draw(t, what) }
 		day := Day{
-			Season: p.Season.Name, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Diary: p.Diary, OnPlaster: []Line{{Number: p.Jacket.Number, Text: OnPlaster(p)}},
+			Season: p.Season, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Diary: p.Diary, OnPlaster: []Line{{Number: p.Jacket.Number, Text: OnPlaster(p)}},
 			Report:   audit.Report{Jackets: []audit.Jacket{p.Audit}, Unsorted: []audit.Loose{{File: text("file"), Reason: text("reason"), Suggested: []string{text("perhaps")}}}},
 			Refused:  []Refused{{File: text("file"), Reason: text("reason")}},
 			Problems: []string{text("problem")}, Notices: []string{text("notice")},
@@ -144,7 +144,7 @@ func TestLabelOfManyFinds(t *testing.T) {
 			if p.Jacket.Plastered() {
 				pairs = 4
 			}
-			for _, want := range []string{"formerly 14", "locality L-4; 2026-03-09", "Quebrada Season 2026"} {
+			for _, want := range []string{"formerly 14", "locality L-4; 2026-03-09", "Quiet Gully 2026"} {
 				if n := strings.Count(words, want); n != pairs {
 					t.Errorf("%q stands %d times, want %d: %s", want, n, pairs, words)
 				}

@@ -26,7 +26,7 @@ func TestLabelsComeInIdenticalPairs(t *testing.T) {
 			t.Errorf("%q stands %d times, want %d: %s", text, got, n, words)
 		}
 	}
-	if strings.Contains(words, "31.12") || strings.Contains(words, "68.65") {
+	if strings.Contains(words, "31.12") || strings.Contains(words, "32.65") {
 		t.Error("a label says a position")
 	}
 	b.Reset()
@@ -81,7 +81,7 @@ func TestWorkbook(t *testing.T) {
 	p := inventedPacket(t)
 	p.Finds[0].FieldNumber = "12-3"
 	p.Jacket.Finds = []string{"12-3"}
-	book := Workbook{Season: p.Season, Finds: p.Finds, Jackets: []Packet{p}, Photos: []Shot{{File: "tk/IMG_0412.JPG", Taken: "2026-03-12 14:02:11 -03:00", Jackets: []string{"VC 07/26-B"}, View: register.ViewGridded, ScaledBy: "board"}}}
+	book := Workbook{Season: p.Season, Finds: p.Finds, Jackets: []Packet{p}, Photos: []Shot{{File: "tk/IMG 0412.JPG", SHA256: "ab", Plates: []string{"plates/a.jpg"}, Taken: "2026-03-12 14:02:11 -03:00", Jackets: []string{"VC 07/26-B"}, View: register.ViewGridded, ScaledBy: "board"}}}
 	var b, again bytes.Buffer
 	if err := WriteWorkbook(&b, book); err != nil {
 		t.Fatal(err)
@@ -95,7 +95,10 @@ func TestWorkbook(t *testing.T) {
 	}
 	for _, c := range []struct{ sheet, cell, want string }{
 		{"finds", "A1", "field_number"}, {"finds", "A2", "dwc:recordNumber"}, {"finds", "A3", "12-3"}, {"finds", "E3", "VC 07/26-B"},
-		{"jackets", "A3", "VC 07/26-B"}, {"jackets", "D3", "2 of 2"}, {"jackets", "O3", "setting"}, {"photos", "F3", "board"},
+		{"jackets", "A3", "VC 07/26-B"}, {"jackets", "D3", "2 of 2"}, {"jackets", "O3", "setting"}, {"photos", "I3", "board"},
+		// The hash is that of the file which the access URI names (Audiovisual Core, TDWG, ac:hashValue), times are ISO 8601.
+		{"photos", "B2", "ac:accessURI"}, {"photos", "B3", "photos/tk/IMG%200412.JPG"}, {"photos", "C2", "ac:hashValue"}, {"photos", "C3", "ab"}, {"photos", "D3", "SHA-256"},
+		{"photos", "E3", "2026-03-12T14:02:11-03:00"}, {"photos", "J2", "ac:relatedResourceID"}, {"photos", "J3", "plates/a.jpg"},
 	} {
 		if got, err := f.GetCellValue(c.sheet, c.cell); err != nil || got != c.want {
 			t.Errorf("%s %s: %q, want %q (%v)", c.sheet, c.cell, got, c.want, err)
@@ -109,7 +112,7 @@ func TestWorkbook(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, row := range rows {
-		if text := strings.Join(row, " "); strings.Contains(text, "31.12") || strings.Contains(text, "68.65") {
+		if text := strings.Join(row, " "); strings.Contains(text, "31.12") || strings.Contains(text, "32.65") {
 			t.Errorf("the workbook says a position: %s", text)
 		}
 	}
@@ -119,12 +122,12 @@ func TestDaySheetSaysWhatThePageSays(t *testing.T) {
 	d := inventedDay(t)
 	d.OnPlaster = []Line{{"VC 12", "VC 12 / FIELD TOP on the side that lay up"}}
 	var b bytes.Buffer
-	d.Paper, d.Phones = sheet.Letter, []Phone{{Name: "tk, Ridge 3", Photos: 17}}
+	d.Paper, d.Phones = sheet.Letter, []Phone{{Name: "tk, Phone 3", Photos: 17, Copied: []string{"17 copied and verified", "no second copy"}}}
 	if err := WriteDaySheet(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"READY TO COVER", "NOT READY TO COVER", "NOT SCALED", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Ridge 3: 17", "FIELD TOP on the side"} {
+	for _, want := range []string{"READY TO COVER", "NOT READY TO COVER", "NOT SCALED", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17; 17 copied and verified; no second copy", "FIELD TOP on the side"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}

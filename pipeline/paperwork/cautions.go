@@ -15,8 +15,8 @@ const (
 	cautionSaw  = "METAL INSIDE. Wires, rods and tubes in the plaster break saw blades and throw pieces: cut shallow, wear goggles. A magnet does not find aluminium. (common practice, no source)"
 	cautionSolv = "SOLVENTS. Acetone vapour is twice as heavy as air, burns in air from 2.1 to 13 %, and takes fire from about -18 °C: no flame, spark or heater; plenty of fresh air; gloves and goggles. (public safety data pages; another gives the flash point as 0 °F, which is the same)"
 	cautionPlas = "SETTING PLASTER. 47 to 51 °C were measured in 5-litre pots, and it hardens before it feels hot, so that a hand can be trapped; skin is harmed from 45 °C if it lasts. Never put any part of the body into it. (IFA project 3148, DGUV, 2018; NSEAD)"
-	cautionFoam = "CURING FOAM. It gives off isocyanates and heat while it sets, and harmful smoke when burned or cut hot: gloves, goggles, fresh air. (from memory, no source read)"
-	cautionRad  = "RADIOACTIVE BONE. Fossil bone can hold uranium, and the air of a closed store radon: have bone and store measured, keep dust off hands and food. (from memory, no source read)"
+	cautionFoam = "CURING FOAM. It gives off isocyanates while it sets, dust of them when cut too early, and hydrogen cyanide too when sawn, sanded or burned hot: cover skin and eyes, protect your breathing, plenty of fresh air. (US EPA, Potential chemical exposures from spray polyurethane foam, 2017)"
+	cautionRad  = "RADIOACTIVE BONE. Fossil bone can hold uranium: its dust harms when breathed in, and radon gathers where it is stored. Have bone and store measured, let air through, work with mask and gloves. (M. R. Zehringer, Radiological Investigation of French Fossils, 2021)"
 	cautionLast = "These are the usual cautions, not instructions. Local rules, licensed practice and the person in charge come first."
 )
 

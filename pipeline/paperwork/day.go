@@ -15,36 +15,42 @@ import (
 
 // A Day is what a day's page and sheet are made of.
 type Day struct {
-	Paper  sheet.Paper // of the sheet; zero: A4
-	Season string
-	Date   register.Date
-	Report audit.Report // of the whole season, as it stands
-	Diary  []register.Entry
-	Photos int    // taken this day
-	Shots  []Shot // the same, in their order
+	Paper  sheet.Paper      `json:"Paper"` // of the sheet; zero: A4
+	Season register.Season  `json:"Season"`
+	Date   register.Date    `json:"Date"`
+	Report audit.Report     `json:"Report"` // of the whole season, as it stands
+	Diary  []register.Entry `json:"Diary"`
+	Photos int              `json:"Photos"` // taken this day
+	Shots  []Shot           `json:"Shots"`  // the same, in their order
 	// OnPlaster is, for each jacket, the line to be written on it by hand.
-	OnPlaster []Line
+	OnPlaster []Line `json:"OnPlaster"`
 	// Refused are this day's photos that could not be scaled, read or drawn, with what a person can do.
-	Refused []Refused
-	Phones  []Phone // those that took photos this day
+	Refused []Refused `json:"Refused"`
+	Phones  []Phone   `json:"Phones"` // those that took photos this day
 	// Notices on phones, tracks and places, one sentence each.
-	Notices []string
+	Notices []string `json:"Notices"`
 	// Problems of the register, one sentence each, with sheet, row and column.
-	Problems []string
+	Problems []string `json:"Problems"`
 }
 
 // A Line is what is to be written on one jacket.
-type Line struct{ Number, Text string }
+type Line struct {
+	Number string `json:"Number"`
+	Text   string `json:"Text"`
+}
 
 // A Phone is how many photos one phone took in a day, copies included.
 type Phone struct {
-	Name   string
-	Photos int
+	Name   string   `json:"Name"`
+	Photos int      `json:"Photos"`
+	Copied []string `json:"Copied,omitempty"` // how many of them were copied and verified, a line a place; nil: not by this program
 }
 
 // A Refused is a photo with the reason it was refused for and how to retake it.
 type Refused struct {
-	File, Reason, Retake string
+	File   string `json:"File"`
+	Reason string `json:"Reason"`
+	Retake string `json:"Retake"`
 }
 
 //go:embed day.html
@@ -58,6 +64,7 @@ func WriteDay(w io.Writer, d Day) error {
 	if d.Date.IsZero() {
 		return fmt.Errorf("page of a day without a date")
 	}
+	d = printable(d, d.Season)
 	view := pageOf(d)
 	var err error
 	if view.Strip, err = strip(d.Shots); err != nil {

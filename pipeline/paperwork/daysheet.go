@@ -17,9 +17,10 @@ func WriteDaySheet(w io.Writer, d Day) error {
 	if d.Date.IsZero() {
 		return errors.New("sheet of a day without a date")
 	}
+	d = printable(d, d.Season)
 	view := pageOf(d)
 	made := time.Date(d.Date.Year, d.Date.Month, d.Date.Day, 0, 0, 0, 0, time.UTC)
-	s := pages{sheet.New(sheet.Options{Paper: d.Paper, Number: d.Date.String(), Title: letters.Spell("day, " + or(d.Season)), Made: made})}
+	s := pages{sheet.New(sheet.Options{Paper: d.Paper, Number: d.Date.String(), Title: letters.Spell("day, " + or(d.Season.Name)), Made: made})}
 	s.text(view.Counts + ".")
 	s.heading("Jackets by stage, as of the last run")
 	t := sheet.Table{Heads: []string{"number", "stage", "cover?", "lacking at its stage"}, Shares: []float64{0.9, 0.9, 2.4, 2.4}, First: true}
@@ -77,7 +78,7 @@ func WriteDaySheet(w io.Writer, d Day) error {
 	}
 	var phones []string
 	for _, p := range d.Phones {
-		phones = append(phones, fmt.Sprintf("%s: %d", p.Name, p.Photos))
+		phones = append(phones, strings.Join(append([]string{fmt.Sprintf("%s: %d", p.Name, p.Photos)}, p.Copied...), "; "))
 	}
 	s.lines("Phones: compare with what each shows for this day", phones)
 	s.lines("Phones, tracks and places", d.Notices)

@@ -34,7 +34,7 @@ func finds(s pages, p Packet) error {
 		if full(p.Season) {
 			rows = append(rows, position(f.Position)...)
 		}
-		s.facts(append(rows, other(f.Other, full(p.Season))...))
+		s.facts(append(rows, other(f.Other)...))
 	}
 	return nil
 }

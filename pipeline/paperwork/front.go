@@ -44,10 +44,11 @@ func front(s pages, p Packet) error {
 			s.text("Left blank this season and printed as it was then: " + strings.Join(j.FromEarlier, ", ") + ".")
 		}
 	}
+	contradicted(s, p)
 	path, says := portrait(p)
 	code := coded(j.Number)
 	if path == "" {
-		s.text("There is no picture of this bone: check the number on the package against the finds above.")
+		s.text(noPortrait(p) + ": check the number on the package against the finds above.")
 		s.Gap(2)
 		if code != "" {
 			s.Need(codeMm)
@@ -67,6 +68,37 @@ func front(s pages, p Packet) error {
 	}
 	s.Picture(sheet.Picture{JPEG: jpeg, MostTallMm: tall, MostWideMm: wide, Caption: says})
 	return nil
+}
+
+// mostContradicted is how many contradictions the first sheet has room for.
+const mostContradicted = 4
+
+// contradicted names what the jacket's own photos, tapes and sheets say against each other: no size of it is to be relied on
+// before that is settled.
+func contradicted(s pages, p Packet) {
+	for i, c := range p.Audit.Contradicted {
+		if i == mostContradicted {
+			s.bold(fmt.Sprintf("and %d more contradictions, on the plates", len(p.Audit.Contradicted)-i))
+			break
+		}
+		s.bold("CONTRADICTED: " + c.Reason + " (" + c.File + ")")
+	}
+}
+
+// noPortrait says that there is no picture of the bone, or that nobody has said which of the photos is one.
+func noPortrait(p Packet) string {
+	without := map[string]bool{} // photos without a view
+	for _, of := range p.seasons() {
+		for _, plate := range of.Plates {
+			if plate.View == "" {
+				without[plate.Photo] = true
+			}
+		}
+	}
+	if len(without) == 0 {
+		return "There is no picture of this bone"
+	}
+	return fmt.Sprintf("Nobody has said which photo shows this bone; %s of this package without a view may, and stand with the plates", counted(len(without), "photo"))
 }
 
 // piece is "2 of 3", "" for what was not divided.

@@ -26,7 +26,7 @@ var made = time.Date(2026, 3, 14, 0, 0, 0, 0, time.UTC)
 
 func inventedSeason() register.Season {
 	return register.Season{
-		Name: "Quebrada Season 2026",
+		Name: "Quiet Gully 2026",
 		Mixes: []register.Mix{
 			{Name: "bottle A", Resin: "acrylic copolymer", Percent: number(10), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},
 			{Name: "tube 3", Resin: "cyanoacrylate", RedissolveIn: "not readily"},
@@ -40,8 +40,8 @@ func inventedFind() register.Find {
 		FieldNumber: "VC 07/26", Date: register.Date{Year: 2026, Month: 3, Day: 9}, What: "rib, nearly whole", By: "MO", Context: "in situ",
 		Locality: "L-4", Horizon: "upper red sandstone", HeightInSectionM: number(12.5), EndA: "proximal", EndB: "distal",
 		AxisBearingAToBDeg: number(118), BearingNorth: register.NorthTrue, Condition: "cracked across in the middle",
-		Position: register.Position{Typed: "-31.123456, -68.654321", Datum: "WGS 84", Source: "handheld receiver", UncertaintyM: number(4)},
-		Other:    []register.Other{{Head: "weather", Text: "wind from the west"}, {Head: "GPS point", Text: "-31.12345 -68.65432"}},
+		Position: register.Position{Typed: "-31.123456, -32.654321", Datum: "WGS 84", Source: "handheld receiver", UncertaintyM: number(4)},
+		Other:    []register.Other{{Head: "weather", Text: "wind from the west"}, {Head: "GPS point", Text: "-31.12345 -32.65432"}},
 	}
 }
 
@@ -151,8 +151,8 @@ func inventedPacket(t testing.TB) Packet {
 
 func inventedLocality() register.Locality {
 	return register.Locality{
-		Number: "L-4", Name: "Low red cliff", Position: register.Position{Typed: "-31.1230, -68.6540", Datum: "WGS 84"},
-		Formation: "Redwall beds", Landowner: "P. Invented", Permit: "P-77", PermitUntil: register.Date{Year: 2026, Month: 12, Day: 31}, Access: "from the ford, on foot",
+		Number: "L-4", Name: "Low red cliff", Position: register.Position{Typed: "-31.1230, -32.6540", Datum: "WGS 84"},
+		Formation: "invented beds", Landowner: "P. Invented", Permit: "P-77", PermitUntil: register.Date{Year: 2026, Month: 12, Day: 31}, Access: "from the ford, on foot",
 	}
 }
 
@@ -168,7 +168,7 @@ func inventedDay(t testing.TB) Day {
 	}}
 	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial is not covered"}
 	return Day{
-		Season: p.Season.Name, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
+		Season: p.Season, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
 		Report: audit.Report{
 			Jackets:    []audit.Jacket{p.Audit, not, ready, vial},
 			Unsorted:   []audit.Loose{{File: "mo/IMG_0099.JPG", Reason: "nothing names a jacket", Suggested: []string{"VC 12"}}, {File: "mo/jacket 12/VC 13.JPG", Reason: "folder says VC 12, name says VC <13>"}},

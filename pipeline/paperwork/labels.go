@@ -23,6 +23,7 @@ func WriteLabels(w io.Writer, p Packet) error {
 	if p.Jacket.Number == "" {
 		return errors.New("labels of a package without a number")
 	}
+	p = printable(p, p.Season)
 	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: "labels, to cut out", Made: p.Made})}
 	if !p.Jacket.Plastered() {
 		s.text("Two small labels, the same: one inside with the fossil, one outside. Check the number on the package against both.")

@@ -51,7 +51,7 @@ func diary(s pages, p Packet) error {
 			day += " " + e.Time
 		}
 		what := e.What
-		for _, o := range other(e.Other, full(p.Season)) {
+		for _, o := range other(e.Other) {
 			what += "; " + o[0] + ": " + o[1]
 		}
 		t.Rows = append(t.Rows, []string{day, what, string(e.Stage), p.Season.PrintedName(e.By)})

@@ -14,12 +14,12 @@ import (
 
 // A Locality is what a locality's record is made of.
 type Locality struct {
-	Made     time.Time
-	Paper    sheet.Paper // zero: A4
-	Season   register.Season
-	Locality register.Locality
-	Finds    []register.Find    // those that name it
-	Carried  []register.Carried // jackets with a find here that earlier seasons began
+	Made     time.Time          `json:"Made"`
+	Paper    sheet.Paper        `json:"Paper"` // zero: A4
+	Season   register.Season    `json:"Season"`
+	Locality register.Locality  `json:"Locality"`
+	Finds    []register.Find    `json:"Finds"`   // those that name it
+	Carried  []register.Carried `json:"Carried"` // jackets with a find here that earlier seasons began
 }
 
 // WriteLocality writes the record of a locality, marked confidential on every sheet. It is the only paper with positions,

@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fieldjacket/pipeline/audit"
@@ -16,11 +17,12 @@ func opening(s pages, p Packet) error {
 		s.facts(append([][2]string{
 			{"kind", string(j.Kind)},
 			{"stage", stage(p)},
+			{"size of the scales", sizes(p)},
 			{"packed in", or(j.JacketKind)},
 			{"separator", or(j.Separator)},
 			{"samples", or(j.Samples)},
 			{"sent to", or(j.SentTo)},
-		}, other(j.Other, full(p.Season))...))
+		}, other(j.Other)...))
 		return nil
 	}
 	s.heading("Which way up, and where to open")
@@ -43,12 +45,13 @@ func opening(s pages, p Packet) error {
 	s.heading("The package")
 	s.facts(append([][2]string{
 		{"stage", stage(p)},
+		{"size of the scales", sizes(p)},
 		{"size", "length: " + measure(j.LengthCm, "cm") + "; width: " + measure(j.WidthCm, "cm") + "; depth: " + measure(j.DepthCm, "cm")},
 		{"mass", heft(j)},
 		{"rock", or(j.Rock) + "; wet: " + or(j.Wet)},
 		{"samples", or(j.Samples)},
 		{"sent to", or(j.SentTo)},
-	}, other(j.Other, full(p.Season))...))
+	}, other(j.Other)...))
 	return nil
 }
 
@@ -59,6 +62,31 @@ func stage(p Packet) string {
 		return notRecorded
 	}
 	return fmt.Sprintf("%s (%s)", p.Audit.Stage, p.Audit.StageFrom)
+}
+
+// sizes tells how the sizes that the plates' scales go by are known, each once with the number of its plates.
+func sizes(p Packet) string {
+	var texts []string
+	count := map[string]int{}
+	for _, plate := range p.Plates {
+		if plate.Size == "" || plate.Mirrored {
+			continue
+		}
+		if count[plate.Size]++; count[plate.Size] == 1 {
+			texts = append(texts, plate.Size)
+		}
+	}
+	switch len(texts) {
+	case 0:
+		return "no plate has a scale"
+	case 1:
+		return texts[0]
+	}
+	slices.SortStableFunc(texts, func(a, b string) int { return count[b] - count[a] })
+	for i, text := range texts {
+		texts[i] = fmt.Sprintf("of %d: %s", count[text], text)
+	}
+	return strings.Join(texts, ". ")
 }
 
 func pencilIf(text string) string {

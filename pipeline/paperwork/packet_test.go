@@ -62,6 +62,9 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 	if n := strings.Count(words, "5f3a09c1"); n != 1 {
 		t.Errorf("the photo's hash stands %d times in the list of files, want once", n)
 	}
+	if strings.Contains(words, "from memory") {
+		t.Error("a caution is given from memory")
+	}
 	for _, want := range []string{"acetone; test first", "not readily; test", "not known; test", "Mo Ostrander"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
@@ -73,7 +76,7 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 func TestPacketKeepsPositionsAndNames(t *testing.T) {
 	p := inventedPacket(t)
 	words := said(t, written(t, p))
-	for _, secret := range []string{"31.12", "68.65", "WGS", "handheld", "Tilda", "Kray"} {
+	for _, secret := range []string{"31.12", "32.65", "WGS", "handheld", "Tilda", "Kray"} {
 		if strings.Contains(words, secret) {
 			t.Errorf("the packet says %q", secret)
 		}
@@ -82,7 +85,7 @@ func TestPacketKeepsPositionsAndNames(t *testing.T) {
 		t.Error("the locality's number, or that something is held back, is missing")
 	}
 	p.Season.Print.Positions = register.PrintFull
-	if words := said(t, written(t, p)); !strings.Contains(words, "-31.123456, -68.654321") {
+	if words := said(t, written(t, p)); !strings.Contains(words, "-31.123456, -32.654321") {
 		t.Error("the season lets positions be printed, and the packet has none")
 	}
 }
@@ -112,6 +115,23 @@ func TestEmptyPacket(t *testing.T) {
 		if strings.Contains(words, never) {
 			t.Errorf("the packet says %q", never)
 		}
+	}
+}
+
+// Photos whose view nobody said may show the bone: that there is none would be wrong.
+func TestNoPortraitBesidePhotosWithoutView(t *testing.T) {
+	p := inventedPacket(t)
+	for i := range p.Plates {
+		p.Plates[i].View = ""
+	}
+	if words := said(t, written(t, p)); strings.Contains(words, "There is no picture of this bone") || !strings.Contains(words, "2 photos of this package without a view may") {
+		t.Errorf("%q", words[:600])
+	}
+	for i := range p.Plates {
+		p.Plates[i].View = register.ViewJacketed
+	}
+	if words := said(t, written(t, p)); !strings.Contains(words, "There is no picture of this bone: check") {
+		t.Errorf("%q", words[:600])
 	}
 }
 
@@ -158,7 +178,7 @@ func TestLocality(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"CONFIDENTIAL", "-31.1230, -68.6540", "P. Invented", "P-77; until 2026-12-31", "from the ford", "-31.123456, -68.654321", "uncertainty: 4 m"} {
+	for _, want := range []string{"CONFIDENTIAL", "-31.1230, -32.6540", "P. Invented", "P-77; until 2026-12-31", "from the ford", "-31.123456, -32.654321", "uncertainty: 4 m"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}

@@ -58,32 +58,13 @@ func measure(v *float64, unit string) string {
 
 func list(texts []string) string { return or(strings.Join(texts, ", ")) }
 
-// other gives the columns that the register does not know. What may be a position is held back, as the register's own
-// positions are.
-func other(cells []register.Other, full bool) [][2]string {
+// other gives the columns that the register does not know.
+func other(cells []register.Other) [][2]string {
 	var out [][2]string
 	for _, c := range cells {
-		if !full && mayPlace(c.Head) {
-			out = append(out, [2]string{c.Head, "held back: it may be a position, and stands in the register"})
-			continue
-		}
 		out = append(out, [2]string{c.Head, c.Text})
 	}
 	return out
-}
-
-// placeWords are parts of column heads under which crews write positions, owners and permits.
-var placeWords = []string{"lat", "lon", "lng", "gps", "utm", "mgrs", "easting", "northing", "coord", "position", "grid ref",
-	"waypoint", "what3", "access", "owner", "permit", "geo", "wgs"}
-
-func mayPlace(head string) bool {
-	head = strings.ToLower(strings.ReplaceAll(head, "_", " "))
-	for _, word := range placeWords {
-		if strings.Contains(head, word) {
-			return true
-		}
-	}
-	return false
 }
 
 func bearing(deg *float64, north register.North) string {

@@ -25,7 +25,7 @@ func converted(at register.Position) [][2]string {
 	if at.Typed == "" {
 		return nil
 	}
-	read, err := locate.Parse(at.Typed, at.Datum)
+	read, err := at.Read()
 	switch {
 	case err != nil:
 		return [][2]string{{"not converted", err.Error()}}
@@ -41,6 +41,9 @@ func converted(at register.Position) [][2]string {
 		says += ", the middle of the square"
 	}
 	rows := [][2]string{{on, says}}
+	if at.ReadAs != "" {
+		rows = [][2]string{{"meant is", at.ReadAs + ", where the register's other positions lie"}, {on, says}}
+	}
 	if u, ok := read.Place.UTM(); ok {
 		// No finer square than what was typed reaches.
 		digits := min(max(5-int(math.Ceil(math.Log10(read.SizeM)-0.1)), 0), 5)

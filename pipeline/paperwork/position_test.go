@@ -14,11 +14,11 @@ func TestPositionIsConvertedBeside(t *testing.T) {
 		typed, datum string
 		want, never  []string
 	}{
-		{"-38.95000, -68.06000", "WGS84", []string{"on WGS84", "38.95000° S, 68.06000° W", "UTM zone 19 south, 581454 E 5688352 N", "MGRS 19HES8145488351, a square of 1 m"}, nil},
-		{"38.95 S 68.06 W", "", []string{"if WGS84 was meant", "MGRS 19HES8188, a square of 1 km"}, []string{"on WGS84"}},
-		{"19HES814883", "WGS84", []string{"38.95002° S, 68.06005° W", "to 100 m", "middle of the square", "MGRS 19HES814883, a square of 100 m"}, nil},
-		{"19H 581454 5688351", "Campo Inchauspe", []string{"not converted", "Campo Inchauspe"}, []string{"°", "on WGS84"}},
-		{"19S 4388929", "WGS84", []string{"not converted", "UTM needs"}, []string{"°"}},
+		{"-38.95000, -32.06000", "WGS84", []string{"on WGS84", "38.95000° S, 32.06000° W", "UTM zone 25 south, 581454 E 5688352 N", "MGRS 25HES8145488351, a square of 1 m"}, nil},
+		{"38.95 S 32.06 W", "", []string{"if WGS84 was meant", "MGRS 25HES8188, a square of 1 km"}, []string{"on WGS84"}},
+		{"25HES814883", "WGS84", []string{"38.95002° S, 32.06005° W", "to 100 m", "middle of the square", "MGRS 25HES814883, a square of 100 m"}, nil},
+		{"25H 581454 5688351", "ED50", []string{"not converted", "ED50"}, []string{"°", "on WGS84"}},
+		{"25S 4388929", "WGS84", []string{"not converted", "UTM needs"}, []string{"°"}},
 		{"", "", []string{"position as typed not recorded"}, []string{"converted", "°"}},
 	} {
 		var b strings.Builder

@@ -6,7 +6,9 @@ import (
 	"strconv"
 	"strings"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/register"
 )
 
@@ -149,14 +151,33 @@ func redissolves(season register.Season, name string) string {
 	return "not known; test first"
 }
 
+// bySquares holds a length that was taped between squares against the pitch of its set-up, or else of the season's only grid;
+// "" where it names no squares.
+func bySquares(u register.SetUp, c register.TapeCheck, season register.Season) string {
+	span, ok := evidence.SpanOf(c.From, c.To, c.LengthMm, u.Name)
+	if !ok {
+		return ""
+	}
+	var grids []calibrate.Reference
+	for _, r := range season.References {
+		if r.Kind == calibrate.KindGrid && (u.PitchCm == nil || evidence.SamePitch(*u.PitchCm, r.PitchCm)) {
+			grids = append(grids, r.Reference)
+		}
+	}
+	if len(grids) != 1 {
+		return ""
+	}
+	return span.Hold(grids[0]).String()
+}
+
 // tapeChecks tells what taped lengths are on the plates, where their ends were pointed at, and lists those of the set-ups with
 // room for what the plate gives.
 func tapeChecks(s pages, p Packet) error {
 	s.heading("Tape check")
-	t := sheet.Table{Heads: []string{"set-up", "from", "to", "tape", "on the plate (write it in)"}, Shares: []float64{1, 1.4, 1.4, 1, 1.6}}
+	t := sheet.Table{Heads: []string{"set-up", "from", "to", "tape", "by the squares; on the plate (write it in)"}, Shares: []float64{1, 1, 1, 1, 2.4}}
 	for _, u := range p.SetUps {
 		for _, c := range u.TapeChecks {
-			t.Rows = append(t.Rows, []string{u.Name, c.From, c.To, strconv.FormatFloat(c.LengthMm, 'f', -1, 64) + " mm", ""})
+			t.Rows = append(t.Rows, []string{u.Name, c.From, c.To, strconv.FormatFloat(c.LengthMm, 'f', -1, 64) + " mm", bySquares(u, c, p.Season)})
 		}
 	}
 	held := false

@@ -13,11 +13,11 @@ import (
 
 // A Load is everything of a season that can be carried away.
 type Load struct {
-	Made    time.Time
-	Paper   sheet.Paper // zero: A4
-	Season  register.Season
-	Jackets []register.Jacket
-	Stages  map[string]register.Stage // by number; absent: not recorded
+	Made    time.Time                 `json:"Made"`
+	Paper   sheet.Paper               `json:"Paper"` // zero: A4
+	Season  register.Season           `json:"Season"`
+	Jackets []register.Jacket         `json:"Jackets"`
+	Stages  map[string]register.Stage `json:"Stages"` // by number; absent: not recorded
 }
 
 // box is an empty box to tick.
@@ -26,6 +26,7 @@ const box = "□"
 // WriteTruckList writes the list of all packages to be loaded, and the receipt that the driver takes along, which is the
 // same list for whoever receives them. Neither says where anything was found.
 func WriteTruckList(w io.Writer, l Load) error {
+	l = printable(l, l.Season)
 	s := pages{sheet.New(sheet.Options{Paper: l.Paper, Number: "Truck list", Title: letters.Spell(or(l.Season.Name)), Made: l.Made})}
 	s.text("Tick each package when it is on the truck and tied down. Every mass that is not weighed is " + notSafe + ".")
 	total := l.table(s, "loaded", "condition")

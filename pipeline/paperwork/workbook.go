@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"io"
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,23 +12,23 @@ import (
 
 // A Workbook is what the collections manager's workbook is made of.
 type Workbook struct {
-	Season  register.Season
-	Finds   []register.Find
-	Jackets []Packet // for each jacket what its packet is made of
-	Photos  []Shot
+	Season  register.Season `json:"Season"`
+	Finds   []register.Find `json:"Finds"`
+	Jackets []Packet        `json:"Jackets"` // for each jacket what its packet is made of
+	Photos  []Shot          `json:"Photos"`
 }
 
 // A Shot is one photo of the season.
 type Shot struct {
-	File     string // slash path below photos/
-	SHA256   string
-	Taken    string // "" not recorded
-	Jackets  []string
-	View     register.View
-	Caption  string
-	ScaledBy string   // "string grid"; "": not scaled
-	Plates   []string // files, as paths below paper/
-	Small    string   // path of a small picture; "": there is none
+	File     string        `json:"File"` // slash path below photos/
+	SHA256   string        `json:"SHA256"`
+	Taken    string        `json:"Taken"` // "" not recorded
+	Jackets  []string      `json:"Jackets"`
+	View     register.View `json:"View"`
+	Caption  string        `json:"Caption"`
+	ScaledBy string        `json:"ScaledBy"` // "string grid"; "": not scaled
+	Plates   []string      `json:"Plates"`   // files, as paths below paper/
+	Small    string        `json:"Small"`    // path of a small picture; "": there is none
 }
 
 // A bookSheet is one sheet: heads, the Darwin Core or Audiovisual Core term that a column comes nearest to, and rows.
@@ -41,6 +42,7 @@ type bookSheet struct {
 // database. The second row of each sheet names the standard term that a column comes nearest to (Darwin Core, TDWG,
 // version of 2026-08-15; Audiovisual Core, 2026-02-24). Positions are left out unless the season lets them be printed.
 func WriteWorkbook(w io.Writer, b Workbook) error {
+	b = printable(b, b.Season)
 	var sheets []register.TextSheet
 	for _, s := range []bookSheet{b.finds(), b.jackets(), b.photos()} {
 		heads, terms := make([]string, len(s.heads)), make([]string, len(s.heads))
@@ -115,13 +117,23 @@ func (b Workbook) jackets() bookSheet {
 
 func (b Workbook) photos() bookSheet {
 	s := bookSheet{name: "photos", heads: [][2]string{
-		{"photo", "dcterms:identifier"}, {"taken", "xmp:CreateDate"}, {"jackets", "ac:associatedSpecimenReference"}, {"view", "ac:subjectPart"}, {"caption", "ac:caption"}, {"scaled_by", "ac:resourceCreationTechnique"},
-		{"plates", "ac:accessURI"}, {"sha256", "ac:hashValue"},
+		{"photo", "dcterms:identifier"}, {"file", "ac:accessURI"}, {"sha256", "ac:hashValue"}, {"hash_function", "ac:hashFunction"}, {"taken", "xmp:CreateDate"}, {"jackets", "ac:associatedSpecimenReference"}, {"view", "ac:subjectPart"}, {"caption", "ac:caption"}, {"scaled_by", "ac:resourceCreationTechnique"},
+		{"plates", "ac:relatedResourceID"},
 	}}
 	for _, p := range b.Photos {
-		s.rows = append(s.rows, []string{p.File, p.Taken, joined(p.Jackets), string(p.View), p.Caption, p.ScaledBy, joined(p.Plates), p.SHA256})
+		original := url.URL{Path: "photos/" + p.File} // what the hash is of, as seen from the season's folder
+		function := ""
+		if p.SHA256 != "" {
+			function = "SHA-256"
+		}
+		s.rows = append(s.rows, []string{p.File, original.String(), p.SHA256, function, iso(p.Taken), joined(p.Jackets), string(p.View), p.Caption, p.ScaledBy, joined(p.Plates)})
 	}
 	return s
+}
+
+// iso is a time as ISO 8601-1:2019 writes it: 2026-03-12T14:02:11-03:00, without an offset where none is known.
+func iso(taken string) string {
+	return strings.Replace(strings.Replace(taken, " ", "T", 1), " ", "", 1)
 }
 
 // joined lists texts within a cell as the Darwin Core does.

@@ -22,9 +22,9 @@ const (
 
 // Settle gives each photo its time, in the order of photos, nil where it names none. The offset from UTC is the photo's own; else
 // what the GPS times of that phone's day tell, rounded to a quarter of an hour; else that of the season's zone (nil: none). The
-// notices, at most one of each kind a phone, are for the crew: a clock over two minutes off GPS time, with the correction that
+// doubts, at most one of each kind a phone, are for the crew: a clock over two minutes off GPS time, with the correction that
 // season.toml could carry, and a phone that is set to another zone.
-func Settle(photos []Photo, s register.Season) (when []*When, notices []string) {
+func Settle(photos []Photo, s register.Season) (when []*When, doubts []Doubt) {
 	when = make([]*When, len(photos))
 	days := map[Phone]map[string][]int{} // places in photos
 	for i, p := range photos {
@@ -44,7 +44,7 @@ func Settle(photos []Photo, s register.Season) (when []*When, notices []string) 
 	}
 	for _, phone := range slices.SortedFunc(maps.Keys(days), Phone.Compare) {
 		offBy, wrongDay := time.Duration(0), ""
-		otherZone := ""
+		otherZone, zoneOf := "", []Phone{phone}
 		for _, day := range slices.Sorted(maps.Keys(days[phone])) {
 			places := days[phone][day]
 			ahead, firm := settleDay(photos, when, places, s.Zone)
@@ -54,17 +54,20 @@ func Settle(photos []Photo, s register.Season) (when []*When, notices []string) 
 			if otherZone == "" {
 				otherZone = zoneApart(when, places, s)
 			}
+			if firm && ahead.Abs() <= wrongBy {
+				zoneOf = nil // it shows another hour, and yet the right time
+			}
 		}
 		if wrongDay != "" {
 			whole := offBy + aheadOf(phone, s.Clocks)
-			notices = append(notices, fmt.Sprintf("the clock of %v is %s GPS time on %s: if so, write into season.toml %s",
-				phone, aheadText(offBy), wrongDay, correction(phone, whole)))
+			doubts = append(doubts, Doubt{[]Phone{phone}, fmt.Sprintf("the clock of %v is %s GPS time on %s: if so, write into season.toml %s",
+				phone, aheadText(offBy), wrongDay, correction(phone, whole))})
 		}
 		if otherZone != "" {
-			notices = append(notices, fmt.Sprintf("the clock of %v %s", phone, otherZone))
+			doubts = append(doubts, Doubt{zoneOf, fmt.Sprintf("the clock of %v %s", phone, otherZone)})
 		}
 	}
-	return when, notices
+	return when, doubts
 }
 
 // settleDay finds what offsets one phone's photos of one day lack, and by how much its clock is ahead of GPS time; firm tells

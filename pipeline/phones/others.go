@@ -14,12 +14,12 @@ import (
 // practice, no source): scouts come a few months early.
 const longBefore = 180 * 24 * time.Hour
 
-// Compare holds the phones against each other where GPS time says nothing of a clock, and gives at most one notice a phone.
+// Compare holds the phones against each other where GPS time says nothing of a clock, and gives at most one doubt a phone.
 // Evidence is: the same codes of cards and placards photographed by two phones, again and again so much earlier or later; all
 // photos of a phone long before everything else; and, where the season names no zone, another offset than most phones have.
 // begins is the register's earliest day, as "2026-02-11", or "". when is what [Settle] gave, the corrections of season.toml
 // included. Nothing is corrected: what is told is for a person to judge.
-func Compare(photos []Photo, when []*When, s register.Season, begins string) (notices []string) {
+func Compare(photos []Photo, when []*When, s register.Season, begins string) (doubts []Doubt) {
 	all := clocksOf(photos, when)
 	told := map[Phone]bool{}
 	for _, c := range all {
@@ -32,16 +32,18 @@ func Compare(photos []Photo, when []*When, s register.Season, begins string) (no
 		if told[p.wrong.phone] || p.either && told[p.than.phone] {
 			continue
 		}
+		of := []Phone{p.wrong.phone}
 		text := fmt.Sprintf("%v photographed %d of the same cards and placards as %v, by the clocks always some %s: if nobody walked ahead at that distance, ",
 			p.wrong.phone, p.codes, p.than.phone, laterText(p.by))
 		if p.either {
 			told[p.than.phone] = true
+			of = append(of, p.than.phone)
 			text += fmt.Sprintf("one of the clocks is wrong; write into season.toml either %s or %s", correct(p.wrong, p.by), correct(p.than, -p.by))
 		} else {
 			text += fmt.Sprintf("the clock of %v is wrong; write into season.toml %s", p.wrong.phone, correct(p.wrong, p.by))
 		}
 		told[p.wrong.phone] = true
-		notices = append(notices, text)
+		doubts = append(doubts, Doubt{of, text})
 	}
 	for _, c := range all {
 		if first := earliest(all, c, begins); first != "" && !told[c.phone] && !c.sure && dayOf(first).Sub(dayOf(c.last)) >= longBefore {
@@ -50,14 +52,14 @@ func Compare(photos []Photo, when []*When, s register.Season, begins string) (no
 			if c.last != c.first {
 				days += " to " + c.last
 			}
-			notices = append(notices, fmt.Sprintf("the clock of %v puts its photos on %s, long before everything else of this season, which begins on %s: if it was never set, photograph a right clock with it and write into season.toml %s",
-				c.phone, days, first, correctionOf(c.phone, "how many seconds it shows too much, too little below zero")))
+			doubts = append(doubts, Doubt{[]Phone{c.phone}, fmt.Sprintf("the clock of %v puts its photos on %s, long before everything else of this season, which begins on %s: if it was never set, photograph a right clock with it and write into season.toml %s",
+				c.phone, days, first, correctionOf(c.phone, "how many seconds it shows too much, too little below zero"))})
 		}
 	}
 	if s.Zone == nil {
-		notices = append(notices, offsetsApart(all, told)...)
+		doubts = append(doubts, offsetsApart(all, told)...)
 	}
-	return notices
+	return doubts
 }
 
 // A clock is what one phone's photos tell of it.
@@ -133,7 +135,7 @@ func dayOf(day string) time.Time {
 }
 
 // offsetsApart tells of phones whose offset from UTC is not that which most others have on the same day.
-func offsetsApart(all []*clock, told map[Phone]bool) (notices []string) {
+func offsetsApart(all []*clock, told map[Phone]bool) (doubts []Doubt) {
 	votes := map[string]map[int]int{} // by day and offset: phones
 	for _, c := range all {
 		for day, offset := range c.offsets {
@@ -151,11 +153,11 @@ func offsetsApart(all []*clock, told map[Phone]bool) (notices []string) {
 				continue
 			}
 			told[c.phone] = true
-			notices = append(notices, fmt.Sprintf("the clock of %v is set to %s on %s, and %d other phones to %s: its photos carry that clock's day and time",
-				c.phone, offsetText(own), day, others[most], offsetText(most)))
+			doubts = append(doubts, Doubt{[]Phone{c.phone}, fmt.Sprintf("the clock of %v is set to %s on %s, and %d other phones to %s: its photos carry that clock's day and time",
+				c.phone, offsetText(own), day, others[most], offsetText(most))})
 		}
 	}
-	return notices
+	return doubts
 }
 
 func laterText(d time.Duration) string {

@@ -26,9 +26,12 @@ func walk(t testing.TB, who, offset string, codes map[string]string) (photos []P
 	return photos
 }
 
-func compare(photos []Photo, s register.Season, begins string) []string {
+func compare(photos []Photo, s register.Season, begins string) (texts []string) {
 	when, _ := Settle(photos, s)
-	return Compare(photos, when, s, begins)
+	for _, d := range Compare(photos, when, s, begins) {
+		texts = append(texts, d.Text)
+	}
+	return texts
 }
 
 func TestCompare(t *testing.T) {
@@ -55,7 +58,7 @@ func TestCompare(t *testing.T) {
 		}
 		return out
 	}
-	const zone = "America/Argentina/Catamarca" // -03:00
+	const zone = "Etc/GMT+3" // -03:00: the IANA tz database, file etcetera, counts west as positive
 	for name, c := range map[string]struct {
 		photos []Photo
 		season register.Season

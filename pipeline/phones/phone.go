@@ -53,6 +53,12 @@ func (p Photo) Of() Phone {
 	return phone
 }
 
+// A Doubt is what speaks against clocks: a sentence for the crew, and the phones whose times are not to be relied on for it.
+type Doubt struct {
+	Phones []Phone
+	Text   string
+}
+
 // A When is the time of a photo as it is used: by the clock on the wall where the crew was and, where that is known, in UTC.
 type When struct {
 	Local      intake.LocalTime `json:"local"`                 // the phone's clock, set right by AheadS
@@ -74,6 +80,16 @@ func (w *When) UTC() (at time.Time, ok bool) {
 		return time.Time{}, false
 	}
 	return w.Local.At(*w.OffsetMin), true
+}
+
+// Wall is what a clock of a zone showed then, as if in UTC: the photo's own hour where its offset or the zone is not known.
+func (w *When) Wall(zone *time.Location) time.Time {
+	utc, ok := w.UTC()
+	if !ok || zone == nil {
+		return w.Local.At(0)
+	}
+	_, seconds := utc.In(zone).Zone()
+	return utc.Add(time.Duration(seconds) * time.Second)
 }
 
 // Day is the day of the crew's calendar; "" where no time is known.

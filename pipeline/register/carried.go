@@ -14,23 +14,24 @@ import (
 )
 
 // A Carried is a jacket that an earlier season began, as that season's folder told of it when the jacket was brought over. Nothing
-// of it is read from the earlier folder again. It lies in [EarlierFolder], a folder a season and jacket, see [CarriedFile].
+// of it is read from the earlier folder again. Its tags, like those of all that it holds, are the names on the disk, and stay
+// whatever a field is called. It lies in [EarlierFolder], a folder a season and jacket, see [CarriedFile].
 type Carried struct {
-	Format     int               // carriedFormat
-	From       string            // what the earlier season calls itself
-	Number     string            // the jacket's number then
-	Now        map[string]string `json:",omitempty"` // numbers of jackets, finds and localities then -> now, where they differ
-	Season     Season            // name, mixes and people of then
-	Jacket     Jacket            // this and what follows under the numbers of then
-	Finds      []Find            // those in it
-	SetUps     []SetUp           `json:",omitempty"`
-	Localities []Locality        // of its finds
-	Diary      []Entry           `json:",omitempty"` // its lines
-	Stage      Stage             // how far it was; "": not recorded
-	StageFrom  string
-	Views      []CarriedView   `json:",omitempty"` // what need not be photographed again
-	Words      []string        `json:",omitempty"` // what people said of it and its photos, a line each
-	Pictures   json.RawMessage `json:",omitempty"` // for the paper; not read here
+	Format     int               `json:"Format"`        // carriedFormat
+	From       string            `json:"From"`          // what the earlier season calls itself
+	Number     string            `json:"Number"`        // the jacket's number then
+	Now        map[string]string `json:"Now,omitempty"` // numbers of jackets, finds and localities then -> now, where they differ
+	Season     Season            `json:"Season"`        // name, mixes and people of then
+	Jacket     Jacket            `json:"Jacket"`        // this and what follows under the numbers of then
+	Finds      []Find            `json:"Finds"`         // those in it
+	SetUps     []SetUp           `json:"SetUps,omitempty"`
+	Localities []Locality        `json:"Localities"`      // of its finds
+	Diary      []Entry           `json:"Diary,omitempty"` // its lines
+	Stage      Stage             `json:"Stage"`           // how far it was; "": not recorded
+	StageFrom  string            `json:"StageFrom"`
+	Views      []CarriedView     `json:"Views,omitempty"`    // what need not be photographed again
+	Words      []string          `json:"Words,omitempty"`    // what people said of it and its photos, a line each
+	Pictures   json.RawMessage   `json:"Pictures,omitempty"` // for the paper; not read here
 
 	Folder string   `json:"-"` // where it lies
 	Before *Carried `json:"-"` // the season from which that season had it; nil: it began there
@@ -38,9 +39,9 @@ type Carried struct {
 
 // A CarriedView is a view that was photographed or waived.
 type CarriedView struct {
-	View   View
-	Text   string  // as the check said it then
-	Waiver *Waiver `json:",omitempty"` // nil: it was photographed
+	View   View    `json:"View"`
+	Text   string  `json:"Text"`             // as the check said it then
+	Waiver *Waiver `json:"Waiver,omitempty"` // nil: it was photographed
 }
 
 // Where the carried jackets of a season lie: earlier/SEASON/JACKET/carried.json with their pictures beside, and below before what that

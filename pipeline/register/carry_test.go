@@ -15,8 +15,8 @@ import (
 // lastYear is a jacket as an earlier season left it.
 func lastYear() Carried {
 	c := Carried{
-		From: "Quebrada 2025", Number: "14", Stage: Covered, StageFrom: "diary, 2025-03-02",
-		Season: Season{Name: "Quebrada 2025", Mixes: []Mix{{Name: "bottle A", Resin: "acrylic", RedissolveIn: "acetone"}}},
+		From: "Quiet Gully 2025", Number: "14", Stage: Covered, StageFrom: "diary, 2025-03-02",
+		Season: Season{Name: "Quiet Gully 2025", Mixes: []Mix{{Name: "bottle A", Resin: "acrylic", RedissolveIn: "acetone"}}},
 		Jacket: Jacket{Row: 5, Number: "14", Finds: []string{"12", "13"}, Stage: Mapped, Rock: "silt", Splints: "one steel rod", WeighedKg: pointer(80.0),
 			LengthCm: pointer(70.0), Waivers: []Waiver{{View: ViewGridded, Reason: "rain", By: "AB"}}},
 		Finds:      []Find{{Row: 2, FieldNumber: "12", What: "rib", Locality: "L1"}, {Row: 3, FieldNumber: "13", What: "rib", Locality: "L1"}},
@@ -49,7 +49,7 @@ func TestCarriedJacket(t *testing.T) {
 		"finds.csv": "field_number,date,what,by\n40,2026-02-11,tooth,AB\n",
 		"diary.csv": "date,numbers,what,by,stage\n2026-02-12,14;12,turned over,AB,\n",
 	})
-	put(t, dir, "Quebrada-2025/14", lastYear())
+	put(t, dir, "Quiet-Gully-2025/14", lastYear())
 	r, err := Read(dir)
 	if err != nil || len(r.Problems) > 0 {
 		t.Fatal(err, complaints(r))
@@ -61,7 +61,7 @@ func TestCarriedJacket(t *testing.T) {
 	if _, ok := r.Jacket("40"); !ok || len(r.Jackets) != 2 || len(r.LocalitiesOf("14")) != 1 {
 		t.Errorf("%d jackets, localities %v", len(r.Jackets), r.LocalitiesOf("14"))
 	}
-	if stage, from := r.StageOf("14"); stage != Covered || from != "Quebrada 2025" {
+	if stage, from := r.StageOf("14"); stage != Covered || from != "Quiet Gully 2025" {
 		t.Errorf("stage %s, %s", stage, from)
 	}
 	if lines := r.DiaryOf("14"); len(lines) != 1 {
@@ -94,25 +94,25 @@ func TestCarriedNumbersClash(t *testing.T) {
 		twins bool     // refused when it is brought, warned of when it lies there
 	}{
 		"another jacket": {map[string]string{"jackets.csv": "jacket,finds\n7,\n14,\n"}, lastYear(),
-			[]string{"jacket 14 of Quebrada 2025", "jacket 14 of this season (jackets row 3", `write "Quebrada 2025" into that row's column carried_from`}, false},
-		"another find":                   {map[string]string{"finds.csv": finds + "12,2026-02-11,tooth,AB\n"}, lastYear(), []string{"find 12 of Quebrada 2025", "find 12 of this season (finds row 2, tooth)"}, false},
-		"a find's jacket":                {map[string]string{"jackets.csv": "jacket,finds\n13,\n"}, lastYear(), []string{"find 13 of Quebrada 2025", "jacket 13 of this season"}, false},
-		"another place":                  {map[string]string{"localities.csv": "locality,name\nL1,the top\n"}, lastYear(), []string{"locality L1 of Quebrada 2025", "localities row 2", "another place"}, false},
+			[]string{"jacket 14 of Quiet Gully 2025", "jacket 14 of this season (jackets row 3", `write "Quiet Gully 2025" into that row's column carried_from`}, false},
+		"another find":                   {map[string]string{"finds.csv": finds + "12,2026-02-11,tooth,AB\n"}, lastYear(), []string{"find 12 of Quiet Gully 2025", "find 12 of this season (finds row 2, tooth)"}, false},
+		"a find's jacket":                {map[string]string{"jackets.csv": "jacket,finds\n13,\n"}, lastYear(), []string{"find 13 of Quiet Gully 2025", "jacket 13 of this season"}, false},
+		"another place":                  {map[string]string{"localities.csv": "locality,name\nL1,the top\n"}, lastYear(), []string{"locality L1 of Quiet Gully 2025", "localities row 2", "another place"}, false},
 		"the same place, another permit": {map[string]string{"localities.csv": "locality,name,permit\nL1,The Foot,X-2\n"}, lastYear(), nil, false},
-		"its own row, wrong season":      {map[string]string{"jackets.csv": "jacket,carried_from\n14,Quebrada 2024\n"}, lastYear(), []string{"jacket 14 of this season"}, false},
-		"its own row":                    {map[string]string{"jackets.csv": "jacket,carried_from\n14,quebrada  2025\n"}, lastYear(), nil, false},
+		"its own row, wrong season":      {map[string]string{"jackets.csv": "jacket,carried_from\n14,Quiet Gully 2024\n"}, lastYear(), []string{"jacket 14 of this season"}, false},
+		"its own row":                    {map[string]string{"jackets.csv": "jacket,carried_from\n14,quiet  gully  2025\n"}, lastYear(), nil, false},
 		"renamed":                        {map[string]string{"jackets.csv": "jacket,finds\n14,\n", "finds.csv": finds + "12,2026-02-11,tooth,AB\n"}, renamed("14", "25-14", "12", "25-12"), nil, false},
-		"renamed to another":             {map[string]string{"jackets.csv": "jacket,finds\n15,\n"}, renamed("14", "15"), []string{"jacket 14 of Quebrada 2025 (here 15)"}, false},
-		"near-twin":                      {map[string]string{"jackets.csv": "jacket,finds\n014,\n"}, lastYear(), []string{"jacket 14, carried over from Quebrada 2025, and jacket 014 are easily taken for each other"}, true},
+		"renamed to another":             {map[string]string{"jackets.csv": "jacket,finds\n15,\n"}, renamed("14", "15"), []string{"jacket 14 of Quiet Gully 2025 (here 15)"}, false},
+		"near-twin":                      {map[string]string{"jackets.csv": "jacket,finds\n014,\n"}, lastYear(), []string{"jacket 14, carried over from Quiet Gully 2025, and jacket 014 are easily taken for each other"}, true},
 		"near-twin of a find":            {map[string]string{"finds.csv": finds + "I2,2026-02-11,tooth,AB\n", "jackets.csv": "jacket,finds\n7,I2\n"}, lastYear(), []string{"find 12, carried over", "find I2"}, true},
 	} {
 		dir := season(t, c.files)
-		c.c.Folder = filepath.Join(dir, EarlierFolder, "Quebrada-2025", "14")
+		c.c.Folder = filepath.Join(dir, EarlierFolder, "Quiet-Gully-2025", "14")
 		err := CanCarry(dir, c.c)
 		if (err != nil) != (c.says != nil) || err != nil && !errors.Is(err, ErrClash) {
 			t.Errorf("%s: CanCarry: %v", name, err)
 		}
-		put(t, dir, "Quebrada-2025/14", c.c)
+		put(t, dir, "Quiet-Gully-2025/14", c.c)
 		r, readErr := Read(dir)
 		heard := []string{}
 		for _, e := range []error{err, readErr} {
@@ -142,10 +142,10 @@ func TestCarriedNumbersClash(t *testing.T) {
 func TestCarriedRowGoesOn(t *testing.T) {
 	dir := season(t, map[string]string{
 		"finds.csv":   "field_number,date,what,by\n40,2026-02-11,tooth,AB\n",
-		"jackets.csv": "jacket,finds,rock,weighed_kg,carried_from\n14,40,mudstone,95,Quebrada 2025\n15,12,,,\n16,,,,Quebrada 2025\n",
+		"jackets.csv": "jacket,finds,rock,weighed_kg,carried_from\n14,40,mudstone,95,Quiet Gully 2025\n15,12,,,\n16,,,,Quiet Gully 2025\n",
 		"diary.csv":   "date,numbers,what,by,stage\n2026-02-12,14,dug out again,AB,exposed\n",
 	})
-	put(t, dir, "Quebrada-2025/14", lastYear())
+	put(t, dir, "Quiet-Gully-2025/14", lastYear())
 	r, err := Read(dir)
 	if err != nil {
 		t.Fatal(err)
@@ -164,7 +164,7 @@ func TestCarriedRowGoesOn(t *testing.T) {
 	if stage, _ := r.StageOf("14"); stage != Exposed || len(r.Problems) != 2 {
 		t.Errorf("stage %s, said: %s", stage, all)
 	}
-	for _, want := range []string{"jacket 15 (jackets row 3) names it, and this is the find carried over from Quebrada 2025 with jacket 14", `row 4, carried_from "Quebrada 2025": no jacket 16 was brought over from there`} {
+	for _, want := range []string{"jacket 15 (jackets row 3) names it, and this is the find carried over from Quiet Gully 2025 with jacket 14", `row 4, carried_from "Quiet Gully 2025": no jacket 16 was brought over from there`} {
 		if !strings.Contains(all, want) {
 			t.Errorf("not said: %s\nsaid: %s", want, all)
 		}
@@ -177,7 +177,7 @@ func TestCarriedUnderAnotherNumber(t *testing.T) {
 	c := lastYear()
 	c.Now = map[string]string{"14": "25-14", "12": "25-12", "L1": "25-L1"}
 	dir := season(t, nil)
-	put(t, dir, "Quebrada-2025/14", c)
+	put(t, dir, "Quiet-Gully-2025/14", c)
 	r, err := Read(dir)
 	if err != nil {
 		t.Fatal(err)
@@ -208,21 +208,21 @@ func TestCarriedTwice(t *testing.T) {
 	a, b := lastYear(), lastYear()
 	b.Number, b.Jacket.Number, b.Finds = "14B", "14B", b.Finds[:1]
 	dir := season(t, nil)
-	put(t, dir, "Quebrada-2025/14", a)
-	put(t, dir, "Quebrada-2025/14B", b)
+	put(t, dir, "Quiet-Gully-2025/14", a)
+	put(t, dir, "Quiet-Gully-2025/14B", b)
 	still := lastYear()
-	still.From, still.Views = "Quebrada 2024", []CarriedView{{View: ViewSetting, Text: "there"}}
-	put(t, dir, "Quebrada-2025/14/"+BeforeFolder, still)
+	still.From, still.Views = "Quiet Gully 2024", []CarriedView{{View: ViewSetting, Text: "there"}}
+	put(t, dir, "Quiet-Gully-2025/14/"+BeforeFolder, still)
 	r, err := Read(dir)
 	if err != nil || len(r.Finds) != 2 || len(r.JacketsOf("12")) != 2 {
 		t.Fatal(err, r)
 	}
 	j, _ := r.Jacket("14")
-	if _, ok := j.CarriedView(ViewSetting); !ok || j.Carried.Before.From != "Quebrada 2024" {
+	if _, ok := j.CarriedView(ViewSetting); !ok || j.Carried.Before.From != "Quiet Gully 2024" {
 		t.Error("the season before the last is lost")
 	}
 	b.Finds[0].What = "a tooth"
-	put(t, dir, "Quebrada-2025/14B", b)
+	put(t, dir, "Quiet-Gully-2025/14B", b)
 	if _, err := Read(dir); !errors.Is(err, ErrClash) {
 		t.Errorf("two finds 12: %v", err)
 	}

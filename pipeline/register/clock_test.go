@@ -14,7 +14,7 @@ folder = "ann"
 ahead_s = 300
 [[clock]]
 folder = "ann"
-model = "Ridge 3"
+model = "Phone 3"
 ahead_s = -12.5
 [[clock]]
 folder = "bob"
@@ -31,7 +31,7 @@ ahead_s = 1
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []Clock{{"ann", "", 300}, {"ann", "Ridge 3", -12.5}}; !slices.Equal(s.Clocks, want) {
+	if want := []Clock{{"ann", "", 300}, {"ann", "Phone 3", -12.5}}; !slices.Equal(s.Clocks, want) {
 		t.Errorf("got %v", s.Clocks)
 	}
 	if s.DeclinationDeg == nil || *s.DeclinationDeg != -2.5 {
@@ -55,12 +55,12 @@ ahead_s = 1
 func TestPositionThatCannotBeRead(t *testing.T) {
 	r := read(t, map[string]string{
 		"season.toml": "name = \"x\"\n",
-		"finds.csv":   "field_number,date,what,by,position,datum\n1,2026-02-11,rib,AB,13S 483699 4388929,WGS84\n2,2026-02-11,rib,AB,\"-38.95, -68.06\",\n",
+		"finds.csv":   "field_number,date,what,by,position,datum\n1,2026-02-11,rib,AB,25S 483699 4388929,WGS84\n2,2026-02-11,rib,AB,\"-38.95, -32.06\",\n",
 	})
-	if len(r.Problems) != 1 || !strings.Contains(r.Problems[0].Error(), `finds.csv row 2, position: position "13S 483699 4388929": 13S may be the southern half`) {
+	if len(r.Problems) != 1 || !strings.Contains(r.Problems[0].Error(), `finds.csv row 2, position: position "25S 483699 4388929": 25S may be the southern half`) {
 		t.Errorf("got %v", r.Problems)
 	}
-	if r.Finds[0].Position.Typed != "13S 483699 4388929" || r.Finds[1].Position.Typed != "-38.95, -68.06" {
+	if r.Finds[0].Position.Typed != "25S 483699 4388929" || r.Finds[1].Position.Typed != "-38.95, -32.06" {
 		t.Errorf("got %v", r.Finds)
 	}
 }

@@ -63,7 +63,7 @@ var explained = map[string]string{
 	"depth_to_bone_cm":        "from the strings down to the bone, or square by square: B3 8; C4 11",
 	"diagonal_1_cm":           "the frame's diagonal, taped",
 	"diagonal_2_cm":           "the other diagonal, taped",
-	"tape_check":              "a taped length from, to, millimetres: A1, F6, 412",
+	"tape_check":              "a taped length from, to, millimetres, of squares from middle to middle: A1, F6, 707",
 	"name":                    "the place's name; it is not sent to a lab",
 	"formation":               "in your words",
 	"member":                  "in your words",

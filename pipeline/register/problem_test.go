@@ -52,10 +52,10 @@ func TestProblems(t *testing.T) {
 				"setups.csv":  "setup;jackets;cells;depth_to_bone_cm;tape_check\nS1;1;ten;\"8; C4 11\";A1 to F6\nS2;01;10x10;deep;A1, F6, far\n",
 			},
 			[]string{
-				`setups.csv row 2, tape_check "A1 to F6": want from, to and millimetres, such as A1, F6, 412; this cell is not used`,
+				`setups.csv row 2, tape_check "A1 to F6": want from, to and millimetres, such as A1, F6, 707; this cell is not used`,
 				`setups.csv row 2, cells "ten": want squares across and down, such as 10x10; this cell is not used`,
 				`setups.csv row 2, depth_to_bone_cm "8": want one depth, such as 8, or each square with its own, such as B3 8; C4 11; this cell is not used`,
-				`setups.csv row 3, tape_check "A1, F6, far": want from, to and millimetres, such as A1, F6, 412; this cell is not used`,
+				`setups.csv row 3, tape_check "A1, F6, far": want from, to and millimetres, such as A1, F6, 707; this cell is not used`,
 				`setups.csv row 3, depth_to_bone_cm "deep": want a number of centimetres from 0 to 300, without the unit; this cell is not used`,
 				`setups.csv row 3, jackets "01": no such jacket in the register; it looks like 1: write the number in the same way everywhere; this cell is not used`,
 			},

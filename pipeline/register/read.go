@@ -56,8 +56,11 @@ func readWithout(dir string, out func(Carried) bool) (*Register, error) {
 			return nil, fmt.Errorf("%s: %w", dir, err)
 		}
 	}
+	r.settleHalves()
+	r.splitLists()
 	r.spanDiary()
 	r.crossCheck()
+	r.ask()
 	for _, c := range carried {
 		r.checkCarried(c)
 	}
@@ -68,6 +71,9 @@ func readWithout(dir string, out func(Carried) bool) (*Register, error) {
 // collect reads the rows of a sheet. Where rows have a number of their own (nil: they have none), the second of the
 // same number is lost.
 func collect[T any](r *Register, s *sheet, read func(row) (T, bool), number func(T) string) []T {
+	if s.heads != nil {
+		r.Sheets = append(r.Sheets, s.name())
+	}
 	var out []T
 	first := map[string]int{}
 	for _, line := range s.rows {

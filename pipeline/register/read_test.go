@@ -14,7 +14,7 @@ func season(t *testing.T, files map[string]string) string {
 	t.Helper()
 	dir := t.TempDir()
 	if _, ok := files[seasonFile]; !ok {
-		write1(t, dir, seasonFile, "name = \"Quebrada Blanca\"\n")
+		write1(t, dir, seasonFile, "name = \"Quiet Gully\"\n")
 	}
 	if _, ok := files[findsForm.file]; !ok {
 		write1(t, dir, findsForm.file, "field_number,date,what,by\n")
@@ -54,13 +54,13 @@ func pointer[T any](v T) *T { return &v }
 func TestEveryColumnIsRead(t *testing.T) {
 	r := read(t, map[string]string{
 		"finds.csv": strings.Join(append([]string{"Notes of mine"}, findsForm.heads...), ";") + "\n" +
-			`two bags;F1;2026-02-11;femur;AB;In Situ;L1;upper;12,5;ash;femur;left;proximal;distal;35;magnetic;10;200;290;15;-27.1 -67.2;WGS84;receiver;3.5;1820;cracked;"old 1;  old 2";M-1;seen first` + "\n",
+			`two bags;F1;2026-02-11;femur;AB;In Situ;L1;upper;12,5;ash;femur;left;proximal;distal;35;magnetic;10;200;290;15;-27.1 -31.2;WGS84;receiver;3.5;1820;cracked;"old 1;  old 2";M-1;seen first` + "\n",
 		"jackets.csv": strings.Join(jacketsForm.heads, ",") + "\n" +
 			`J1,F1,jacket,mapped,2 of 3,K1,,60,40.5,30,sandstone,damp,toilet paper,plaster and burlap,4,"wood, two",25,underside,85,rock,museum,"jacketed: rain, all day, AB; underside: not flipped, CD"` + "\n",
 		"setups.csv": strings.Join(setUpsForm.heads, ",") + "\n" +
 			`S1,J1,10,10x8,south-west,eastward,92,true,level,B3 8; C4 11.5,141.2,140.6,"A1, F6, 412"` + "\nS2,J1,10,,,,,,,7,,,\n",
 		"localities.csv": strings.Join(localitiesForm.heads, ",") + "\n" +
-			"L1,Quebrada Blanca,-27.1 -67.2,WGS84,receiver,5,1800,Punta,lower,Late Triassic,the owner,P-7,2026-12-31,ask first,none\n",
+			"L1,Quiet Gully,-27.1 -31.2,WGS84,receiver,5,1800,invented beds,lower,not dated,the owner,P-7,2026-12-31,ask first,none\n",
 		"diary.csv": strings.Join(diaryForm.heads, ",") + "\n" +
 			"2026-02-11,J1; F1,glued,AB,glue,bottle A,B3,two,9:05,mapped\n",
 		"photos.csv": strings.Join(photosForm.heads, ",") + "\n" +
@@ -75,7 +75,7 @@ func TestEveryColumnIsRead(t *testing.T) {
 		Finds: []Find{{Row: 2, FieldNumber: "F1", Date: day, What: "femur", By: "AB", Context: "in situ", Locality: "L1", Horizon: "upper",
 			HeightInSectionM: pointer(12.5), MarkerBed: "ash", Element: "femur", Side: "left", EndA: "proximal", EndB: "distal",
 			AxisBearingAToBDeg: pointer(35.), BearingNorth: NorthMagnetic, PlungeDeg: pointer(10.), StrikeDeg: pointer(200.),
-			DipDirectionDeg: pointer(290.), DipDeg: pointer(15.), Position: Position{"-27.1 -67.2", "WGS84", "receiver", pointer(3.5), pointer(1820.)},
+			DipDirectionDeg: pointer(290.), DipDeg: pointer(15.), Position: Position{"-27.1 -31.2", "WGS84", "receiver", pointer(3.5), pointer(1820.), ""},
 			Condition: "cracked", Formerly: []string{"old 1", "old 2"}, MuseumNumber: "M-1", Remarks: "seen first",
 			Other: []Other{{"Notes of mine", "two bags"}}}},
 		Jackets: []Jacket{{Row: 2, Number: "J1", Finds: []string{"F1"}, Kind: PlasterJacket, Stage: Mapped, Piece: &Piece{2, 3}, Formerly: []string{"K1"},
@@ -88,14 +88,15 @@ func TestEveryColumnIsRead(t *testing.T) {
 			DepthsToBone: []SquareDepth{{"B3", 8}, {"C4", 11.5}}, Diagonal1Cm: pointer(141.2), Diagonal2Cm: pointer(140.6),
 			TapeChecks: []TapeCheck{{"A1", "F6", 412}}},
 			{Row: 3, Name: "S2", Jackets: []string{"J1"}, PitchCm: pointer(10.), DepthToBoneCm: pointer(7.)}},
-		Localities: []Locality{{Row: 2, Number: "L1", Name: "Quebrada Blanca", Position: Position{"-27.1 -67.2", "WGS84", "receiver", pointer(5.), pointer(1800.)},
-			Formation: "Punta", Member: "lower", Age: "Late Triassic", Landowner: "the owner", Permit: "P-7", PermitUntil: Date{2026, 12, 31},
+		Localities: []Locality{{Row: 2, Number: "L1", Name: "Quiet Gully", Position: Position{"-27.1 -31.2", "WGS84", "receiver", pointer(5.), pointer(1800.), ""},
+			Formation: "invented beds", Member: "lower", Age: "not dated", Landowner: "the owner", Permit: "P-7", PermitUntil: Date{2026, 12, 31},
 			Access: "ask first", Remarks: "none"}},
 		Diary: []Entry{{Row: 2, Date: day, Time: "09:05", Numbers: []string{"J1", "F1"}, What: "glued", By: "AB", Kind: "glue", Mix: "bottle A",
 			Where: "B3", Coats: "two", Stage: Mapped}},
 		Words: []PhotoWord{{Row: 2, Photos: "ann/IMG_0412-0431",
 			Which:   Which{Folder: "ann", HasFolder: true, Pattern: "IMG_0412-0431", Prefix: "IMG_", First: 412, Last: 431, Digits: 4},
 			Jackets: []string{"J1"}, View: ViewBone, SetUp: "S1", Caption: "the crack", Chosen: true, By: "AB"}},
+		Sheets: []string{"finds", "jackets", "setups", "localities", "diary", "photos"},
 	}
 	if diff := cmp.Diff(want, r, cmp.Comparer(func(a, b Season) bool { return a.Name == b.Name })); diff != "" {
 		t.Errorf("register (-want +got):\n%s", diff)
@@ -112,6 +113,7 @@ func TestBlankCellsAreNotRecorded(t *testing.T) {
 		Finds:   []Find{{Row: 2, FieldNumber: "F1", Date: Date{2026, 2, 11}, What: "rib", By: "AB"}},
 		Jackets: []Jacket{{Row: 2, Number: "J1"}},
 		SetUps:  []SetUp{{Row: 2, Name: "S1"}},
+		Sheets:  []string{"finds", "jackets", "setups"},
 	}
 	if diff := cmp.Diff(want, r, cmp.Comparer(func(a, b Season) bool { return a.Name == b.Name })); diff != "" {
 		t.Errorf("register (-want +got):\n%s", diff)

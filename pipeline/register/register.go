@@ -9,5 +9,6 @@ type Register struct {
 	Localities []Locality
 	Diary      []Entry // in the order of the sheet
 	Words      []PhotoWord
+	Sheets     []string // the names of those that are there, be it with their heads only: "finds"
 	Problems   []Problem
 }

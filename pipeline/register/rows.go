@@ -1,6 +1,7 @@
 package register
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -46,6 +47,8 @@ func (r row) north() North {
 	return choose(r, "bearing_north", NorthMagnetic, NorthTrue, NorthGrid, NorthUnknown)
 }
 
+const notConverted = "; it is printed as typed and not converted"
+
 // position takes a position as typed. One that cannot be read is kept and printed all the same.
 func (r row) position() Position {
 	p := Position{
@@ -54,8 +57,9 @@ func (r row) position() Position {
 		AltitudeM:    r.quantity("altitude_m", -500, 9000, "metres"),
 	}
 	if p.Typed != "" {
-		if _, err := locate.Parse(p.Typed, p.Datum); err != nil {
-			r.reject("position", "", err.Error()+"; it is printed as typed and not converted", LostNothing)
+		var unclear *locate.HalfUnclear // settleHalves tells of it
+		if _, err := p.Read(); err != nil && !errors.As(err, &unclear) {
+			r.reject("position", "", err.Error()+notConverted, LostNothing)
 		}
 	}
 	return p
@@ -195,7 +199,7 @@ func (r row) tapeChecks() []TapeCheck {
 				continue
 			}
 		}
-		r.reject("tape_check", text, "want from, to and millimetres, such as A1, F6, 412", LostCell)
+		r.reject("tape_check", text, "want from, to and millimetres, such as A1, F6, 707", LostCell)
 	}
 	return out
 }

@@ -8,31 +8,31 @@ import (
 
 // A Season is what season.toml says.
 type Season struct {
-	Name     string
-	ZoneName string         // as written: "America/Argentina/Catamarca", "-03:00"
-	Zone     *time.Location `json:"-"` // nil: not given; then only photos with their own offset have a known instant
+	Name     string         `json:"Name"`
+	ZoneName string         `json:"ZoneName"` // as written: "-03:00"
+	Zone     *time.Location `json:"-"`        // nil: not given; then only photos with their own offset have a known instant
 	// DeclinationDeg is typed for a year that the magnetic model does not cover: magnetic north is so far clockwise (east) of true
 	// north. nil: not given.
-	DeclinationDeg *float64
-	References     []Reference   // carried this season, in the order written
-	Due            []DueView     // ordered by stage, then as written
-	Mixes          []Mix         // in the order written
-	People         []Person      // ordered by initials
-	CarryFor       time.Duration // how long a placard gives its jacket to the photos after it; 0: not at all
-	CarryPause     time.Duration // the longest pause between two photos over which it does
-	Clocks         []Clock       // in the order written
-	Print          Print
-	CountOnly      []string // folders below photos/, slash paths, whose photos are counted and not plated
+	DeclinationDeg *float64      `json:"DeclinationDeg"`
+	References     []Reference   `json:"References"` // carried this season, in the order written
+	Due            []DueView     `json:"Due"`        // ordered by stage, then as written
+	Mixes          []Mix         `json:"Mixes"`      // in the order written
+	People         []Person      `json:"People"`     // ordered by initials
+	CarryFor       time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
+	CarryPause     time.Duration `json:"CarryPause"` // the longest pause between two photos over which it does
+	Clocks         []Clock       `json:"Clocks"`     // in the order written
+	Print          Print         `json:"Print"`
+	CountOnly      []string      `json:"CountOnly"` // folders below photos/, slash paths, whose photos are counted and not plated
 }
 
 // A Reference is a thing of known size that the crew carries, with what was measured on it once at home.
 type Reference struct {
 	calibrate.Reference
-	DiagonalsCm *[2]float64 // grid: both diagonals of the frame, taped; nil: not taped
-	Jacket      string      // card: the jacket that it stands for; empty: none
-	Arrow       North       // card: the north that its arrow is laid to by compass; empty: it tells no north
-	ArrowEnd    string      // card: "a" or "b", the end of the fossil that its arrow is laid towards; empty: neither
-	Origin      string      // card: OriginLetters, OriginNumbers or OriginCorner where it is always laid at the origin corner of the set-up's frame; empty: it is not
+	DiagonalsCm *[2]float64 `json:"DiagonalsCm"` // grid: both diagonals of the frame, taped; nil: not taped
+	Jacket      string      `json:"Jacket"`      // card: the jacket that it stands for; empty: none
+	Arrow       North       `json:"Arrow"`       // card: the north that its arrow is laid to by compass; empty: it tells no north
+	ArrowEnd    string      `json:"ArrowEnd"`    // card: "a" or "b", the end of the fossil that its arrow is laid towards; empty: neither
+	Origin      string      `json:"Origin"`      // card: OriginLetters, OriginNumbers or OriginCorner where it is always laid at the origin corner of the set-up's frame; empty: it is not
 }
 
 // What the arrow of a card that is always laid at the origin corner of the frame runs along, from that corner.
@@ -44,19 +44,19 @@ const (
 
 // A Mix is a glue or separator as prepared. Texts are as written; nothing is assumed for a blank one.
 type Mix struct {
-	Name         string // "bottle A", as the diary's mix column calls it
-	Resin        string
-	Percent      *float64 // of the resin, 0 to 100
-	Basis        string   // of the percentage: "w/v", "w/w", "v/v"
-	Solvent      string
-	RedissolveIn string // "acetone", "not readily", "" not recorded
+	Name         string   `json:"Name"` // "bottle A", as the diary's mix column calls it
+	Resin        string   `json:"Resin"`
+	Percent      *float64 `json:"Percent"` // of the resin, 0 to 100
+	Basis        string   `json:"Basis"`   // of the percentage: "w/v", "w/w", "v/v"
+	Solvent      string   `json:"Solvent"`
+	RedissolveIn string   `json:"RedissolveIn"` // "acetone", "not readily", "" not recorded
 }
 
 // A Person is one of the crew.
 type Person struct {
-	Initials string
-	Name     string
-	MayPrint bool // the name may stand on paper; otherwise the initials do
+	Initials string `json:"Initials"`
+	Name     string `json:"Name"`
+	MayPrint bool   `json:"MayPrint"` // the name may stand on paper; otherwise the initials do
 }
 
 // What may be printed of positions outside the confidential locality record.
@@ -67,8 +67,8 @@ const (
 
 // Print is what may leave on paper.
 type Print struct {
-	Positions string // PrintNumberOnly or PrintFull
-	Paper     string // PaperA4 or PaperLetter
+	Positions string `json:"Positions"` // PrintNumberOnly or PrintFull
+	Paper     string `json:"Paper"`     // PaperA4 or PaperLetter
 }
 
 // The papers that sheets are made for.

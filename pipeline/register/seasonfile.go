@@ -69,8 +69,11 @@ type personKeys struct {
 
 func readSeasonFile(dir string) (Season, []Problem, error) {
 	content, err := keep.Read(filepath.Join(dir, seasonFile), maxSeasonBytes)
-	if err != nil {
+	if errors.Is(err, fs.ErrNotExist) {
 		return Season{}, nil, fmt.Errorf("not a season folder: %w", err)
+	}
+	if err != nil {
+		return Season{}, nil, fmt.Errorf("%w\n%w", err, ErrUnread)
 	}
 	season, problems, err := parseSeason(content)
 	if err != nil {
@@ -101,8 +104,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 			fault(line, strings.Join(e.Key(), "."), "", "no such key: see what fieldjacket new writes", LostKey)
 		}
 	case errors.As(err, &wrong):
-		line, column := wrong.Position()
-		return Season{}, nil, fmt.Errorf("line %d, column %d: %w", line, column, err)
+		return Season{}, nil, seasonFault(wrong, content)
 	case err != nil:
 		return Season{}, nil, err
 	}
@@ -200,7 +202,7 @@ func parseZone(name string) (*time.Location, error) {
 	}
 	zone, err := time.LoadLocation(name)
 	if err != nil || zone == time.Local {
-		return nil, errors.New("no such zone: want an IANA zone such as America/Argentina/Salta, or a fixed offset such as -03:00")
+		return nil, errors.New("no such zone: want a fixed offset such as -03:00, or the name of a zone in the IANA list")
 	}
 	return zone, nil
 }

@@ -69,7 +69,7 @@ const emptySeason = `# The season. Change what does not fit; a line that starts 
 
 name = "New season"
 
-# The zone of the crew's clocks: an IANA name such as "America/Argentina/Salta", or a fixed offset such as "-03:00".
+# The zone of the crew's clocks: a fixed offset such as "-03:00", or a zone's name in the IANA list where clocks change meanwhile.
 # It is used for photos that do not carry their own offset; without it such photos have a clock time only.
 # time_zone = "-03:00"
 

@@ -55,8 +55,8 @@ func TestTextsAreTextsOnly(t *testing.T) {
 }
 
 // TestAnotherPageOfTheBrowser can neither read the season nor say anything,
-// though the browser knows the secret: it is served from another port of the
-// same machine, which a browser counts as the same site.
+// even if it had the secret: it is served from another port of the same
+// machine, which a browser counts as the same site. It is sent nothing of it.
 func TestAnotherPageOfTheBrowser(t *testing.T) {
 	browser(t)
 	dir := written(t, "ann/IMG_0001.JPG")
@@ -70,10 +70,14 @@ func TestAnotherPageOfTheBrowser(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	other := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+	address := strings.TrimSuffix(s.URL(), "/")
+	other := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if got := fmt.Sprint(r.Header); r.Header.Get("Cookie") != "" || strings.Contains(got, s.secret) {
+			t.Errorf("another port is sent %s", got)
+		}
 		w.Header().Set("Content-Type", "text/html")
 		fmt.Fprintf(w, `<!doctype html><title>waiting</title><script>
-const base = "http://%s", got = [];
+const base = "%s", got = [];
 const word = JSON.stringify({by: "XX", words: [{photo: "%s", what: "jackets", value: "14"}]});
 const tried = async (name, ask) => { try { const r = await ask(); got.push(name + ":" + r.type + r.status + (await r.text()).length); } catch { got.push(name + ":blocked"); } };
 const seen = (tag, url) => new Promise(done => { const e = document.createElement(tag); e.onload = () => done("loaded"); e.onerror = () => done("error"); e.src = url; document.head.append(e); });
@@ -87,8 +91,8 @@ const seen = (tag, url) => new Promise(done => { const e = document.createElemen
   got.push("script:" + await seen("script", base + "/main.js"));
   document.title = got.join(" ");
 })();
-</script><form method="post" action="http://%s/say" enctype="text/plain"><input name='%s' value=''></form>`,
-			s.host, keyOf("ann/IMG_0001.JPG"), keyOf("ann/IMG_0001.JPG"), s.host, `{"by":"XX","words":[]}`)
+</script><form method="post" action="%s/say" enctype="text/plain"><input name='%s' value=''></form>`,
+			address, keyOf("ann/IMG_0001.JPG"), keyOf("ann/IMG_0001.JPG"), address, `{"by":"XX","words":[]}`)
 	}))
 	defer other.Close()
 	drive(t, ctx, chromedp.Navigate(other.URL))

@@ -49,7 +49,7 @@ func TestTwoPages(t *testing.T) {
 	first := browsed(t, s)
 	second, closed := chromedp.NewContext(first)
 	defer closed()
-	drive(t, second, chromedp.Navigate("http://"+s.host+"/"), chromedp.WaitVisible(chromedp.CSS(".tile")))
+	drive(t, second, chromedp.Navigate(s.URL()), chromedp.WaitVisible(chromedp.CSS(".tile")))
 	one, two := &hand{t: t, ctx: first}, &hand{t: t, ctx: second}
 	one.click(tile(names[0]))
 	one.press("2")

@@ -113,6 +113,22 @@ func (h *hand) scaled(when string) {
 	h.t.Logf("%s: %s ms from drop to answer; %s", when, asks[string](h.t, h.ctx, "document.querySelector('.result').dataset.ms"), text)
 }
 
+// within holds that the photo and what else is named of the tools stand whole in a window of that size, above the line that tells
+// what was done.
+func (h *hand) within(wide, tall int64, whole string) {
+	h.t.Helper()
+	drive(h.t, h.ctx, chromedp.EmulateViewport(wide, tall), chromedp.Sleep(300*time.Millisecond))
+	asks[bool](h.t, h.ctx, "Boolean([document.querySelector('.stage').scrollIntoView({block: 'start'})])")
+	for _, what := range asks[[]string](h.t, h.ctx, fmt.Sprintf(`(() => {
+		const foot = document.querySelector("#told").getBoundingClientRect().top;
+		return [...document.querySelectorAll(%q)].filter(e => e.offsetParent).map(e => [e, e.getBoundingClientRect()])
+			.filter(([, r]) => r.bottom > foot + 1 || r.right > innerWidth || r.top < -1 || r.left < 0)
+			.map(([e, r]) => e.className + " " + e.textContent.slice(0, 40) + " at " + [r.left, r.top, r.right, r.bottom].map(Math.round) + ", foot " + Math.round(foot));
+	})()`, whole)) {
+		h.t.Errorf("%d x %d: off the window: %s", wide, tall, what)
+	}
+}
+
 // TestSettleScaleByHand: corners dragged with the mouse, tapped with a finger
 // and nudged with the keyboard; accepted, the plate is there and set by hand.
 func TestSettleScaleByHand(t *testing.T) {
@@ -130,6 +146,9 @@ func TestSettleScaleByHand(t *testing.T) {
 	}
 	h.scaled("mouse")
 	shot(t, h.ctx, "scale")
+	h.within(1366, 768, ".photo-view, .stage .bar, .stage .go, .stage select, .result .scale, .rectified")
+	h.within(1366, 620, ".photo-view, .stage .go, .stage select, .result .scale") // the same screen with a browser's own bars
+	drive(t, h.ctx, chromedp.EmulateViewport(1280, 800))
 	h.do(chromedp.KeyEvent(kb.Tab)) // by keyboard: a corner eleven px off and back
 	asks[bool](t, h.ctx, "document.querySelector('.handle').focus() || true")
 	h.do(chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(chromedp.ModifierShift)), chromedp.KeyEvent(kb.ArrowLeft))

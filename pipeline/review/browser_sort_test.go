@@ -174,3 +174,30 @@ func TestCarriedOverInBulk(t *testing.T) {
 		}
 	}
 }
+
+// TestDoubtfulSuggestionsOneByOne: what the diary suggests by a clock in doubt is shown, and not confirmed for many photos at once.
+func TestDoubtfulSuggestionsOneByOne(t *testing.T) {
+	browser(t)
+	names := []string{"ann/IMG_0001.JPG", "ann/IMG_0002.JPG"}
+	dir := written(t, names...)
+	toml, err := os.ReadFile(filepath.Join(dir, "season.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{ // the photos say -03:00: 10:00 there is 14:00 here
+		"season.toml": strings.Replace(string(toml), "-03:00", "+01:00", 1), "diary.csv": "date,numbers,what,by,time\n2026-02-11,14,hardened,AB,14:05\n2026-02-11,15,hardened,AB,10:00\n",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s, _ := served(t, dir)
+	h := &hand{t: t, ctx: browsed(t, s), began: time.Now()}
+	h.until("document.querySelector('.tile .number').textContent === '14?'")
+	h.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(kb.ModifierCtrl)))
+	h.press("s")
+	h.told("settle them one by one")
+	if got := jacketsNow(t, s, names); !slices.Equal(got, []string{"", ""}) {
+		t.Errorf("%q", got)
+	}
+}

@@ -81,7 +81,7 @@ func asks[T any](t *testing.T, ctx context.Context, expression string) T {
 }
 
 // sizes of the window, in px: a phone, a laptop, a screen.
-var sizes = [][2]int64{{360, 740}, {1280, 800}, {1920, 1080}}
+var sizes = [][2]int64{{360, 740}, {1366, 768}, {1920, 1080}}
 
 // shot keeps a picture of the page in the three sizes, for looking at, where
 // FIELDJACKET_SCREENSHOTS names a folder.

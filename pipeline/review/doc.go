@@ -11,8 +11,8 @@
 //
 // # A request
 //
-// Every request but the first carries the secret in a cookie; the first has it
-// in its address ([Server.URL]) and is answered with that cookie. Another Host,
+// Every address begins with the secret ([Server.URL]), and no cookie is kept,
+// which a browser would send to other ports of this machine. Another Host,
 // another Origin or no secret gets 403 and nothing else (guard.go). Photos are
 // named by a key that the page got with the state, never by a path.
 //

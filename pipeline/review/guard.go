@@ -25,7 +25,10 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 	"base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
 // guard answers what is not from the page itself: another Host (a name that
-// points here), another Origin (another page of the browser), no secret.
+// points here), another Origin (another page of the browser), no secret. The
+// secret is the first part of every address and nowhere else: a cookie would go
+// to whatever listens on another port of this machine (RFC 6265, 8.5), which
+// could then ask here.
 func (s *Server) guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
@@ -39,17 +42,17 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			http.Error(w, why, http.StatusForbidden)
 			return
 		}
-		if r.URL.Path == "/" && s.isSecret(r.URL.Query().Get("secret")) {
-			http.SetCookie(w, &http.Cookie{Name: s.cookie(), Value: s.secret, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
-			http.Redirect(w, r, "/", http.StatusSeeOther) // the secret leaves the address line
-			return
-		}
-		if c, err := r.Cookie(s.cookie()); err != nil || !s.isSecret(c.Value) {
+		first, _, below := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
+		switch {
+		case !s.isSecret(first):
 			http.Error(w, "open the address that fieldjacket review printed", http.StatusForbidden)
+			return
+		case !below: // the page's own addresses begin there
+			http.Redirect(w, r, "/"+s.secret+"/", http.StatusSeeOther)
 			return
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
-		next.ServeHTTP(w, r)
+		http.StripPrefix("/"+s.secret, next).ServeHTTP(w, r)
 	})
 }
 
@@ -70,10 +73,4 @@ func (s *Server) foreign(r *http.Request) string {
 
 func (s *Server) isSecret(text string) bool {
 	return subtle.ConstantTimeCompare([]byte(text), []byte(s.secret)) == 1
-}
-
-// cookie is named after the port, since a browser keeps one jar for all ports
-// of a machine.
-func (s *Server) cookie() string {
-	return "fieldjacket-" + s.host[strings.LastIndexByte(s.host, ':')+1:]
 }

@@ -33,12 +33,15 @@ func TestAttacks(t *testing.T) {
 		"the page":                       {get("/"), 200},
 		"a module":                       {get("/main.js"), 200},
 		"the state":                      {get("/state"), 200},
-		"no secret":                      {with(get("/state"), func(r *http.Request) { r.Header.Del("Cookie") }), 403},
-		"no secret, a module":            {with(get("/main.js"), func(r *http.Request) { r.Header.Del("Cookie") }), 403},
-		"wrong secret":                   {with(get("/state"), func(r *http.Request) { r.Header.Set("Cookie", s.cookie()+"=00") }), 403},
-		"secret in another address":      {with(get("/state?secret="+s.secret), func(r *http.Request) { r.Header.Del("Cookie") }), 403},
-		"the first address":              {with(get("/?secret="+s.secret), func(r *http.Request) { r.Header.Del("Cookie") }), 303},
-		"the first address, one off":     {with(get("/?secret="+s.secret+"0"), func(r *http.Request) { r.Header.Del("Cookie") }), 403},
+		"no secret":                      {with(get("/state"), func(r *http.Request) { r.URL.Path = "/state" }), 403},
+		"no secret, a module":            {with(get("/main.js"), func(r *http.Request) { r.URL.Path = "/main.js" }), 403},
+		"no secret, the page":            {with(get("/"), func(r *http.Request) { r.URL.Path = "/" }), 403},
+		"wrong secret":                   {with(get("/state"), func(r *http.Request) { r.URL.Path = "/00/state" }), 403},
+		"secret in a query":              {with(get("/state?secret="+s.secret), func(r *http.Request) { r.URL.Path = "/state" }), 403},
+		"secret in a cookie":             {with(get("/state"), func(r *http.Request) { r.URL.Path = "/state"; r.Header.Set("Cookie", "secret="+s.secret) }), 403},
+		"secret farther down":            {with(get("/state"), func(r *http.Request) { r.URL.Path = "/x/" + s.secret + "/state" }), 403},
+		"the secret alone":               {with(get("/"), func(r *http.Request) { r.URL.Path = "/" + s.secret }), 303},
+		"the secret, one off":            {with(get("/"), func(r *http.Request) { r.URL.Path = "/" + s.secret + "0/" }), 403},
 		"another host":                   {with(get("/state"), func(r *http.Request) { r.Host = "dig.example:80" }), 403},
 		"another host, the same port":    {with(get("/state"), func(r *http.Request) { r.Host = strings.Replace(s.host, "127.0.0.1", "localhost", 1) }), 403},
 		"another host, no port":          {with(get("/state"), func(r *http.Request) { r.Host = "127.0.0.1" }), 403},
@@ -86,6 +89,9 @@ func TestAttacks(t *testing.T) {
 		if strings.Contains(w.Body.String(), "not to be read") {
 			t.Errorf("%s: gives a file of the season's folder", name)
 		}
+		if kept := w.Header().Get("Set-Cookie"); kept != "" {
+			t.Errorf("%s: leaves %q with the browser, which other ports are sent", name, kept)
+		}
 		if csp := w.Header().Get("Content-Security-Policy"); !strings.HasPrefix(csp, "default-src 'none'") {
 			t.Errorf("%s: policy %q", name, csp)
 		}
@@ -104,13 +110,8 @@ func TestSlowBody(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer slow.Close()
-	fmt.Fprintf(slow, "POST /say HTTP/1.1\r\nHost: %s\r\nOrigin: http://%s\r\nCookie: %s=%s\r\nContent-Length: 1000\r\n\r\n{", s.host, s.host, s.cookie(), s.secret)
-	quick, err := http.NewRequest("GET", "http://"+s.host+"/state", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	quick.AddCookie(&http.Cookie{Name: s.cookie(), Value: s.secret})
-	if got, err := http.DefaultClient.Do(quick); err != nil || got.StatusCode != http.StatusOK {
+	fmt.Fprintf(slow, "POST /%s/say HTTP/1.1\r\nHost: %s\r\nOrigin: http://%s\r\nContent-Length: 1000\r\n\r\n{", s.secret, s.host, s.host)
+	if got, err := http.Get(s.URL() + "state"); err != nil || got.StatusCode != http.StatusOK {
 		t.Errorf("beside a slow one: %v, %v", got, err)
 	} else {
 		got.Body.Close()

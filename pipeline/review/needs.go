@@ -5,6 +5,7 @@ import (
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/evidence"
 )
 
 // A Need is one thing about a photo that a person has to settle.
@@ -39,7 +40,7 @@ func needsOf(r *pipeline.Record) (needs []Need) {
 	} else if r.Unread() == "" && len(r.Belongs.Jackets) == 0 && r.Belongs.Strength != assign.ByPerson {
 		needs = append(needs, Need{Kind: needJacket, Text: r.Belongs.Reason})
 	}
-	for _, f := range r.Refused() {
+	for _, f := range evidence.Refused(r) {
 		switch {
 		case f.Stage == "assign": // said above, from the signs as they are now
 		case f.Stage == "fit" && r.NoScale == "":

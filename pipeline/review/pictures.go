@@ -2,10 +2,9 @@ package review
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
-	"image"
-	"image/jpeg"
 	"io"
 	"net/http"
 	"os"
@@ -13,40 +12,37 @@ import (
 	"strings"
 	"time"
 
-	"github.com/disintegration/imaging"
-
+	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/intake"
 )
 
-// A photo that no run has looked at has no small picture yet: one is made
-// while the page waits, one at a time.
-const (
-	smallPx      = 320
-	smallQuality = 75
-	mostPixels   = 60e6 // of a photo that is decoded here
-)
+// smallPx is the long side of the small picture that is made of a photo that no
+// run has looked at.
+const smallPx = 320
 
 // picture sends a photo's picture: small (320 px), preview, plate (its first),
 // or original, the phone's own file.
-func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
+func (s *Server) picture(ctx context.Context, w http.ResponseWriter, r *http.Request) {
 	s.mu.Lock()
+	season := s.season
 	record, ok := s.made.records[r.PathValue("key")]
-	path, original := "", ""
+	path := ""
 	if ok {
-		pictures := s.season.Pictures(record)
-		original = pictures.Original
-		path = map[string]string{"small": pictures.Small, "preview": pictures.Preview, "plate": pictures.Plate, "original": original}[r.PathValue("size")]
+		pictures := season.Pictures(record)
+		path = map[string]string{"small": pictures.Small, "preview": pictures.Preview, "plate": pictures.Plate}[r.PathValue("size")]
 	}
 	s.mu.Unlock()
-	reduce := ok && path == "" && r.PathValue("size") == "small"
-	if reduce {
-		path = original
+	reduce := path == "" && r.PathValue("size") == "small"
+	var f *os.File
+	var info os.FileInfo
+	var err error = errGone
+	switch {
+	case !ok:
+	case path != "":
+		f, info, err = s.within(path)
+	case reduce || r.PathValue("size") == "original":
+		f, info, err = original(season, record)
 	}
-	if path == "" {
-		http.NotFound(w, r)
-		return
-	}
-	f, info, err := s.within(path)
 	if err != nil {
 		http.NotFound(w, r)
 		return
@@ -60,7 +56,7 @@ func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
 			w.WriteHeader(http.StatusNotModified)
 			return
 		}
-		small, err := s.reduced(f, info.Size())
+		small, err := s.small(ctx, r.Context(), season, record, f, info.Size())
 		if err != nil {
 			http.NotFound(w, r)
 			return
@@ -99,6 +95,28 @@ func (s *Server) within(path string) (*os.File, os.FileInfo, error) {
 	return f, info, err
 }
 
+// original opens a photo's own file, which lies where the season's photos do: a
+// link of photos/ or of a folder in it may lead there, one of the file may not.
+func original(season *pipeline.Season, record *pipeline.Record) (*os.File, os.FileInfo, error) {
+	if err := season.Dir.Own(record.Photo.File); err != nil {
+		return nil, nil, err
+	}
+	return openRegular(season.Pictures(record).Original)
+}
+
+// openRegular opens a file that is one, never a pipe, which would wait.
+func openRegular(path string) (*os.File, os.FileInfo, error) {
+	info, err := os.Stat(path)
+	if err == nil && !info.Mode().IsRegular() {
+		err = fmt.Errorf("%s: no regular file", path)
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	f, err := os.Open(path)
+	return f, info, err
+}
+
 // pictureKind is the media type of a picture, by its content; "": it is none,
 // whatever it is called.
 func pictureKind(f io.ReadSeeker) (string, error) {
@@ -115,56 +133,13 @@ func pictureKind(f io.ReadSeeker) (string, error) {
 	return kind, err
 }
 
-// reduced makes a small upright picture of a photo: of the reduced one that the
-// phone wrote into it, or where there is none of the whole.
-func (s *Server) reduced(f *os.File, size int64) ([]byte, error) {
-	s.reducing.Lock()
-	defer s.reducing.Unlock()
-	var picture image.Image
+// small makes the small picture: of the reduced one that the phone wrote into
+// the photo, or where there is none of the whole.
+func (s *Server) small(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record, f *os.File, size int64) ([]byte, error) {
 	if thumbnail, orientation := intake.Thumbnail(f, size); thumbnail != nil {
-		if small, err := whole(bytes.NewReader(thumbnail)); err == nil {
-			picture = upright(small, orientation)
+		if picture, err := decode(asked, bytes.NewReader(thumbnail), mostInside); err == nil {
+			return reduced(upright(picture, orientation), smallPx)
 		}
 	}
-	if picture == nil {
-		var err error
-		if picture, err = whole(f); err != nil {
-			return nil, err
-		}
-	}
-	var b bytes.Buffer
-	err := jpeg.Encode(&b, imaging.Fit(picture, smallPx, smallPx, imaging.Box), &jpeg.Options{Quality: smallQuality})
-	return b.Bytes(), err
-}
-
-// whole decodes a picture of a bounded size, upright where it says itself how
-// it lies.
-func whole(f io.ReadSeeker) (image.Image, error) { return decode(f, imaging.AutoOrientation(true)) }
-
-// stored decodes it as its pixels lie in the file.
-func stored(f io.ReadSeeker) (image.Image, error) { return decode(f) }
-
-func decode(f io.ReadSeeker, how ...imaging.DecodeOption) (image.Image, error) {
-	c, _, err := image.DecodeConfig(f)
-	if err != nil {
-		return nil, err
-	}
-	if float64(c.Width)*float64(c.Height) > mostPixels {
-		return nil, fmt.Errorf("%d x %d px: more than is decoded here", c.Width, c.Height)
-	}
-	if _, err := f.Seek(0, io.SeekStart); err != nil {
-		return nil, err
-	}
-	return imaging.Decode(f, how...)
-}
-
-// upright turns a picture as its orientation says (Exif 2.32, tag 274).
-func upright(p image.Image, orientation int) image.Image {
-	turns := map[int]func(image.Image) *image.NRGBA{
-		2: imaging.FlipH, 3: imaging.Rotate180, 4: imaging.FlipV, 5: imaging.Transpose, 6: imaging.Rotate270, 7: imaging.Transverse, 8: imaging.Rotate90,
-	}
-	if turn, ok := turns[orientation]; ok {
-		return turn(p)
-	}
-	return p
+	return s.whole(serving, asked, season, record, smallPx)
 }

@@ -47,8 +47,10 @@ func (s *Server) redraw(ctx context.Context, r *http.Request) (any, error) {
 	}
 	s.writing.Lock()
 	defer s.writing.Unlock()
-	s.looking.Lock()
-	defer s.looking.Unlock()
+	if err := s.looking.take(r.Context()); err != nil {
+		return nil, err
+	}
+	defer s.looking.give()
 	crew, err := s.seeing(ctx)
 	if err != nil {
 		return nil, err

@@ -2,10 +2,12 @@ package review
 
 import (
 	"errors"
+	"io/fs"
 	"net/http"
 	"strings"
 	"time"
 
+	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/words"
 )
 
@@ -90,10 +92,15 @@ func (s *Server) append(r *http.Request, all []words.Word) (any, error) {
 		return nil, asked("no words")
 	}
 	lines, err := s.season.Say(r.Context(), all...)
-	if err != nil {
-		if errors.Is(err, words.ErrBusy) {
-			return nil, fault{http.StatusServiceUnavailable, err.Error()}
-		}
+	var disk *fs.PathError
+	switch {
+	case err == nil:
+	case lines != nil: // they stand; only the season could not be read anew, which the next request tells
+	case errors.Is(err, words.ErrBusy):
+		return nil, fault{http.StatusServiceUnavailable, err.Error()}
+	case errors.As(err, &disk), errors.Is(err, pipeline.ErrLess):
+		return nil, err // nothing is wrong with what was asked
+	default:
 		return nil, asked("%v", err)
 	}
 	var out struct {

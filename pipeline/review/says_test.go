@@ -129,3 +129,19 @@ func TestARunIsBegunOnce(t *testing.T) {
 		t.Errorf("%+v", p)
 	}
 }
+
+// TestAFaultOfTheDiskIsNotTheAskers: it is answered as one of this side, and no word stands.
+func TestAFaultOfTheDiskIsNotTheAskers(t *testing.T) {
+	dir := written(t)
+	s, h := served(t, dir)
+	if err := os.MkdirAll(filepath.Join(dir, "paper", ".words.lock"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	w := sent(h, s.own("POST", "/say", `{"by":"AB","words":[{"about":"jacket 14","what":"waiver gridded","value":"undercut"}]}`))
+	if w.Code != http.StatusInternalServerError {
+		t.Errorf("%d %s", w.Code, w.Body)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "words.log")); err == nil {
+		t.Error("a word was kept")
+	}
+}

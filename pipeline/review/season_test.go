@@ -48,7 +48,7 @@ func written(t *testing.T, photos ...string) (dir string) {
 func writePhoto(t *testing.T, dir, name string, picture image.Image, at string) {
 	t.Helper()
 	var b bytes.Buffer
-	tags := scene.Tags{Make: "Anvil", Model: "Ridge 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
+	tags := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
 	if err := scene.WritePhoto(&b, picture, 90, tags); err != nil {
 		t.Fatal(err)
 	}
@@ -76,8 +76,7 @@ func served(t *testing.T, dir string) (*Server, http.Handler) {
 
 // own is a request as the page sends it.
 func (s *Server) own(method, path, body string) *http.Request {
-	r := httptest.NewRequest(method, "http://"+s.host+path, strings.NewReader(body))
-	r.AddCookie(&http.Cookie{Name: s.cookie(), Value: s.secret})
+	r := httptest.NewRequest(method, "http://"+s.host+"/"+s.secret+path, strings.NewReader(body))
 	if method != http.MethodGet {
 		r.Header.Set("Origin", "http://"+s.host)
 	}

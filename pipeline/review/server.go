@@ -29,10 +29,8 @@ type Server struct {
 	host    string // "127.0.0.1:41234", as a browser's Host header has it
 	listen  net.Listener
 
-	reducing sync.Mutex // one photo is decoded at a time
-
 	writing sync.Mutex // to paper/: a run, or one photo drawn anew
-	looking sync.Mutex // of crew, whose child answers one at a time, and held
+	looking turn       // of crew, whose child answers one at a time, and held
 	crew    *children.Crew
 	held    decoded
 
@@ -58,12 +56,12 @@ func New(dir string, o Options) (*Server, error) {
 	if err != nil {
 		return nil, fmt.Errorf("port %d: %w: choose another, or none", o.Port, err)
 	}
-	return &Server{dir: dir, program: o.Program, secret: newSecret(), host: l.Addr().String(), listen: l, season: season}, nil
+	return &Server{dir: dir, program: o.Program, secret: newSecret(), host: l.Addr().String(), listen: l, season: season, looking: newTurn()}, nil
 }
 
 // URL is the address that opens the page. Whoever has it can do all that the
 // page can.
-func (s *Server) URL() string { return "http://" + s.host + "/?secret=" + s.secret }
+func (s *Server) URL() string { return "http://" + s.host + "/" + s.secret + "/" }
 
 // Serve answers until ctx ends; work that was begun is ended too, as Ctrl-C
 // ends a run.
@@ -89,8 +87,8 @@ func (s *Server) serve(ctx context.Context, limit time.Duration) error {
 	err := server.Serve(s.listen)
 	cancel()
 	s.work.wait()
-	s.looking.Lock()
-	defer s.looking.Unlock()
+	_ = s.looking.take(context.Background())
+	defer s.looking.give()
 	if s.crew != nil {
 		s.crew.Close()
 	}
@@ -116,7 +114,7 @@ func (s *Server) Handler(ctx context.Context) http.Handler {
 func (s *Server) routes(ctx context.Context, mux *http.ServeMux) {
 	mux.Handle("GET /state", http.HandlerFunc(s.sendState))
 	mux.Handle("GET /words", answer(s.spoken))
-	mux.Handle("GET /picture/{key}/{size}", http.HandlerFunc(s.picture))
+	mux.Handle("GET /picture/{key}/{size}", http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { s.picture(ctx, w, r) }))
 	mux.Handle("POST /say", answer(s.say))
 	mux.Handle("POST /undo", answer(s.undo))
 	mux.Handle("POST /redraw", answer(func(r *http.Request) (any, error) { return s.redraw(ctx, r) }))

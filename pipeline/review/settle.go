@@ -45,11 +45,13 @@ func (s *Server) ready(ctx context.Context, r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.looking.Lock()
-	defer s.looking.Unlock()
+	if err := s.looking.take(r.Context()); err != nil {
+		return nil, err
+	}
+	defer s.looking.give()
 	crew, err := s.seeing(ctx)
 	if errors.Is(err, errBlind) {
-		_, err = s.hold(season, record)
+		_, err = s.hold(r.Context(), season, record)
 		return struct{}{}, err
 	}
 	if err == nil {
@@ -76,8 +78,10 @@ func (s *Server) try(ctx context.Context, r *http.Request) (any, error) {
 		return nil, err
 	}
 	began := time.Now()
-	s.looking.Lock()
-	defer s.looking.Unlock()
+	if err := s.looking.take(r.Context()); err != nil {
+		return nil, err
+	}
+	defer s.looking.give()
 	var child *children.Child
 	crew, err := s.seeing(ctx)
 	switch {

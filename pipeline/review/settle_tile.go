@@ -11,11 +11,10 @@ import (
 	"net/http"
 	"strconv"
 
-	"github.com/disintegration/imaging"
-
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/layout"
 )
 
 // tilePx is the side of the pieces in which the page is sent a photo at full
@@ -62,14 +61,16 @@ func (s *Server) tile(ctx context.Context, w http.ResponseWriter, r *http.Reques
 // cut is a piece of a photo: from the vision program, which keeps the photo
 // decoded, or without it from the file.
 func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record, box image.Rectangle) ([]byte, error) {
-	s.looking.Lock()
-	defer s.looking.Unlock()
+	if err := s.looking.take(asked); err != nil {
+		return nil, err
+	}
+	defer s.looking.give()
 	if crew, err := s.seeing(serving); err == nil {
-		return s.bare(asked, crew.Child(0), season.Source(record), pipeline.Crop(box.Min.X, box.Min.Y, box.Dx(), box.Dy()))
+		return s.bare(asked, crew.Child(0), season.Source(record), layout.Crop(box.Min.X, box.Min.Y, box.Dx(), box.Dy()))
 	} else if !errors.Is(err, errBlind) {
 		return nil, err
 	}
-	picture, err := s.hold(season, record)
+	picture, err := s.hold(asked, season, record)
 	if err != nil {
 		return nil, err
 	}
@@ -81,14 +82,15 @@ func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, re
 }
 
 // hold decodes a photo, and keeps it for the next piece; s.looking is held.
-func (s *Server) hold(season *pipeline.Season, record *pipeline.Record) (image.Image, error) {
+func (s *Server) hold(asked context.Context, season *pipeline.Season, record *pipeline.Record) (image.Image, error) {
 	if s.held.key != record.Photo.SHA256 {
-		f, _, err := s.within(season.Pictures(record).Original)
+		f, _, err := original(season, record)
 		if err != nil {
 			return nil, err
 		}
 		defer f.Close()
-		picture, err := stored(f)
+		s.held = decoded{} // not two at a time
+		picture, err := stored(asked, f)
 		if err != nil {
 			why := ""
 			if !errors.Is(err, image.ErrFormat) {
@@ -118,7 +120,7 @@ func (s *Server) base(ctx context.Context, w http.ResponseWriter, r *http.Reques
 			return
 		}
 	}
-	content, err := s.reducedBase(ctx, r.Context(), season, record)
+	content, err := s.whole(ctx, r.Context(), season, record, basePx)
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusConflict)
 		return
@@ -126,21 +128,23 @@ func (s *Server) base(ctx context.Context, w http.ResponseWriter, r *http.Reques
 	_, _ = w.Write(content)
 }
 
-func (s *Server) reducedBase(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record) ([]byte, error) {
-	s.looking.Lock()
-	defer s.looking.Unlock()
+// whole is a photo reduced to a long side, as a JPEG: by the vision program, or
+// without it from what is decoded here.
+func (s *Server) whole(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record, longPx float64) ([]byte, error) {
+	if err := s.looking.take(asked); err != nil {
+		return nil, err
+	}
+	defer s.looking.give()
 	if crew, err := s.seeing(serving); err == nil {
-		return s.bare(asked, crew.Child(0), season.Source(record), pipeline.Whole(record, basePx))
+		return s.bare(asked, crew.Child(0), season.Source(record), layout.Whole(record.Camera(), longPx))
 	} else if !errors.Is(err, errBlind) {
 		return nil, err
 	}
-	picture, err := s.hold(season, record)
+	picture, err := s.hold(asked, season, record)
 	if err != nil {
 		return nil, err
 	}
-	var b bytes.Buffer
-	err = jpeg.Encode(&b, imaging.Fit(picture, basePx, basePx, imaging.Box), &jpeg.Options{Quality: 82})
-	return b.Bytes(), err
+	return reduced(picture, longPx)
 }
 
 // basePx is the long side of the whole photo as the page gets it.

@@ -98,7 +98,7 @@ func (s *Server) sendState(w http.ResponseWriter, r *http.Request) {
 // refresh makes the state anew where anything in the season's folder has
 // changed. s.mu is held.
 func (s *Server) refresh(ctx context.Context) error {
-	stamp, err := s.season.Stamp()
+	stamp, err := s.season.Dir.Stamp()
 	if err != nil {
 		return err
 	}
@@ -109,11 +109,11 @@ func (s *Server) refresh(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	report, records, err := season.Check(ctx)
+	now, err := season.Check(ctx)
 	if err != nil {
 		return err
 	}
-	state, keyed := s.stateOf(season, report, records)
+	state, keyed := s.stateOf(season, now)
 	text, err := json.Marshal(state)
 	if err != nil {
 		return err
@@ -123,22 +123,22 @@ func (s *Server) refresh(ctx context.Context) error {
 	return nil
 }
 
-func (s *Server) stateOf(season *pipeline.Season, report audit.Report, records []*pipeline.Record) (State, map[string]*pipeline.Record) {
-	state := State{Season: season.Register.Season.Name, Views: register.Views, Stages: register.Stages, Report: report, Vision: s.program != "", Photos: []Photo{}}
+func (s *Server) stateOf(season *pipeline.Season, now pipeline.State) (State, map[string]*pipeline.Record) {
+	state := State{Season: season.Register.Season.Name, Views: register.Views, Stages: register.Stages, Report: now.Report, Vision: s.program != "", Photos: []Photo{}}
 	for _, u := range season.Register.SetUps {
 		state.SetUps = append(state.SetUps, u.Name)
 	}
 	for _, ref := range season.Register.Season.References {
 		state.Carried = append(state.Carried, ref.Reference.String())
 	}
-	for _, p := range season.Register.Problems {
+	for _, p := range now.Problems {
 		state.Problems = append(state.Problems, p.Error())
 	}
-	for _, n := range season.Notices {
+	for _, n := range now.Notices {
 		state.Notices = append(state.Notices, n.Text)
 	}
-	keyed := make(map[string]*pipeline.Record, len(records))
-	order := slices.Clone(records)
+	keyed := make(map[string]*pipeline.Record, len(now.Records))
+	order := slices.Clone(now.Records)
 	slices.SortStableFunc(order, byPhone)
 	var before *pipeline.Record
 	for _, r := range order {

@@ -5,15 +5,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
 
 	"github.com/gofrs/flock"
-
-	"fieldjacket/pipeline/keep"
 )
 
 // ErrBusy says that another program has held the log for too long.
@@ -24,7 +21,8 @@ const patience = 5 * time.Second
 
 // Append adds words to the log of the season folder dir, all or none, and returns their lines. It makes the log when there is
 // none, never changes a line, and has flushed it to the disk when it returns. Several programs may append: a lock
-// below paper/ has them wait for each other. An error names the word that is wrong; then nothing is written.
+// below paper/ has them wait for each other. An error names the word that is wrong, or why nothing could be
+// written; then nothing is.
 func Append(dir string, said ...Word) ([]Line, error) {
 	for _, w := range said {
 		if err := w.Check(); err != nil {
@@ -42,37 +40,17 @@ func Append(dir string, said ...Word) ([]Line, error) {
 		return nil, err
 	}
 	defer unlock()
-	path := filepath.Join(dir, File)
-	_, missing := os.Stat(path)
-	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o644)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	before, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
-	if err != nil {
-		return nil, err
-	}
-	text := closing(before, errors.Is(missing, os.ErrNotExist))
-	number := 1 + bytes.Count(before, []byte("\n")) + strings.Count(text, "\n")
 	lines := make([]Line, len(said))
-	for i, w := range said {
-		lines[i] = Line{Word: w, Number: number + i, Mark: markOf(w.line())}
-		text += w.line() + "\n"
-	}
-	if len(before)+len(text) > maxBytes {
-		return nil, fmt.Errorf("%s: is full at %d MB", path, maxBytes>>20)
-	}
-	if _, err := f.WriteString(text); err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
-	}
-	if err := f.Sync(); err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
-	}
-	if missing != nil {
-		if err := keep.Named(path); err != nil {
-			return nil, err
+	err = add(filepath.Join(dir, File), func(number int) string {
+		var text strings.Builder
+		for i, w := range said {
+			lines[i] = Line{Word: w, Number: number + i, Mark: markOf(w.line())}
+			text.WriteString(w.line() + "\n")
 		}
+		return text.String()
+	})
+	if err != nil {
+		return nil, err
 	}
 	return lines, nil
 }

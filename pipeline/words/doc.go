@@ -39,7 +39,7 @@
 //	outline NAME    bone at POINT POINT POINT ..., or bone level 8cm at ...: that far below the reference; also block
 //	about photos or a set-up
 //	depth           8cm, from the reference down to the bone; depth B3: in square B3
-//	tape A1 to F6   412mm, or in a photo 412mm at POINT POINT
+//	tape A1 to F6   707mm from the middle of one square to that of the other, or in a photo 412mm at POINT POINT
 //	about a jacket
 //	waiver gridded  the reason; the initials are those of the line
 //	about a line

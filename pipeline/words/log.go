@@ -30,6 +30,7 @@ const opening = "# what people said: time, initials, about, what, value, with ta
 // A Log is every word that could be read, in the order of the file. The zero Log has none.
 type Log struct {
 	Lines []Line
+	text  []byte // as read
 }
 
 // Read reads the log of the season folder dir; without one it has no words. Each line that cannot be used is a problem; a log that is
@@ -49,7 +50,7 @@ func Read(dir string) (*Log, []register.Problem) {
 }
 
 func readLog(content []byte) (*Log, []register.Problem) {
-	log := &Log{}
+	log := &Log{text: content}
 	var problems []register.Problem
 	fault := func(number int, line, allowed string) {
 		problems = append(problems, register.Problem{File: File, Row: number, Value: strings.ToValidUTF8(line, "?"), Allowed: allowed, Lost: register.LostLine})

@@ -145,7 +145,7 @@ func (r *reading) fits(ref calibrate.Reference, camera calibrate.Camera) *calibr
 	case errors.As(err, &refusal):
 		return refusal
 	}
-	return refuseFew(err.Error())
+	return refuseFew(err.Error()).At(calibrate.Like)
 }
 
 // classes is the hit rate of the weakest class of line numbers, modulo 2 and

@@ -206,4 +206,7 @@ func (r *reading) shrink() bool {
 
 const retakeGrid = "retake it squarer from above in even light, the whole grid in the frame, nothing lying on the strings; a card or bar laid on the bone also gives the scale"
 
-func refuseFew(why string) *calibrate.Refusal { return calibrate.Refuse(retakeGrid, "grid: %s", why) }
+// refuseFew is a refusal where no grid is to be seen.
+func refuseFew(why string) *calibrate.Refusal {
+	return calibrate.Refuse(retakeGrid, "grid: %s", why).At(calibrate.Unseen)
+}

@@ -36,10 +36,10 @@ export async function post(path, body) {
 
 // fetchState gives the state, or null where it is still the one with that tag.
 export async function fetchState(tag) {
-  const response = await asked("/state", {headers: tag ? {"If-None-Match": tag} : {}, cache: "no-store"});
+  const response = await asked("state", {headers: tag ? {"If-None-Match": tag} : {}, cache: "no-store"});
   if (response.status === 304) return null;
   const tagNow = response.headers.get("ETag");
   return {state: await answered(response), tag: tagNow};
 }
 
-export const pictureOf = (photo, size) => `/picture/${photo.key}/${size}`;
+export const pictureOf = (photo, size) => `picture/${photo.key}/${size}`;

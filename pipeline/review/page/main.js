@@ -48,7 +48,7 @@ async function say(words, text) {
     return false;
   }
   try {
-    const {lines} = await post("/say", {by, words});
+    const {lines} = await post("say", {by, words});
     undoable.push(lines);
     tell(text);
     await renew();
@@ -62,7 +62,7 @@ async function say(words, text) {
 // takeBack says that lines of words.log count as never written.
 async function takeBack(lines) {
   try {
-    await post("/undo", {by: $("by").value.trim(), lines: lines.map(({number, mark}) => ({number, mark}))});
+    await post("undo", {by: $("by").value.trim(), lines: lines.map(({number, mark}) => ({number, mark}))});
     tell("Taken back.");
     await renew();
     return true;
@@ -141,7 +141,7 @@ function header(ran) {
 $("undo").addEventListener("click", undo);
 $("run").addEventListener("click", async () => {
   try {
-    await post("/run", {});
+    await post("run", {});
     await renew();
   } catch (e) {
     tell(e.message, true);

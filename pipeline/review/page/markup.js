@@ -77,7 +77,7 @@ export function markTool({photo, page, view}) {
     const mine = ++asked;
     const level = fields.level();
     try {
-      const {text} = await post("/measure", {photo: photo.key, at: points.map(p => [p.x, p.y]), ...(level === null ? {} : {level_cm: level})});
+      const {text} = await post("measure", {photo: photo.key, at: points.map(p => [p.x, p.y]), ...(level === null ? {} : {level_cm: level})});
       if (mine === asked) measured.textContent = text;
     } catch (e) {
       if (mine === asked) measured.textContent = e.message;
@@ -116,7 +116,7 @@ export function markTool({photo, page, view}) {
 
   async function listed() {
     try {
-      const {lines} = await get("/words");
+      const {lines} = await get("words");
       said = lines.filter(w => !w.undone && !w.undo && w.about === `photo ${photo.file}` && w.value);
       const seen = new Set(); // the newest of each counts
       said = said.filter(w => !seen.has(w.what) && seen.add(w.what));
@@ -131,7 +131,7 @@ export function markTool({photo, page, view}) {
   async function redrawn() {
     if (!page.state.vision) return;
     try {
-      await post("/redraw", {photo: photo.key});
+      await post("redraw", {photo: photo.key});
       await page.renew();
     } catch (e) {
       page.tell(e.message, true);

@@ -142,7 +142,7 @@ export function settlePane(root, page) {
 
   async function redraw(key) {
     try {
-      await post("/redraw", {photo: key});
+      await post("redraw", {photo: key});
       await page.renew();
     } catch (e) {
       page.tell(e.message, true);

@@ -49,7 +49,7 @@ export function openSettle(pane, photo, page) {
   }
 
   pane.replaceChildren(stage);
-  post("/ready", {photo: photo.key}).catch(e => page.tell(e.message, true)); // decode it now, not at the first drop
+  post("ready", {photo: photo.key}).catch(e => page.tell(e.message, true)); // decode it now, not at the first drop
   open("Scale");
   stage.scrollIntoView({block: "start"});
   side.querySelector("select").focus({preventScroll: true});

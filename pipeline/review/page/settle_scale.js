@@ -35,7 +35,7 @@ export function scaleTool({photo, page, view}) {
   const accept = make("button", {type: "button", class: "go", text: "Accept", disabled: true, onclick: accepted});
   const why = make("input", {size: 16, placeholder: "why, if you like"});
   const none = make("button", {type: "button", text: "No scale", onclick: noScale});
-  const root = make("div", {},
+  const root = make("div", {class: "scaling"},
     make("div", {class: "bar"}, make("label", {}, "Reference ", kind), make("label", {}, "Size ", sized), cellsLabel),
     hint, result,
     make("div", {class: "bar"}, accept), make("div", {class: "bar"}, none, make("label", {}, "because ", why)),
@@ -139,7 +139,7 @@ export function scaleTool({photo, page, view}) {
     const mine = ++asked;
     const began = performance.now();
     try {
-      const answer = await post("/try", {photo: photo.key, reference: word()});
+      const answer = await post("try", {photo: photo.key, reference: word()});
       if (mine !== asked) return; // something was moved since
       got = answer;
       show(performance.now() - began);
@@ -186,7 +186,7 @@ export function scaleTool({photo, page, view}) {
   async function redrawn(text) {
     if (!page.state.vision) return;
     try {
-      await post("/redraw", {photo: photo.key});
+      await post("redraw", {photo: photo.key});
       await page.renew();
       page.tell(text);
     } catch (e) {

@@ -8,7 +8,7 @@ const kept = 160; // pieces, of half a megapixel each at most
 export function tilesOf(photo, arrived) {
   const whole = new Image();
   whole.addEventListener("load", arrived);
-  whole.src = `/base/${photo.key}`;
+  whole.src = `base/${photo.key}`;
   const pieces = new Map();
 
   function piece(col, row) {
@@ -17,7 +17,7 @@ export function tilesOf(photo, arrived) {
     if (!img) {
       img = new Image();
       img.addEventListener("load", arrived);
-      img.src = `/tile/${photo.key}/${name}`;
+      img.src = `tile/${photo.key}/${name}`;
       pieces.set(name, img);
       if (pieces.size > kept) pieces.delete(pieces.keys().next().value);
     }

@@ -5,7 +5,7 @@ import {make, photos} from "./element.js";
 import {makeStrip} from "./strip.js";
 
 const needsSorting = p => (p.needs || []).some(n => n.kind === "jacket" || n.kind === "conflict");
-const isOffered = p => p.belongs.strength === "carried" || (p.belongs.suggested || []).length === 1;
+const isOffered = p => p.belongs.strength === "carried" || (p.belongs.suggested || []).length === 1 && !p.belongs.unsure;
 const shows = {
   open: needsSorting,
   offered: isOffered,
@@ -122,7 +122,7 @@ export function sortPane(root, page) {
       photo: p.key, what: "jackets", value: (p.belongs.jackets || p.belongs.suggested).join("; "),
     }));
     if (strip.chosen.size && !said.length) {
-      page.tell("None of the chosen photos has a suggestion, or they have several.", true);
+      page.tell("None of the chosen photos has one suggestion by a clock that can be relied on: settle them one by one.", true);
       return;
     }
     await words(said, `${photos(said.length)}: as suggested.`, true);

@@ -16,7 +16,7 @@ export function wordsPane(root, page) {
     tag = page.tag;
     let got;
     try {
-      got = await get("/words");
+      got = await get("words");
     } catch (e) {
       page.tell(e.message, true);
       return;

@@ -1,0 +1,104 @@
+package pipeline
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fieldjacket/pipeline/folder"
+	"fieldjacket/pipeline/offload"
+	"fieldjacket/pipeline/record"
+)
+
+// CopyOptions say what is copied off a phone or card.
+type CopyOptions struct {
+	From   string // the folder at which it is mounted; only read
+	As     string // the folder below photos/
+	Second string // a drive's folder that gets the same; "": none
+}
+
+// Copy takes photos, films and sidecars off a phone into photos/, and into a second place below the season's name, and keeps what
+// was verified for the check and the days' pages. The error says that nothing was done, or that ctx has ended.
+func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress) (r offload.Result, t offload.Tale, err error) {
+	if err := s.canCopyAs(o.As); err != nil {
+		return r, t, err
+	}
+	from, err := offload.Open(o.From)
+	if err != nil {
+		return r, t, err
+	}
+	to := []offload.Place{{Dir: filepath.Join(s.Dir.Photos(), o.As)}}
+	if o.Second != "" {
+		here, err := filepath.Abs(string(s.Dir))
+		if err != nil {
+			return r, t, err
+		}
+		drive, err := filepath.Abs(o.Second)
+		if err != nil {
+			return r, t, err
+		}
+		to = append(to, offload.Place{Name: filepath.Base(drive), Dir: filepath.Join(drive, filepath.Base(here), "photos", o.As), Drive: drive})
+	}
+	if err := s.apart(o, to); err != nil {
+		return r, t, err
+	}
+	unlock, err := s.Dir.Lock()
+	if err != nil {
+		return r, t, err
+	}
+	defer unlock()
+	kept, err := offload.ReadKept(string(s.Dir))
+	if err != nil {
+		return r, t, err
+	}
+	r, ended := offload.Copy(ctx, from, to, show)
+	if len(r.Files) == 0 && ended != nil {
+		return r, t, fmt.Errorf("%s cannot be listed: %w", o.From, ended)
+	}
+	if len(r.Files) == 0 {
+		return r, t, nil
+	}
+	if ended == nil {
+		if t, err = offload.Tell(ctx, r, s.Dir.Photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {
+			return r, t, err
+		}
+	}
+	kept.Add(o.As, r, t, ended == nil)
+	if err := kept.Write(string(s.Dir)); err != nil {
+		return r, t, err
+	}
+	return r, t, ended
+}
+
+// canCopyAs refuses what is no folder's name on every disk, or is another one's in capitals.
+func (s *Season) canCopyAs(as string) error {
+	if as == "" || strings.ContainsAny(as, `/\<>:"|?*`) || strings.HasPrefix(as, ".") || strings.TrimRight(as, " .") != as || strings.TrimSpace(as) != as || record.Safe(as) == "x-"+as {
+		return fmt.Errorf("--as %q: want the name of a folder below photos/, such as the initials of the phone's owner", as)
+	}
+	there, _ := os.ReadDir(s.Dir.Photos()) // none yet
+	for _, e := range there {
+		if e.Name() != as && strings.EqualFold(e.Name(), as) {
+			return fmt.Errorf("--as %s: photos/%s is there: want the same name, in the same capitals", as, e.Name())
+		}
+	}
+	return nil
+}
+
+// apart refuses folders that lie within each other, where a copy would be copied again, or be its own second.
+func (s *Season) apart(o CopyOptions, to []offload.Place) error {
+	type pair struct{ a, b string }
+	season := string(s.Dir)
+	pairs := []pair{{o.From, season}, {season, o.From}, {o.From, to[0].Dir}, {to[0].Dir, o.From}}
+	for _, second := range to[1:] {
+		pairs = append(pairs, pair{second.Drive, season}, pair{second.Drive, to[0].Dir}, pair{second.Dir, season}, pair{second.Dir, to[0].Dir},
+			pair{o.From, second.Drive}, pair{second.Drive, o.From})
+	}
+	for _, p := range pairs {
+		if folder.Inside(p.a, p.b) {
+			return fmt.Errorf("%s lies within %s: want places apart", p.a, p.b)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,200 @@
+package evidence
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/figure"
+)
+
+// A weighed is what speaks for and against the size of one reference in a
+// photo, a phrase each.
+type weighed struct {
+	by, against []string
+	gross       bool // what speaks against it leaves no room for its size
+}
+
+// Where a thing is believed to lie by strings, or by another that lies on the
+// ground or on the bone. Within these a size is borne out; a half or double one
+// lies beyond them.
+const (
+	overStringsCm  = 10
+	underStringsCm = 40
+	underShare     = 0.6 // of the strings' distance from the camera
+	besideCm       = 15
+	besideShare    = 0.3 // of the nearer one's distance
+	tapeLeast      = 0.8 // plate over tape where the level is not known
+	tapeMost       = 1.15
+)
+
+// weigh gathers what is known of the size of one reference. References that are
+// open, not yet known to be there, tell nothing of others.
+func (p *photo) weigh(i int) (w weighed) {
+	s, told := p.out[i], p.told
+	if s.Reference.Kind == calibrate.KindGrid {
+		if told.PitchCm > 0 && !SamePitch(told.PitchCm, s.Reference.PitchCm) {
+			w.against, w.gross = append(w.against, fmt.Sprintf("%s has a pitch of %g cm", told.PitchBy, told.PitchCm)), true
+		}
+		for _, span := range told.Spans {
+			held := span.Hold(s.Reference)
+			w.add(held.Within, !held.Within, "tape check "+held.String())
+			w.gross = w.gross || held.Gross
+		}
+	}
+	if s.Plane == nil {
+		return w
+	}
+	for _, c := range figure.Checks(s.Plane, told.Depth, told.Tapes) {
+		ratio := c.PlateMm.Value / c.LengthMm
+		far := !c.Within && (ratio < tapeLeast || ratio > tapeMost)
+		w.add(c.Within, far, "tape check "+c.String())
+		w.gross = w.gross || far
+	}
+	if s.Reference.Kind == calibrate.KindGrid {
+		for _, from := range p.seen {
+			if from.Reference.Kind != calibrate.KindGrid || len(from.Tiles) == 0 {
+				continue
+			}
+			if mm, printed, ok := s.Plane.TileMm(s.Reference, from.Tiles); ok {
+				far := max(mm/printed, printed/mm) > calibrate.MaxTileRatio
+				w.add(!far, far, fmt.Sprintf("the squares of the frame's tiles are %.1f mm wide by it, printed %.0f mm wide", mm, printed))
+				break
+			}
+		}
+	}
+	for k, o := range p.out {
+		if k != i && !p.open[k] && o.Plane != nil && o.By == "" {
+			w.beside(s, o)
+		}
+	}
+	return w
+}
+
+func (w *weighed) add(agrees, contradicts bool, text string) {
+	switch {
+	case agrees:
+		w.by = append(w.by, text)
+	case contradicts:
+		w.against = append(w.against, text)
+	}
+}
+
+// shown is what other photos of the same set-up have against a grid: another
+// one lay there.
+func shown(s calibrate.Sighting, told Told) (against []string) {
+	for _, other := range told.Shown {
+		if s.Reference.Kind == calibrate.KindGrid && other.SetUp && !same(other.Reference, s.Reference) {
+			against = append(against, fmt.Sprintf("%s of the same set-up shows %s: %s", other.Photo, other.Reference, other.By))
+		}
+	}
+	return against
+}
+
+// beside weighs another reference in the same photo: it lies where such things
+// do, and would not if either were half or twice as large.
+func (w *weighed) beside(s, o calibrate.Sighting) {
+	q, err := calibrate.DepthBetween(s, o)
+	var refused *calibrate.Refusal
+	if errors.As(err, &refused) && refused.Near == calibrate.Contradicts {
+		w.against = append(w.against, refused.Reason)
+	}
+	near, known := s.Plane.DistanceCm()
+	if err != nil || !known {
+		return
+	}
+	name := nameOf(o.Reference)
+	lies := fmt.Sprintf("%s lies %s cm below it", name, q)
+	if q.Value < 0 {
+		lies = fmt.Sprintf("%s lies %s cm above it", name, calibrate.Quantity{Value: -q.Value, U: q.U})
+	}
+	switch {
+	case !believed(s, o, q, near.Value):
+		w.against = append(w.against, lies)
+	case !believed(s, o, resized(q, near, 0.5), near.Value/2) && !believed(s, o, resized(q, near, 2), 2*near.Value):
+		w.by = append(w.by, lies)
+	}
+}
+
+// resized is the depth if the nearer reference were so many times as large,
+// and so as far away.
+func resized(q, distance calibrate.Quantity, times float64) calibrate.Quantity {
+	more := (1 - times) * distance.Value
+	return calibrate.Quantity{Value: q.Value + more, U: math.Hypot(q.U, more*distance.U/distance.Value)}
+}
+
+// believed tells whether o may lie so far behind s, which is farCm away.
+func believed(s, o calibrate.Sighting, q calibrate.Quantity, farCm float64) bool {
+	over, under := min(besideCm, besideShare*farCm), min(besideCm, besideShare*farCm)
+	strings, other := s.Reference.Kind == calibrate.KindGrid, o.Reference.Kind == calibrate.KindGrid
+	switch {
+	case strings && !other:
+		over, under = overStringsCm, min(underStringsCm, underShare*farCm)
+	case other && !strings:
+		over, under = min(underStringsCm, underShare*(farCm+q.Value)), overStringsCm
+	}
+	return q.Value+q.U >= -over && q.Value-q.U <= under
+}
+
+// nameOf is how a sentence speaks of a reference.
+func nameOf(r calibrate.Reference) string {
+	switch r.Kind {
+	case calibrate.KindCard:
+		if r.Card > 0 {
+			return r.String()
+		}
+		return "the card"
+	case calibrate.KindGrid:
+		return fmt.Sprintf("the grid of %g cm squares", r.PitchCm)
+	}
+	return "the " + r.String()
+}
+
+// sizeOf says how the size of a reference that is scaled is known; gross: it is
+// not what is said of it.
+func (p *photo) sizeOf(i int) (size calibrate.Size, gross bool) {
+	s, told, w := p.out[i], p.told, p.weigh(i)
+	size = calibrate.Size{Known: calibrate.Confirmed, Against: append(w.against, shown(s, told)...)}
+	line := s.Reference.CheckLineMm
+	other, lent := borrowed(s, told)
+	switch {
+	case len(w.against) > 0: // nothing that is contradicted is confirmed
+	case len(w.by) > 0 && !p.lent[i]:
+		size.By = strings.Join(w.by, "; ")
+		return size, w.gross
+	case s.Reference.Kind == calibrate.KindCard && line != nil:
+		size.By = fmt.Sprintf("its check line of 100 mm measured %g mm", *line)
+		return size, w.gross
+	case lent:
+		size.Photo, size.By = other.Photo, other.By
+		return size, w.gross
+	}
+	size.Known = calibrate.Assumed
+	switch {
+	case s.By != "":
+		size.Known, size.By = calibrate.Said, s.By
+	case s.Reference.Kind == calibrate.KindGrid && told.PitchCm > 0:
+		size.Known, size.By = calibrate.Said, told.PitchBy
+	case told.Named != "":
+		size.Known, size.By = calibrate.Said, told.Named
+	}
+	return size, w.gross
+}
+
+// borrowed is the other photo that confirms a grid's size for this one.
+func borrowed(s calibrate.Sighting, told Told) (Shown, bool) {
+	i := slices.IndexFunc(told.Shown, func(o Shown) bool {
+		if s.Reference.Kind != calibrate.KindGrid || !same(o.Reference, s.Reference) {
+			return false
+		}
+		across, down := s.Plane.Spans(s.Reference)
+		return o.SetUp || min(across, down) == min(o.Cells[0], o.Cells[1]) && max(across, down) == max(o.Cells[0], o.Cells[1])
+	})
+	if i < 0 {
+		return Shown{}, false
+	}
+	return told.Shown[i], true
+}

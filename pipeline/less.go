@@ -1,0 +1,148 @@
+package pipeline
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+	"time"
+
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/words"
+)
+
+// ErrLess says that a season holds less than the last run knew, and that nothing was done: what is away for an hour (a card, a
+// disk, a file that is being copied) must not take finished paper and people's words with it.
+var ErrLess = errors.New("nothing was done, since the last run knew more than is here")
+
+// What the last run knew, below paper/records: words.log as it was, and what the register was made of, one a line.
+const (
+	wordsKnown  = "words.known"
+	sheetsKnown = "sheets.known"
+)
+
+// asMuch fails with [ErrLess] where the season holds less than the last run knew and nobody has said that it is gone for good.
+// Otherwise it keeps what this run knows.
+func (s *Season) asMuch(files []string, earlier record.All, o RunOptions) error {
+	less, gone, err := s.less(files, earlier, o)
+	if err != nil {
+		return err
+	}
+	if len(less) > 0 {
+		return fmt.Errorf("%s\n%w", strings.Join(less, "\n"), ErrLess)
+	}
+	if len(gone) > 0 {
+		now := time.Now()
+		if zone := s.Register.Season.Zone; zone != nil {
+			now = now.In(zone)
+		}
+		if err := words.GiveUp(string(s.Dir), now, len(gone)); err != nil {
+			return err
+		}
+	}
+	return errors.Join(s.keepKnown(wordsKnown, s.Words.Text()), s.keepKnown(sheetsKnown, []byte(strings.Join(s.madeOf(), "\n"))))
+}
+
+// madeOf is what the register is made of: sheets, and jackets that were carried over, which hold a blank in their names.
+func (s *Season) madeOf() (parts []string) {
+	parts = append(parts, s.Register.Sheets...)
+	for _, j := range s.Register.Jackets {
+		if j.Carried != nil {
+			parts = append(parts, j.Carried.String())
+		}
+	}
+	return parts
+}
+
+// less says what the last run knew that is no longer here, with what to do, and gives the words among it.
+func (s *Season) less(files []string, earlier record.All, o RunOptions) (less []string, gone []words.Word, err error) {
+	known, err := s.known(sheetsKnown)
+	if err != nil {
+		return nil, nil, err
+	}
+	parts := s.madeOf()
+	for name := range strings.SplitSeq(string(known), "\n") {
+		switch carried := strings.Contains(name, " "); {
+		case name == "" || slices.Contains(parts, name):
+		case !carried:
+			less = append(less, fmt.Sprintf("the sheet of %s is not here or empty: put it back; one that is no longer wanted stays with its head row only", name))
+		case !o.PhotosGone:
+			less = append(less, fmt.Sprintf("%s, which was carried over, is not below %s/earlier: put its folder back, or bring it again; if it is gone for good: fieldjacket run %s --photos-gone", name, s.Dir, s.Dir))
+		}
+	}
+	if away := awayOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
+		less = append(less, s.tellAway(away))
+	}
+	gone, err = s.wordsGone()
+	if err == nil && len(gone) > 0 && !o.WordsRestored {
+		less = append(less, s.tellGone(gone))
+	}
+	return less, gone, err
+}
+
+// wordsGone are the words that the last run knew and words.log no longer has.
+func (s *Season) wordsGone() ([]words.Word, error) {
+	known, err := s.known(wordsKnown)
+	return s.Words.Lacking(words.Parse(known)), err
+}
+
+// tellGone says which words are gone, the first of them by name.
+func (s *Season) tellGone(gone []words.Word) string {
+	are := "are"
+	if len(gone) == 1 {
+		are = "is"
+	}
+	return fmt.Sprintf("%s has become shorter: of the words that the last run had read %d %s gone, such as %q: put the whole log back (the last run's copy of it is %s); if they are gone for good: fieldjacket run %s --words-restored",
+		words.File, len(gone), are, gone[0], s.Dir.Paper("records", wordsKnown), s.Dir)
+}
+
+// mostEmptied is how many folders a message names.
+const mostEmptied = 5
+
+func (s *Season) tellAway(a away) string {
+	here := "none"
+	if a.now > 0 {
+		here = fmt.Sprint(a.now)
+	}
+	text := fmt.Sprintf("%s: %s of the %d photos that the last run knew", s.Dir.Photos(), here, a.known)
+	if n := len(a.emptied); n > 0 {
+		text += ", none is left in " + strings.Join(a.emptied[:min(n, mostEmptied)], ", ")
+		if n > mostEmptied {
+			text += fmt.Sprintf(" and %d more folders", n-mostEmptied)
+		}
+	}
+	return text + fmt.Sprintf(": is a card or disk not connected? If they are gone for good: fieldjacket run %s --photos-gone takes their plates away", s.Dir)
+}
+
+// photos are the files that the runs before took for photos, and those of files that none of them took for something else.
+func photosOf(e record.All, files []string) (known, now []string) {
+	other := map[string]bool{}
+	for file, r := range e.ByFile() {
+		if other[file] = r.NotPhoto(); !other[file] {
+			known = append(known, file)
+		}
+	}
+	return known, slices.DeleteFunc(slices.Clone(files), func(file string) bool { return other[file] })
+}
+
+// known reads what the last run knew; nil: no run has kept it.
+func (s *Season) known(name string) ([]byte, error) {
+	content, err := keep.Read(s.Dir.Paper("records", name), mostKnown)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	return content, err
+}
+
+// mostKnown bounds what is kept: words.log may have half as much.
+const mostKnown = 64 << 20
+
+func (s *Season) keepKnown(name string, content []byte) error {
+	if before, err := s.known(name); err != nil || bytes.Equal(before, content) {
+		return err
+	}
+	return keep.Bytes(s.Dir.Paper("records", name), 0o644, content)
+}

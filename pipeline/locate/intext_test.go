@@ -1,0 +1,87 @@
+package locate
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// told are ways in which people write a position into a cell or a text.
+var told = []string{
+	"-31.12345, -32.65432", "31.12345 S 32.65432 W", "31°07'24\"S 32°39'15\"W", "S31 07.413 W32 39.26", "31° 07.413' S, 32° 39.260' W",
+	"25 south 581454 5688351", "25H 581454mE 5688351mN", "25HES8145488351", "25H ES 81454 88351", "25S 0560000 4250000", "0560000 4250000",
+	"E 581454 N 5688351", "581454/5688351", "R 4482361 H 7335671", "2'600'000 / 1'200'000", "25483699 5688351", "lat: -31.12345; lon: -32.65432",
+	"geo:-31.12345,-32.65432", "https://maps.invalid/@-31.12345,-32.65432,17z", "-31,12345; -32,65432", "///bone.matrix.plaster", "T12N R4W", "T. 12 N., R. 4 W",
+	// Open Location Code, test data for validity (Google, Apache 2.0): whole, padded and short codes.
+	"8FWC2345+G6", "8FWC2345+G6G", "8fwc2345+", "8FWCX400+", "WC2345+G6g", "2345+G6", "849VGJQF+VX7QR3J",
+}
+
+func TestPositionsInTextAreFound(t *testing.T) {
+	for _, position := range told {
+		if !IsPosition(position) {
+			t.Errorf("%q alone is no position", position)
+		}
+		for _, format := range []string{"%s", "the point is %s", "(%s), by the ford", "left bank: %s. Then 3 coats of 10 % resin"} {
+			text := strings.Replace(format, "%s", position, 1)
+			spans := InText(text)
+			if len(spans) != 1 {
+				t.Errorf("%q: found %d positions", text, len(spans))
+				continue
+			}
+			for _, rest := range []string{text[:spans[0][0]], text[spans[0][1]:]} {
+				for _, kept := range []string{"3 coats of 10 %", ",17z"} {
+					rest = strings.ReplaceAll(rest, kept, "")
+				}
+				if strings.ContainsAny(rest, "0123456789") || strings.Contains(rest, "matrix") || strings.Contains(rest, "+") {
+					t.Errorf("%q: %q is left", text, rest)
+				}
+			}
+		}
+	}
+}
+
+// In a cell of its own less tells a place.
+func TestPositionsInCells(t *testing.T) {
+	for _, cell := range []string{"-31.12345", "32,65432 W", "31°07'24\"", "31 07 24, 32 39 15", "NA 123 456", "NA1234567890", "31.1 S 32.6 W", "12345 67890", "483 699 / 4 388 929", "S 31°07.413'"} {
+		if !IsPosition(cell) {
+			t.Errorf("%q is no position", cell)
+		}
+	}
+	for _, cell := range []string{"", "wind from the west", "12 14", "82 x 40", "2 of 3", "2026-03-12 14:02", "VC 07/26", "IMG_20260710_080020123.jpg", "118", "31 S 32 W", "0.25", "12.5", "123456", "5 % w/v", "C4; C5", "10:20", "+49 555 1234567"} {
+		if IsPosition(cell) {
+			t.Errorf("%q is a position", cell)
+		}
+	}
+}
+
+// What crews write of bones, glue and numbers stays.
+func TestTextsWithoutPosition(t *testing.T) {
+	for _, text := range []string{
+		"two coats of 10 % in acetone, 20 minutes apart", "412 mm from A1 to F6", "strike 118°, dip 12° E", "N 45° E, 12 cm", "N45°30'E is the axis", "tube 3 + bottle A", "found 2026-03-12 14:02, 3 pieces of 5",
+		"casts 12345 and 12346", "12.5 14.2 8.1 cm", "length 12.55, width 14.25", "bone 8 cm below strings, 3 S of the peg", "photos IMG_0412-0431, IMG_20260710_080020.jpg", "20260710 080020", "2+3 coats", "moved 2 m N and 3 m E", "call 0555 123456",
+		"weighed 120.5 kg; 61.5 kg", "CC+GM", "museum number 123456",
+	} {
+		for _, s := range InText(text) {
+			t.Errorf("%q: %q is taken for a position", text, text[s[0]:s[1]])
+		}
+	}
+}
+
+// The published points are found whatever the form.
+func TestPublishedPointsInText(t *testing.T) {
+	for _, row := range vectors(t, "geoconvert_utm.tsv") {
+		if row["zone"] == "UPS" {
+			continue
+		}
+		lat, lon := value(t, row, "lat"), value(t, row, "lon")
+		for _, at := range []string{
+			fmt.Sprintf("%.5f, %.5f", lat, lon), fmt.Sprintf("%.3f° %.3f°", lat, lon),
+			fmt.Sprintf("%s %s %.0f %.0f", row["zone"], row["hemisphere"], value(t, row, "easting"), value(t, row, "northing")), row["MGRS_1m"], row["MGRS_100m"],
+		} {
+			text := "3 coats; seen from " + at + " by the ford, 2 m down"
+			if spans := InText(text); len(spans) != 1 || text[spans[0][0]:spans[0][1]] != at {
+				t.Errorf("%s: %q has positions at %v", row["name"], text, spans)
+			}
+		}
+	}
+}

@@ -1,0 +1,55 @@
+package plate
+
+import (
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/evidence"
+	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/words"
+)
+
+// A season is what the sheets of an invented season say.
+type season struct {
+	Register *register.Register
+	norths   func(r *record.Record, jacket string) figure.Norths
+}
+
+// A shot is an invented photo of it.
+type shot struct {
+	season  *season
+	r       *record.Record
+	said    *figure.Marks   // places that a person pointed at
+	heard   words.PhotoSaid // what a person said besides
+	covered evidence.Covered
+	doubts  []string // of the plates that were made last
+}
+
+func (s *shot) input() Input {
+	return Input{Photo: evidence.Photo{Record: s.r, Sheets: s.season.Register, Words: s.heard, Marks: s.said}, Covered: s.covered, Norths: s.season.norths}
+}
+
+// plate is what one plate of the photo says.
+func (s *shot) plate(number string, mirrored bool) look.Plate {
+	p := s.input().plate(number, mirrored, nil)
+	s.doubts = p.Doubts
+	return p.Made
+}
+
+func (s *shot) plates() []record.Plate {
+	all := Compose(s.input())
+	s.doubts = Doubts(all)
+	return all
+}
+
+// uncover brings to each photo what the others show of the bone under its plaster.
+func (s *season) uncover(shots []*shot) {
+	var all []*evidence.Photo
+	for _, k := range shots {
+		in := k.input()
+		all = append(all, &in.Photo)
+	}
+	for i, k := range shots {
+		k.covered = all[i].Uncover(all, "photos")
+	}
+}

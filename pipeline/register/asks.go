@@ -1,0 +1,90 @@
+package register
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Sizes over which a jacket is a rarity: more is asked after (common practice, no source).
+const (
+	askCm = 300
+	askKg = 1000
+)
+
+// ask reports what may be so but is mostly a slip of the pen: sizes of jackets, and initials of nobody. Nothing is lost by it.
+func (r *Register) ask() {
+	for _, j := range r.Jackets {
+		if j.Row == 0 {
+			continue
+		}
+		for _, size := range []struct {
+			column string
+			v      *float64
+			most   float64
+			unit   string
+			slip   string
+		}{
+			{"length_cm", j.LengthCm, askCm, "cm", "millimetres are typed as centimetres, 65 for 650"},
+			{"width_cm", j.WidthCm, askCm, "cm", "millimetres are typed as centimetres, 65 for 650"},
+			{"depth_cm", j.DepthCm, askCm, "cm", "millimetres are typed as centimetres, 65 for 650"},
+			{"weighed_kg", j.WeighedKg, askKg, "kg", "a mass is typed in kilograms"},
+		} {
+			if size.v != nil && *size.v > size.most {
+				r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: size.column, Value: fmt.Sprintf("%g", *size.v), Lost: LostNothing,
+					Allowed: fmt.Sprintf("%g %s? Few jackets are over %g %s; %s. It is printed as it stands", *size.v, size.unit, size.most, size.unit, size.slip)})
+			}
+		}
+	}
+	r.askWho()
+}
+
+// askWho reports initials that stand in no list of people, each once in a sheet; nothing where season.toml names nobody.
+func (r *Register) askWho() {
+	if len(r.Season.People) == 0 {
+		return
+	}
+	asked := map[string]bool{}
+	ask := func(file string, row int, column, by string) {
+		for _, who := range r.Season.Unknown(by) {
+			if row > 0 && !asked[file+"\x00"+who] {
+				asked[file+"\x00"+who] = true
+				r.warn(Problem{File: file, Row: row, Column: column, Value: who, Lost: LostNothing, Allowed: UnknownPerson})
+			}
+		}
+	}
+	for _, f := range r.Finds {
+		ask(findsForm.file, f.Row, "by", f.By)
+	}
+	for _, j := range r.Jackets {
+		for _, w := range j.Waivers {
+			ask(jacketsForm.file, j.Row, "waiver", w.By)
+		}
+	}
+	for _, e := range r.Diary {
+		ask(diaryForm.file, e.Row, "by", e.By)
+	}
+	for _, w := range r.Words {
+		ask(photosForm.file, w.Row, "by", w.By)
+	}
+}
+
+// UnknownPerson is what is said of initials that [Season.Unknown] gives.
+const UnknownPerson = "nobody of these initials stands in season.toml's [people]: correct them, or add who it is"
+
+// Unknown are those of the initials or names in a "by" cell, which may hold several, that the season's people do not have;
+// none where it names nobody.
+func (s Season) Unknown(by string) (unknown []string) {
+	known := func(who string) bool {
+		return who == "" || slices.ContainsFunc(s.People, func(p Person) bool { return who == p.Initials || p.Name != "" && who == p.Name })
+	}
+	if len(s.People) == 0 || known(strings.TrimSpace(by)) {
+		return nil
+	}
+	for _, who := range strings.FieldsFunc(by, func(c rune) bool { return strings.ContainsRune(",;/&+", c) }) {
+		if who = strings.TrimSpace(who); !known(who) {
+			unknown = append(unknown, who)
+		}
+	}
+	return unknown
+}
