@@ -1,9 +1,7 @@
 package pipeline
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"fieldjacket/pipeline/alike"
 )
@@ -37,25 +35,4 @@ func (t *task) spokenOf() bool {
 func (t *task) addsTo(original *task) bool {
 	missing := func(jacket string) bool { return !slices.Contains(original.r.Belongs.Jackets, jacket) }
 	return slices.ContainsFunc(t.named.Jackets, missing) || t.named.View != "" && t.named.View != original.r.Belongs.View || t.named.Contradicts()
-}
-
-// propose marks of shots that are alike the sharpest as the one that a person may choose, unless a person has chosen among them.
-func (s *Season) propose(records []*Record) {
-	shots := make([]alike.Shot, len(records))
-	for i, r := range records {
-		r.Proposed = ""
-		b := r.Belongs
-		if r.When == nil || !r.ToSort() || r.Unread() != "" || b.LeaveOut || len(b.Jackets) == 0 || b.Contradicts() {
-			continue
-		}
-		shots[i] = alike.Shot{Content: r.Content, At: r.When.Local.At(0), Series: strings.Join(append([]string{r.Phone().Folder, r.Phone().Model, string(b.View)}, b.Jackets...), "\x00")}
-	}
-	for _, burst := range alike.Bursts(shots) {
-		settled := slices.ContainsFunc(burst.Shots, func(i int) bool {
-			return records[i].Belongs.Chosen || s.Words.Photo(records[i].Photo.File).Chosen != nil
-		})
-		if !settled {
-			records[burst.Sharpest].Proposed = fmt.Sprintf("the sharpest of %d shots alike", len(burst.Shots))
-		}
-	}
 }

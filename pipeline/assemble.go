@@ -13,9 +13,11 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/report"
 	"fieldjacket/pipeline/withhold"
 )
 
@@ -35,7 +37,7 @@ type State struct {
 	Report   audit.Report
 	Records  []*Record          // in the order of their files
 	Notices  []geotag.Notice    // what a person may want to look into of phones, tracks and places
-	Copied   []Copied           // off the phones, and verified; by phone and day
+	Copied   []offload.Copied   // off the phones, and verified; by phone and day
 	Problems []register.Problem // of the sheets, words.log and photos.csv
 }
 
@@ -181,9 +183,13 @@ func (g *gathering) task(file string) *task {
 func (g *gathering) state() (state State, perDay []phones.Count) {
 	records := g.records()
 	perDay, apart := geotag.Compare(records, g.season.Register)
-	copied, lost := g.season.copiedOff(records)
+	copied, unsafe := offload.Tally(string(g.season.Dir), records)
+	var lost []geotag.Notice
+	for _, text := range unsafe {
+		lost = append(lost, geotag.Notice{Text: text})
+	}
 	return State{
-		Report:   g.season.report(records),
+		Report:   report.Of(report.Season{Sheets: g.season.Register, Words: g.season.Words}, records),
 		Records:  records,
 		Notices:  slices.Concat(g.notices, apart, lost),
 		Copied:   copied,

@@ -15,9 +15,10 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
 
@@ -169,7 +170,7 @@ func TestAWordIsSaidWhileTheSeasonIsUsed(t *testing.T) {
 	dir := newSeason(t)
 	shoot(t, dir, "tk/IMG_0001.JPG", 40)
 	s := opened(t, dir)
-	r := &Record{Sightings: []calibrate.Sighting{{Plane: flatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}}}}
+	r := &Record{Sightings: []calibrate.Sighting{{Plane: truth.FlatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}}}}
 	r.Photo.File = "tk/IMG_0001.JPG"
 	var wg sync.WaitGroup
 	wg.Go(func() {
@@ -197,7 +198,7 @@ func TestAnOutlinedBlockIsBroughtOver(t *testing.T) {
 	shoot(t, old, file, 1000)
 	run(t, old)
 	change(t, old, file, func(r *Record) {
-		r.Sightings = []calibrate.Sighting{{Plane: flatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}}}
+		r.Sightings = []calibrate.Sighting{{Plane: truth.FlatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}}}
 	})
 	if _, err := words.Append(old, words.Word{At: time.Unix(0, 0).UTC(), By: "AB", About: words.Photo(file), What: words.Outlined, Name: "it",
 		Value: "block at 200,200 500,200 500,400 200,400"}); err != nil {
@@ -226,13 +227,13 @@ func TestAnOutlinedBlockIsBroughtOver(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	i := slices.IndexFunc(state.Report.Jackets, func(a audit.Jacket) bool { return a.Number == "14" })
-	j, ok := s.Register.Jacket("14")
-	if i < 0 || !ok {
-		t.Fatal("it is not in the next season's register")
-	}
 	run(t, dir)
-	if a := s.packet(s.outlined(state.Records).of(j), state.Report.Jackets[i], state.Records).Jacket.OutlinedCm2; a == nil || *a != *kept.Jacket.OutlinedCm2 {
+	packets := s.published(state, nil).Packets()
+	i := slices.IndexFunc(packets, func(p paperwork.Packet) bool { return p.Jacket.Number == "14" })
+	if i < 0 {
+		t.Fatal("it has no packet in the next season")
+	}
+	if a := packets[i].Jacket.OutlinedCm2; a == nil || *a != *kept.Jacket.OutlinedCm2 {
 		t.Errorf("in the next season's paper its area is %v cm²", a)
 	}
 }

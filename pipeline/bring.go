@@ -8,9 +8,10 @@ import (
 	"path/filepath"
 	"slices"
 
-	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/carryover"
 	"fieldjacket/pipeline/folder"
+	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -37,19 +38,17 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]car
 	if err != nil {
 		return nil, err
 	}
-	state, _ := g.state()
+	state, perDay := g.state()
 	lacking := standing(g.tasks)
-	areas := from.outlined(state.Records)
+	packets := from.published(state, perDay).Packets()
 	var bundles []carryover.Bundle
 	var carried []register.Carried
 	for _, number := range o.Jackets {
 		if err := from.knowsJacket(number); err != nil {
 			return nil, fmt.Errorf("%s: %w", from.Dir, err)
 		}
-		j, _ := from.Register.Jacket(number)
-		i := slices.IndexFunc(state.Report.Jackets, func(a audit.Jacket) bool { return a.Number == number })
-		packet := from.packet(areas.of(j), state.Report.Jackets[i], state.Records)
-		b, err := carryover.Pack(packet, carryover.Season{Name: from.name(), Sheets: from.Register, Words: from.Words, File: from.jacketFile(number)}, o.Now, string(s.Dir))
+		packet := packets[slices.IndexFunc(packets, func(p paperwork.Packet) bool { return p.Jacket.Number == number })]
+		b, err := carryover.Pack(packet, carryover.Season{Name: from.name(), Sheets: from.Register, Words: from.Words, File: record.JacketFile(from.Register, number)}, o.Now, string(s.Dir))
 		if err != nil {
 			return nil, err
 		}

@@ -33,9 +33,6 @@ func (t *task) drawStands() bool {
 	return true
 }
 
-// noPlate begins the note of a plate that could not be drawn.
-const noPlate = "no plate: "
-
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
@@ -89,7 +86,8 @@ func (t *task) draw(ctx context.Context) error {
 			if err := t.season.Dir.Remove(p.File); err != nil {
 				return err
 			}
-			t.r.AddNote("draw", "run again; if it stays, leave the photo out in photos.csv", true, noPlate+"%v", err)
+			t.r.AddNote("draw", "run again; if it stays, leave the photo out in photos.csv", true, "no plate: %v", err)
+			t.r.Notes[len(t.r.Notes)-1].NoPlate = true
 			t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
 			continue
 		}

@@ -51,7 +51,7 @@ func (t *task) refine(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := keep.Bytes(t.handMarksPath(), 0o644, text); err != nil {
+	if err := keep.Bytes(t.handMarksPath(), 0o600, text); err != nil {
 		return err
 	}
 	return t.season.Dir.Finish(record.HandMarksFile(t.r.Name()))

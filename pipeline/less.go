@@ -144,5 +144,5 @@ func (s *Season) keepKnown(name string, content []byte) error {
 	if before, err := s.known(name); err != nil || bytes.Equal(before, content) {
 		return err
 	}
-	return keep.Bytes(s.Dir.Paper("records", name), 0o644, content)
+	return keep.Bytes(s.Dir.Paper("records", name), 0o600, content)
 }

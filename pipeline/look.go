@@ -65,6 +65,8 @@ func unreadHint(err error) string {
 		return "save it smaller and put that in its place, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrChanging):
 		return "wait until the copying has ended and run again"
+	case errors.Is(err, intake.ErrName):
+		return "give the file another name, of letters and digits; an old card or an archive from another system wrote this one"
 	case errors.Is(err, folder.ErrLinkedFile):
 		return "put the photo itself here"
 	case errors.Is(err, intake.ErrLinked):
@@ -185,7 +187,7 @@ func (t *task) look(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath()), keep.Bytes(t.marksPath(), 0o644, text)); err != nil {
+	if err := errors.Join(keep.Commit(request.Preview, t.previewPath()), keep.Commit(request.Small, t.smallPath()), keep.Bytes(t.marksPath(), 0o600, text)); err != nil {
 		return err
 	}
 	return t.season.Dir.Finish(record.PreviewFile(t.r.Name()), record.SmallFile(t.r.Name()), record.MarksFile(t.r.Name()))

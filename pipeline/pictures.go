@@ -16,7 +16,7 @@ type Pictures struct {
 
 // Pictures are the files that show the photo of a record of this season.
 func (s *Season) Pictures(r *Record) Pictures {
-	p := Pictures{Original: filepath.Join(s.Dir.Photos(), filepath.FromSlash(r.Photo.File)), Small: s.small(r)}
+	p := Pictures{Original: filepath.Join(s.Dir.Photos(), filepath.FromSlash(r.Photo.File)), Small: record.Small(s.Dir.Paper(), r)}
 	if preview := record.PreviewFile(r.Name()); s.Dir.Has(preview) {
 		p.Preview = s.Dir.Paper(filepath.FromSlash(preview))
 	}
@@ -24,21 +24,4 @@ func (s *Season) Pictures(r *Record) Pictures {
 		p.Plate = s.Dir.Paper(filepath.FromSlash(r.Plates[0].File))
 	}
 	return p
-}
-
-// small is the path of a record's small picture, "" where there is none.
-func (s *Season) small(r *Record) string {
-	if file := record.SmallFile(r.Name()); s.Dir.Has(file) {
-		return s.Dir.Paper(file)
-	}
-	return ""
-}
-
-// jacketFile is a jacket's number as a part of a file name.
-func (s *Season) jacketFile(number string) string {
-	var all []string
-	for _, j := range s.Register.Jackets {
-		all = append(all, j.Number)
-	}
-	return record.FileNumber(number, all)
 }

@@ -63,7 +63,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err != nil {
 		return "", err
 	}
-	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.made([]*Record{t.r})})
+	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.published(State{Records: []*Record{t.r}}, nil).Latest()})
 	sheets.Plate(sheet.Plate{JPEG: jpeg, PxPerMm: dpi / 25.4, N: n, Caption: letters.Spell(o.Photo)})
 	if !o.Mirrored && !o.Pale { // beside a mirrored plate the photo would mislead; a pale one is there to be drawn on
 		untouched, err := os.ReadFile(t.previewPath())

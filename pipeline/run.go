@@ -5,8 +5,8 @@ import (
 	"time"
 
 	"fieldjacket/pipeline/children"
-	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/publish"
 	"fieldjacket/pipeline/record"
 )
 
@@ -32,9 +32,8 @@ type Reporter interface {
 // An outcome is all that a run knows when the photos are done.
 type outcome struct {
 	State
-	earlier record.All         // records of the runs before
-	perDay  []phones.Count     // what each phone took
-	papers  []paperwork.Packet // what each jacket's paper is made of; by packets
+	earlier record.All     // records of the runs before
+	perDay  []phones.Count // what each phone took
 	summary Summary
 }
 
@@ -148,7 +147,19 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 			return err
 		}
 	}
-	return nil
+	made, err := publish.Write(ctx, s.published(out.State, out.perDay), tell.Stage)
+	sum := &out.summary
+	sum.Packets, sum.Days, sum.NotMade = made.Packets, made.Days, made.NotMade
+	sum.Person = sum.Person || len(made.NotMade) > 0
+	return err
+}
+
+// published is what the season's documents are made of.
+func (s *Season) published(now State, perDay []phones.Count) publish.Season {
+	return publish.Season{
+		Dir: s.Dir, Sheets: s.Register, Words: s.Words, Before: s.before, Records: now.Records, Report: now.Report,
+		Problems: now.Problems, Notices: now.Notices, PerDay: perDay, Copied: now.Copied,
+	}
 }
 
 // mostSettled is how often the season is settled anew by what was seen and

@@ -58,3 +58,17 @@ func (s *Season) references() []calibrate.Reference {
 	}
 	return refs
 }
+
+// askWho names initials in words.log that stand in no list of people, each once.
+func askWho(log *words.Log, season register.Season) (out []register.Problem) {
+	asked := map[string]bool{}
+	for _, line := range log.Lines {
+		for _, who := range season.Unknown(line.By) {
+			if !asked[who] && !line.Undone {
+				asked[who] = true
+				out = append(out, register.Problem{File: words.File, Row: line.Number, Column: "by", Value: who, Allowed: register.UnknownPerson, Lost: register.LostNothing})
+			}
+		}
+	}
+	return out
+}

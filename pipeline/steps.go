@@ -74,19 +74,13 @@ func stepsNamed(names ...string) (out []step) {
 	return out
 }
 
-// seasonSteps are the stages of a whole season, done when all photos are.
+// seasonSteps are the stages of a whole season, done when all photos are and before its documents.
 var seasonSteps = []struct {
 	name string
 	do   func(*Season, context.Context, *outcome) error
 }{
 	{"tidy", (*Season).tidy},
 	{"audit", (*Season).audit},
-	{"packets", (*Season).packets},
-	{"labels", (*Season).labels},
-	{"truck list", (*Season).truckList},
-	{"workbook", (*Season).workbook},
-	{"localities", (*Season).localities},
-	{"days", (*Season).days},
 }
 
 // A task is one photo on its way through the steps.

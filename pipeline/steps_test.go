@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"fieldjacket/pipeline/publish"
 )
 
 // TestRecipes holds the steps and their recipes in order. Every record on a
@@ -43,10 +45,11 @@ func TestRecipes(t *testing.T) {
 	if d := cmp.Diff([]string{"fit", "assign", "draw"}, got); d != "" {
 		t.Errorf("steps of a photo of which other photos settled something late (- want, + got):\n%s", d)
 	}
-	got = []string{fmt.Sprintf("paper %d", paperRecipe)}
+	got = []string{fmt.Sprintf("paper %d", publish.Recipe)}
 	for _, s := range seasonSteps {
 		got = append(got, s.name)
 	}
+	got = append(got, publish.Documents()...)
 	if d := cmp.Diff([]string{"paper 13", "tidy", "audit", "packets", "labels", "truck list", "workbook", "localities", "days"}, got); d != "" {
 		t.Errorf("steps of a season (- want, + got):\n%s", d)
 	}

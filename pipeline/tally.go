@@ -2,7 +2,9 @@ package pipeline
 
 import (
 	"context"
-	"strings"
+	"slices"
+
+	"fieldjacket/pipeline/record"
 )
 
 // audit checks what each jacket lacks, holds the phones against each other, and counts up the run.
@@ -30,7 +32,7 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 		sum.Plates += len(r.Plates)
 		for _, n := range r.Notes {
 			sum.Person = sum.Person || n.Person
-			if n.Person && strings.HasPrefix(n.Text, noPlate) {
+			if n.Person && n.NoPlate {
 				sum.NoPlate = append(sum.NoPlate, r.Photo.File+": "+n.Text+": "+n.Retake)
 			}
 		}
@@ -41,5 +43,29 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 		}
 	}
 	sum.Person = sum.Person || sum.NoVision || sum.Incomplete > 0 || sum.Unassigned > 0 || sum.Conflicts > 0 || sum.Unreadable > 0 || sum.Problems > 0
+	return nil
+}
+
+// tidy takes away the records, plates and previews of photos that are no
+// longer there.
+func (s *Season) tidy(_ context.Context, out *outcome) error {
+	now := map[string]bool{}
+	for _, r := range out.Records {
+		now[r.Name()] = true
+	}
+	for _, r := range out.earlier {
+		if now[r.Name()] {
+			continue
+		}
+		files := record.Files(r.Name())
+		for _, p := range r.Plates {
+			if !slices.ContainsFunc(out.Records, func(r *Record) bool { return named(r.Plates, p.File) }) {
+				files = append(files, p.File)
+			}
+		}
+		if err := s.Dir.RemoveAll(files...); err != nil {
+			return err
+		}
+	}
 	return nil
 }

@@ -16,6 +16,7 @@ type course struct {
 	gone     bool
 
 	// at the strings that it crosses
+	cells           int       // one less than there are
 	firstCm, stepCm float64   // where the first is along it, and from one to the next
 	kinks           []float64 // how far it lies aside at each, cm
 	weaveCm         float64   // how far it lies over the plane at the first; under it at the next
@@ -23,6 +24,7 @@ type course struct {
 
 // run gives the course what it does at the cells+1 strings that it crosses over lengthCm.
 func (c *course) run(family, number, cells int, lengthCm float64, s String, radius float64, seed uint64) {
+	c.cells = cells
 	c.firstCm, c.stepCm = -lengthCm/2, lengthCm/float64(max(1, cells))
 	if s.Weave {
 		c.weaveCm = 0.9 * radius
@@ -43,8 +45,9 @@ func (c *course) shift(along float64) (aside, below float64) {
 	hang := 4 * t * (1 - t)
 	aside, below = c.off[0]*(1-t)+c.off[1]*t+c.bow*hang, c.sag*hang-c.liftCm
 	cells := (along - c.firstCm) / c.stepCm
-	if c.weaveCm != 0 {
-		below -= c.weaveCm * math.Cos(math.Pi*cells)
+	if c.weaveCm != 0 { // beyond the outermost crossing it comes back to the plane
+		beyond := max(0, -cells, cells-float64(c.cells))
+		below -= c.weaveCm * math.Cos(math.Pi*cells) * max(0, 1-3*beyond)
 	}
 	return aside + c.kink(cells), below
 }

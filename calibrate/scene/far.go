@@ -83,7 +83,7 @@ func (a *afar) albedo(x, y, pixelCm float32) [3]float32 {
 		shade += 0.07 * w * a.mid.at(x, y)
 	}
 	if w := fade(9.3); w > 0 {
-		shade += 0.12 * w * a.fine.at(x, y)
+		shade += 0.05 * w * a.fine.at(x, y) * (1 + 0.8*a.shore.at(x, y))
 	}
 	shade = max(shade, 0.15)
 	return [3]float32{a.rock[0] * shade, a.rock[1] * shade, a.rock[2] * shade}

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/offload"
 )
 
 type checkCommand struct {
@@ -54,14 +54,14 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	return nil
 }
 
-func checkJSON(w io.Writer, r audit.Report, notices []string, copied []pipeline.Copied, fresh int) error {
+func checkJSON(w io.Writer, r audit.Report, notices []string, copied []offload.Copied, fresh int) error {
 	lines := json.NewEncoder(w)
 	for _, j := range r.Jackets {
 		if err := lines.Encode(j); err != nil {
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": pipeline.ByPhone(copied),
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": offload.ByPhone(copied),
 		"not_looked_at": fresh})
 }
 
@@ -105,8 +105,11 @@ func tellReport(w io.Writer, r audit.Report) {
 	tellLoose(w, "whose signs contradict each other", r.Conflicts)
 	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
 	tellAssumed(w, r.Assumed)
-	for _, l := range r.Unreadable {
+	for _, l := range r.Unreadable[:min(len(r.Unreadable), shown)] {
 		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
+	}
+	if n := len(r.Unreadable) - shown; n > 0 {
+		fmt.Fprintf(w, "not readable, and %d more; the page and --json name all\n", n)
 	}
 	tellLoose(w, "without a scale", r.Unscaled)
 	if r.Bare > 0 {

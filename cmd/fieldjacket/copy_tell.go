@@ -7,7 +7,6 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/offload"
 )
 
@@ -146,8 +145,8 @@ func tellList(w io.Writer, heading string, lines []string) {
 }
 
 // tellCopied prints what was copied off the phones and verified.
-func tellCopied(w io.Writer, days []pipeline.Copied) {
-	for i, c := range pipeline.ByPhone(days) {
+func tellCopied(w io.Writer, days []offload.Copied) {
+	for i, c := range offload.ByPhone(days) {
 		if i == 0 {
 			fmt.Fprintln(w, "\ncopied off the phones:")
 		}

@@ -81,6 +81,7 @@ func twice(c *kong.Context) string {
 
 // run is the whole program; tests call it as a command of their own.
 func run(ctx context.Context, args []string, t terminal) int {
+	t.out, t.err = plainWriter{t.out}, plainWriter{t.err}
 	ended := -1
 	parser, err := kong.New(&commands,
 		kong.Name("fieldjacket"),

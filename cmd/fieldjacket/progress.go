@@ -24,8 +24,17 @@ func (p *progress) Started(photos int) { p.of = photos }
 func (p *progress) Photo(file string) {
 	p.done++
 	if p.live {
-		fmt.Fprintf(p.to, "\r\x1b[Kphoto %d of %d  %s", p.done, p.of, file)
+		p.line(fmt.Sprintf("photo %d of %d  %s", p.done, p.of, file))
 	}
+}
+
+// line writes over the terminal's last line.
+func (p *progress) line(text string) {
+	to := p.to
+	if plain, ok := to.(plainWriter); ok {
+		to = plain.to
+	}
+	fmt.Fprint(to, "\r\x1b[K", plainText(text))
 }
 
 func (p *progress) Settled(r *pipeline.Record) {
@@ -36,17 +45,20 @@ func (p *progress) Settled(r *pipeline.Record) {
 
 func (p *progress) Stage(name string) {
 	if p.live {
-		fmt.Fprintf(p.to, "\r\x1b[K%s", name)
+		p.line(name)
 	}
 }
 
 func (p *progress) end() {
 	if p.live {
-		fmt.Fprint(p.to, "\r\x1b[K")
+		p.line("")
 	}
 }
 
 func isTerminal(w io.Writer) bool {
+	if plain, ok := w.(plainWriter); ok {
+		w = plain.to
+	}
 	f, ok := w.(*os.File)
 	return ok && term.IsTerminal(int(f.Fd()))
 }

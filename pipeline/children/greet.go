@@ -107,6 +107,6 @@ func (c *Crew) remember(hello *look.HelloReply) {
 		n.Files = append(n.Files, file)
 	}
 	if text, err := json.MarshalIndent(n, "", " "); err == nil {
-		_ = keep.Bytes(c.note, 0o644, append(text, '\n'))
+		_ = keep.Bytes(c.note, 0o600, append(text, '\n'))
 	}
 }

@@ -3,8 +3,11 @@ package folder
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"github.com/gofrs/flock"
 
@@ -28,11 +31,37 @@ var ErrBusy = errors.New("another fieldjacket is at work on this season: wait fo
 // folders are those below paper/.
 var folders = []string{"records", "previews", "plates", "packets", "labels", "locality", "days"}
 
+// private are those that hold positions, owners and permits: nobody else who has
+// an account on the machine may read them.
+var private = []string{"records", "locality"}
+
+// make makes a folder below paper/, or closes one that is private.
+func (d Dir) make(f string) error {
+	if !slices.Contains(private, f) {
+		return os.MkdirAll(d.Paper(f), 0o755)
+	}
+	if err := os.MkdirAll(d.Paper(f), 0o700); err != nil {
+		return err
+	}
+	if at, err := os.Stat(d.Paper(f)); err != nil || at.Mode().Perm()&0o077 == 0 {
+		return err
+	}
+	return os.Chmod(d.Paper(f), 0o700)
+}
+
+// Mode is that of a file below paper/.
+func Mode(file string) fs.FileMode {
+	if first, _, _ := strings.Cut(file, "/"); slices.Contains(private, first) {
+		return 0o600
+	}
+	return 0o644
+}
+
 // Lock makes the paper folder ready and keeps other writers out; the caller
 // unlocks. What a killed run left half-written is swept.
 func (d Dir) Lock() (unlock func(), err error) {
 	for _, f := range folders {
-		if err := os.MkdirAll(d.Paper(f), 0o755); err != nil {
+		if err := d.make(f); err != nil {
 			return nil, fmt.Errorf("paper folder: %w", err)
 		}
 	}

@@ -44,13 +44,13 @@ func (d Dir) WriteKeyed(ctx context.Context, file, key string, fill func(*bytes.
 	if err := fill(&b); err != nil {
 		return false, Unmade{file, err, d.Has(file)}
 	}
-	if err := keep.Bytes(d.Paper(filepath.FromSlash(file)), 0o644, b.Bytes()); err != nil {
+	if err := keep.Bytes(d.Paper(filepath.FromSlash(file)), Mode(file), b.Bytes()); err != nil {
 		return false, fmt.Errorf("paper/%s: %w", file, err)
 	}
 	if err := d.Finish(file); err != nil {
 		return false, err
 	}
-	return true, keep.Bytes(keyFile, 0o644, []byte(line))
+	return true, keep.Bytes(keyFile, 0o600, []byte(line))
 }
 
 // ForgetKeyed removes the files of a folder below paper/ that an earlier run

@@ -99,7 +99,7 @@ func (d Dir) Own(file string) error {
 	}
 	at, err := os.Stat(path)
 	if err != nil || at.IsDir() {
-		return err
+		return nil // whoever reads it says that it leads nowhere, or to a folder
 	}
 	first, _, below := strings.Cut(file, "/")
 	home := d.Photos()

@@ -1,9 +1,12 @@
 package geotag
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -71,7 +74,7 @@ func (t Tracks) Keep(dir folder.Dir) error {
 	if err != nil {
 		return err
 	}
-	return keep.Bytes(keptFile(dir), 0o644, append(text, '\n'))
+	return keep.Bytes(keptFile(dir), 0o600, append(text, '\n'))
 }
 
 // trackFiles lists the track files in the order of their names, with a key that changes with them.
@@ -87,9 +90,7 @@ func trackFiles(dir folder.Dir) (paths []string, key string, err error) {
 			continue
 		}
 		paths = append(paths, filepath.Join(folder, e.Name()))
-		if stat, err := e.Info(); err == nil {
-			stands = append(stands, e.Name(), stat.Size(), stat.ModTime().UnixNano())
-		}
+		stands = append(stands, e.Name(), contentOf(paths[len(paths)-1]))
 	}
 	return paths, keep.Hash(stands...), nil
 }
@@ -111,9 +112,31 @@ func readTracks(paths []string) (out []locate.Track, notices []string) {
 	return out, notices
 }
 
+// openTrack opens a file that is one: a named pipe would be waited for.
+func openTrack(path string) (*os.File, error) {
+	if at, err := os.Stat(path); err == nil && !at.Mode().IsRegular() {
+		return nil, errors.New("not a file")
+	}
+	return os.Open(path)
+}
+
+// contentOf is the hash of a file, so that a copied one is the same; "": it cannot be read.
+func contentOf(path string) string {
+	f, err := openTrack(path)
+	if err != nil {
+		return ""
+	}
+	defer f.Close()
+	sum := sha256.New()
+	if _, err := io.Copy(sum, f); err != nil {
+		return ""
+	}
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
 func readTrack(path string) (locate.Track, error) {
 	name := filepath.Base(path)
-	f, err := os.Open(path)
+	f, err := openTrack(path)
 	if err != nil {
 		return locate.Track{}, fmt.Errorf("track %s: %w", name, err)
 	}

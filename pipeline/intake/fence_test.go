@@ -118,6 +118,8 @@ func TestBadTagCostsOnlyItself(t *testing.T) {
 		"offset of DateTime":    {set(inExif, 0x9011, ascii(0x9011, "")), nothing, ""},
 		"offset of an edit":     {func(p *tags) { p.ifd0[4] = ascii(0x132, "2026:03:01 20:15:00"); p.exif[3] = ascii(0x9011, "") }, noOffset, "OffsetTime was not used"},
 		"focal length 0":        {set(inExif, 0xA405, short(0xA405, 0)), noFocal, ""},
+		"focal length 1":        {set(inExif, 0xA405, short(0xA405, 1)), noFocal, "FocalLengthIn35mmFilm 1 was dropped: no lens from 8 to 1600 mm"},
+		"focal length 65535":    {set(inExif, 0xA405, short(0xA405, 65535)), noFocal, "FocalLengthIn35mmFilm 65535 was dropped"},
 		"focal length twice":    {set(inExif, 0xA405, raw(0xA405, 3, 2, []byte{0, 26, 0, 26})), noFocal, "2 values instead of 1"},
 		"zoom not used":         {set(inExif, 0xA404, ratios(0xA404, 0, 1)), noZoom, ""},
 		"zoom 0/0":              {set(inExif, 0xA404, ratios(0xA404, 0, 0)), noZoom, "DigitalZoomRatio was not read: 0/0"},

@@ -11,6 +11,8 @@ var (
 	ErrNotPhoto = errors.New("not a photo")
 	// ErrLinked: a link to a folder, which is not followed here.
 	ErrLinked = errors.New("a link to a folder, which is not followed")
+	// ErrName: records, words and paper could not name the file.
+	ErrName = errors.New("its name is not UTF-8 text")
 	// ErrUnsupported: a picture in a container that this version does not read.
 	ErrUnsupported = errors.New("not read yet by this version")
 	// ErrDamaged: a photo by its name or its start, but cut short or spoilt.

@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"unicode/utf8"
 )
 
 // MaxPixels is the largest picture that is taken as a photo, unless other [Limits] are given.
@@ -73,6 +74,9 @@ func Glance(root, rel string) (*Capture, error) {
 
 // open opens the file and fills in what the disk says of it.
 func (p *Photo) open(root string) (*os.File, fs.FileInfo, error) {
+	if !utf8.ValidString(p.File) {
+		return nil, nil, ErrName
+	}
 	if !fs.ValidPath(p.File) {
 		return nil, nil, fmt.Errorf("%w: want a slash path inside the photos folder", fs.ErrInvalid)
 	}

@@ -118,11 +118,21 @@ func say(h head) (capture *Capture, orientation int, err error) {
 
 const askForOriginal = "a reduced copy or stripped; ask for the original"
 
+// Lenses that photos are taken with, as 35 mm equivalents: the widest rectilinear
+// ones have 9 to 10 mm, phones 13 to 300, the longest in use 1200 (common
+// practice, no source).
+const (
+	shortestFocal35Mm = 8
+	longestFocal35Mm  = 1600
+)
+
 // focal returns the 35 mm equivalent focal length (0 is unknown) and the digital zoom (0 is not used).
 func (s *said) focal() (focal35Mm, zoom *float64) {
-	if n, ok := s.whole(exif.FocalLengthIn35mmFilm); ok && n > 0 {
+	if n, ok := s.whole(exif.FocalLengthIn35mmFilm); ok && n >= shortestFocal35Mm && n <= longestFocal35Mm {
 		mm := float64(n)
 		focal35Mm = &mm
+	} else if ok && n > 0 {
+		s.note("FocalLengthIn35mmFilm %d was dropped: no lens from %d to %d mm", n, shortestFocal35Mm, longestFocal35Mm)
 	}
 	if ratio, ok := s.number(exif.DigitalZoomRatio); ok && ratio >= 1 {
 		zoom = &ratio

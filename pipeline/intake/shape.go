@@ -89,7 +89,7 @@ func (s *said) asTaken() (widthPx, heightPx float64) {
 
 // wide is the 35 mm focal length of an ultra-wide lens; 0: it is none, or zoomed in on.
 func (s *said) wide() float64 {
-	if mm, ok := s.whole(exif.FocalLengthIn35mmFilm); ok && mm > 0 && mm < ultraWideMm {
+	if mm, ok := s.whole(exif.FocalLengthIn35mmFilm); ok && mm >= shortestFocal35Mm && mm < ultraWideMm {
 		return float64(mm)
 	}
 	return 0

@@ -42,7 +42,7 @@ func (s Sums) Add(file string) error {
 	if err != nil {
 		return err
 	}
-	list, err := os.OpenFile(s.File, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
+	list, err := os.OpenFile(s.File, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o600)
 	if err != nil {
 		return err
 	}
@@ -78,7 +78,7 @@ func (s Sums) Broken() (files []string, err error) {
 	if bytes.Equal(list.Bytes(), before) {
 		return files, nil
 	}
-	return files, Bytes(s.File, 0o644, list.Bytes())
+	return files, Bytes(s.File, 0o600, list.Bytes())
 }
 
 // of is what a file holds now.

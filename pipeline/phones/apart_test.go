@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"testing"
 	"time"
+
+	"fieldjacket/pipeline/register"
 )
 
 // phoneOf is a phone that photographed codes at so many minutes after nine by its clock: several times with commas.
@@ -171,6 +173,19 @@ func TestLengthsOfTime(t *testing.T) {
 	for minutes, want := range map[int]string{0: "+00:00", -180: "-03:00", 345: "+05:45", -210: "-03:30", 840: "+14:00"} {
 		if got := offsetText(minutes); got != want {
 			t.Errorf("%d minutes: %s, want %s", minutes, got, want)
+		}
+	}
+}
+
+// TestWhoseClockALineMeans: one of the folder and model before one of the folder alone, and no other's.
+func TestWhoseClockALineMeans(t *testing.T) {
+	clocks := []register.Clock{{Folder: "ann", AheadS: 10}, {Folder: "ann", Model: "Ridge 3", AheadS: 20}, {Folder: "bob", Model: "Ridge 3", AheadS: -30.5}}
+	for phone, want := range map[Phone]time.Duration{
+		{Folder: "ann", Model: "Ridge 3"}: 20 * time.Second, {Folder: "ann", Model: "Ridge 4"}: 10 * time.Second, {Folder: "ann"}: 10 * time.Second,
+		{Folder: "bob", Model: "Ridge 3"}: -30500 * time.Millisecond, {Folder: "bob", Model: "Ridge 4"}: 0, {Folder: "bob"}: 0, {Folder: "cyd", Model: "Ridge 3"}: 0,
+	} {
+		if got := aheadOf(phone, clocks); got != want {
+			t.Errorf("%+v is ahead by %v, want %v", phone, got, want)
 		}
 	}
 }

@@ -1,5 +1,10 @@
 package record
 
+import (
+	"os"
+	"path/filepath"
+)
+
 // Endings of the files beside a record that hold lists too long for it: the
 // marks found in its photo, and those found at the corners that a person put.
 const (
@@ -23,4 +28,13 @@ func SmallFile(name string) string { return "previews/" + name + ".small.jpg" }
 // Files are all files of the record of a name.
 func Files(name string) []string {
 	return []string{"records/" + name + ".json", MarksFile(name), HandMarksFile(name), PreviewFile(name), SmallFile(name)}
+}
+
+// Small is the path of a record's small picture below a season's paper folder, "" where there is none.
+func Small(paper string, r *Record) string {
+	path := filepath.Join(paper, filepath.FromSlash(SmallFile(r.Name())))
+	if _, err := os.Stat(path); err != nil {
+		return ""
+	}
+	return path
 }

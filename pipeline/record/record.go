@@ -65,6 +65,8 @@ type Note struct {
 	Person bool `json:"person,omitempty"`
 	// Again marks a stage that was not done and is tried again by the next run.
 	Again bool `json:"again,omitempty"`
+	// NoPlate: a plate could not be drawn.
+	NoPlate bool `json:"no_plate,omitempty"`
 }
 
 // New is the record of a photo that no run has seen.

@@ -91,7 +91,7 @@ func (r *Record) Save(paper string) error {
 	if text = append(text, '\n'); bytes.Equal(text, r.kept) {
 		return nil
 	}
-	if err := keep.Bytes(filepath.Join(paper, "records", r.Name()+".json"), 0o644, text); err != nil {
+	if err := keep.Bytes(filepath.Join(paper, "records", r.Name()+".json"), 0o600, text); err != nil {
 		return err
 	}
 	r.kept = text

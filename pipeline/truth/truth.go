@@ -81,3 +81,14 @@ func (l Laid) Truly(t TB, p look.Plate, x, y float64) (u, v float64) {
 func (l Laid) Bearing(du, dv float64) float64 {
 	return math.Mod(math.Atan2(dv, du)*180/math.Pi+90+l.TurnDeg+720, 360)
 }
+
+// FlatOn is a plane of 10 px/cm seen from straight above.
+func FlatOn(t TB) *calibrate.Plane {
+	ref := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10, CellsAcross: 8, CellsDown: 8}
+	corners := [4]calibrate.Point{{XPx: 100, YPx: 100}, {XPx: 900, YPx: 100}, {XPx: 900, YPx: 900}, {XPx: 100, YPx: 900}}
+	p, err := calibrate.FitCorners(ref, calibrate.Camera{WidthPx: 1000, HeightPx: 1000, Focal35Mm: 26}, corners, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}

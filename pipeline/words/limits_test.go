@@ -2,6 +2,8 @@ package words
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -82,6 +84,58 @@ func TestLimitsOfWhatIsSaid(t *testing.T) {
 	for _, c := range []struct{ lo, hi int }{{1, 2}} {
 		if _, err := parsePoints("1,1 2,2 3,3", c.lo, c.hi); err == nil || !strings.Contains(err.Error(), fmt.Sprintf("%d to %d", c.lo, c.hi)) {
 			t.Errorf("%v", err)
+		}
+	}
+}
+
+// TestLinesAreNumberedAsTheyStand: in a new log, an empty one, behind other lines, and behind one that was left unfinished.
+func TestLinesAreNumberedAsTheyStand(t *testing.T) {
+	const line = "2026-02-11T18:42:05-03:00\tRKA\tjacket 23B\twaiver gridded\tundercut\n"
+	for name, c := range map[string]struct {
+		before *string
+		first  int
+		opened bool
+	}{
+		"new": {nil, 2, true}, "empty": {new(string), 2, true}, "a line": {ptr(line), 2, false}, "three lines": {ptr("# a remark\n\n" + line), 4, false}, "unfinished": {ptr(line + line[:30]), 3, false},
+	} {
+		dir := t.TempDir()
+		if c.before != nil {
+			if err := os.WriteFile(filepath.Join(dir, File), []byte(*c.before), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		lines, err := Append(dir, say(Jacket("14"), Waiver, "gridded", "fog"), say(Jacket("15"), Waiver, "gridded", "rain"))
+		if err != nil || len(lines) != 2 || lines[0].Number != c.first || lines[1].Number != c.first+1 {
+			t.Errorf("%s: %+v, %v, want lines %d and %d", name, lines, err, c.first, c.first+1)
+			continue
+		}
+		content, err := os.ReadFile(filepath.Join(dir, File))
+		if err != nil || strings.HasPrefix(string(content), opening) != c.opened {
+			t.Errorf("%s: %q, %v", name, content, err)
+		}
+		log, _ := Read(dir)
+		for i, want := range []string{"fog", "rain"} {
+			if l, ok := log.Line(lines[i].Number); !ok || l.Value != want || l.Mark != lines[i].Mark {
+				t.Errorf("%s: line %d is %+v", name, lines[i].Number, l)
+			}
+		}
+	}
+}
+
+func ptr(text string) *string { return &text }
+
+// TestNothingSaid is so only where no word of any kind is there.
+func TestNothingSaid(t *testing.T) {
+	if !(PhotoSaid{}).Nothing() {
+		t.Error("no word is something")
+	}
+	for what, value := range map[string]string{
+		"jackets": "14", "view": "bone", "setup": "S1", "caption": "x", "chosen": "yes", "leave_out": "no", "no_scale": "no", "reference": "points 3cm at 1,1 9,9", "north": "1,1 9,9 true",
+		"origin": "1,1", "up carry": "1,1 9,9", "end a": "1,1", "outline x": "bone at 1,1 9,1 9,9", "depth": "3cm", "tape A to B": "4cm",
+	} {
+		log := Parse([]byte("2026-02-11T18:42:05-03:00\tAB\tphoto a/1.jpg\t" + what + "\t" + value + "\n"))
+		if len(log.Lines) != 1 || log.Photo("a/1.jpg").Nothing() || !log.Photo("a/2.jpg").Nothing() {
+			t.Errorf("%s: %d lines, nothing of it: %t, of another: %t", what, len(log.Lines), log.Photo("a/1.jpg").Nothing(), log.Photo("a/2.jpg").Nothing())
 		}
 	}
 }

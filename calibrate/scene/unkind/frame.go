@@ -43,7 +43,7 @@ func (d *draw) frame() scene.Grid {
 }
 
 func (d *draw) tube(g *scene.Grid) {
-	t := &scene.Tube{ThickCm: d.from(2, 3.6), GapCm: d.from(0.4, 8), Elbow: d.from(1.12, 1.35), SagCm: d.from(0, 0.5), Tied: d.often(0.5)}
+	t := &scene.Tube{ThickCm: d.from(2, 3.6), GapCm: d.from(0.4, 9.5), Elbow: d.from(1.12, 1.35), SagCm: d.from(0, 0.5), Tied: d.often(0.5)}
 	t.BowCm = d.from(0, 0.3*t.ThickCm)
 	if d.often(0.2) {
 		t.Colour = scene.Colour{0.42, 0.43, 0.45} // grey conduit
@@ -56,6 +56,7 @@ func (d *draw) tube(g *scene.Grid) {
 
 func (d *draw) timber(g *scene.Grid) {
 	light := d.from(0.5, 1.4)
+	g.WarpCm = 0 // boards are stiff
 	g.Timber = &scene.Timber{WideCm: d.from(2.5, 7), ThickCm: d.from(1.5, 3), GapCm: d.from(0.3, 6), Through: d.often(0.4), Screws: d.often(0.6),
 		Colour: scene.Colour{0.50 * light, 0.40 * light, 0.28 * light}}
 }

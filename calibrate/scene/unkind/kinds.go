@@ -27,7 +27,8 @@ func (d *draw) hides(x, y float64) bool {
 	}
 	ahead, aside := (x-ex)*sin+(y-ey)*cos, (x-ex)*cos-(y-ey)*sin
 	gx, gy := d.s.Grids[0].XCm-ex, d.s.Grids[0].YCm-ey
-	return ahead > 0 && ahead < gx*sin+gy*cos && math.Abs(aside-(gx*cos-gy*sin)) < 0.75*PitchCm*float64(d.s.Grids[0].Across)+25
+	deep, side := gx*sin+gy*cos, gx*cos-gy*sin
+	return ahead > -30 && ahead < deep && math.Abs(aside/max(ahead, 1)-side/deep) < (0.75*PitchCm*float64(d.s.Grids[0].Across))/deep+40/max(ahead, 1)
 }
 
 // hands reach over the frame.

@@ -29,6 +29,10 @@ func (d *draw) ground() {
 // light draws the sun and the sky.
 func (d *draw) light() {
 	d.s.Light = scene.Light{SunFromDeg: d.from(0, 360), SunHighDeg: d.from(22, 75), Cloud: max(0, d.from(-1, 1))}
+	if d.often(0.25) { // someone who stands beside it throws a shadow in
+		x, y := d.from(-40, 40), d.from(-40, 40)
+		d.s.Light.Shades = []scene.Shade{{Pose: scene.Pose{XCm: x, YCm: y, ZCm: 60, TurnDeg: d.from(0, 360)}, WidthCm: d.from(25, 50), LengthCm: d.from(60, 170)}}
+	}
 }
 
 // film draws what the phone makes of it.

@@ -1,4 +1,4 @@
-package pipeline
+package publish
 
 import (
 	"bytes"
@@ -9,45 +9,46 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/geotag"
-	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
 // days writes a page and a sheet for each day that has diary lines or photos of the season's own: not for days on which there are
 // but stray ones, or such as are left out or counted only.
-func (s *Season) days(ctx context.Context, out *outcome) error {
+func (w *writer) days(ctx context.Context) error {
 	byDay := map[string]*paperwork.Day{}
 	page := func(d register.Date) *paperwork.Day {
 		key := d.String()
 		if byDay[key] == nil {
-			byDay[key] = &paperwork.Day{Paper: s.sheetPaper(), Season: s.Register.Season, Date: d, Report: out.Report, OnPlaster: onPlaster(out.papers)}
-			for _, p := range out.Problems {
+			byDay[key] = &paperwork.Day{Paper: w.paper(), Season: w.Sheets.Season, Date: d, Report: w.Report, OnPlaster: onPlaster(w.packets)}
+			for _, p := range w.Problems {
 				byDay[key].Problems = append(byDay[key].Problems, withoutPlace(p))
 			}
 		}
 		return byDay[key]
 	}
-	for _, e := range s.Register.Diary {
+	for _, e := range w.Sheets.Diary {
 		if !e.Date.IsZero() {
 			p := page(e.Date)
 			p.Diary = append(p.Diary, e)
 		}
 	}
-	stray := geotag.Strays(out.Records, s.Register)
-	for _, r := range out.Records {
+	stray := geotag.Strays(w.Records, w.Sheets)
+	for _, r := range w.Records {
 		if d, err := register.ParseDate(r.When.Day()); err == nil && r.ToSort() && !r.Belongs.LeaveOut && !slices.Contains(stray, r) {
 			page(d)
 		}
 	}
-	for _, r := range out.Records {
+	for _, r := range w.Records {
 		p := byDay[r.When.Day()]
 		if p == nil || r.Copied() {
 			continue
 		}
 		p.Photos++
 		shot := shotOf(r)
-		shot.Small = s.small(r)
+		shot.Small = record.Small(w.Dir.Paper(), r)
 		p.Shots = append(p.Shots, shot)
 		for _, n := range evidence.Refused(r) {
 			p.Refused = append(p.Refused, paperwork.Refused{File: r.Photo.File, Reason: n.Text, Retake: n.Retake})
@@ -56,27 +57,27 @@ func (s *Season) days(ctx context.Context, out *outcome) error {
 	wanted := map[string]string{}
 	for _, day := range slices.Sorted(maps.Keys(byDay)) {
 		p := byDay[day]
-		took, notices := geotag.OnDay(day, out.perDay, out.Notices)
+		took, notices := geotag.OnDay(day, w.PerDay, w.Notices)
 		for _, c := range took {
 			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
 		}
 		p.Notices = notices
-		addCopied(p.Phones, day, out.Copied)
-		page, key := "days/"+day+".html", keep.Hash(paperRecipe, p)
+		addCopied(p.Phones, day, w.Copied)
+		page, key := "days/"+day+".html", w.key(Recipe, p)
 		wanted[page], wanted["days/"+day+".pdf"] = key, key
-		if err := s.paperFile(ctx, out, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
+		if err := w.file(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
 			return err
 		}
-		if err := s.paperFile(ctx, out, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
+		if err := w.file(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
 			return err
 		}
-		out.summary.Days = append(out.summary.Days, page)
+		w.made.Days = append(w.made.Days, page)
 	}
-	return s.forgetPaper("days", wanted)
+	return w.forget("days", wanted)
 }
 
 // shotOf is a photo as lists show it, without its small picture.
-func shotOf(r *Record) paperwork.Shot {
+func shotOf(r *record.Record) paperwork.Shot {
 	shot := paperwork.Shot{
 		File: r.Photo.File, SHA256: r.Photo.SHA256, Taken: r.Taken(), Jackets: r.Belongs.Jackets, View: r.Belongs.View, Caption: r.Belongs.Caption,
 	}
@@ -106,4 +107,15 @@ func withoutPlace(p register.Problem) string {
 		p.Value, p.Allowed = "", "cannot be read; fieldjacket check tells why"
 	}
 	return p.Error()
+}
+
+// addCopied tells each phone of a day's page what was copied off it.
+func addCopied(took []paperwork.Phone, day string, all []offload.Copied) {
+	for i, p := range took {
+		for _, c := range all {
+			if c.Day == day && c.Phone.String() == p.Name {
+				took[i].Copied = c.Lines(p.Photos)
+			}
+		}
+	}
 }

@@ -1,4 +1,4 @@
-package pipeline
+package publish
 
 import (
 	"path"
@@ -12,17 +12,18 @@ import (
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
 // TestWhichDaysHaveAPage: those with diary lines or photos of the season's own. A stray photo is mentioned once.
 func TestWhichDaysHaveAPage(t *testing.T) {
-	shot := func(file, local string) *Record {
+	shot := func(file, local string) *record.Record {
 		l, err := intake.ParseLocalTime(local)
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := &Record{Capture: &intake.Capture{Local: &l, Model: "Phone 3"}, When: &phones.When{Local: l}}
+		r := &record.Record{Capture: &intake.Capture{Local: &l, Model: "Phone 3"}, When: &phones.When{Local: l}}
 		r.Photo.File = file
 		return r
 	}
@@ -32,27 +33,27 @@ func TestWhichDaysHaveAPage(t *testing.T) {
 	copied.AddNote("copy", "", false, "the same bytes")
 	beside := shot("ann/private/4.jpg", "2026-02-11T11:00:00")
 	beside.AddNote("count", "", false, "counted only")
-	records := []*Record{counted, leftOut, copied, beside, shot("ann/5.jpg", "2026-02-11T10:00:00"), shot("ann/6.jpg", "2020-03-01T10:00:00"), shot("ben/7.jpg", "2026-02-20T10:00:00"), shot("ben/8.jpg", "2026-02-09T09:00:00")}
-	s := &Season{Register: &register.Register{Diary: []register.Entry{{Row: 2, Date: register.Date{Year: 2026, Month: 2, Day: 10}, What: "rain"}}}}
+	records := []*record.Record{counted, leftOut, copied, beside, shot("ann/5.jpg", "2026-02-11T10:00:00"), shot("ann/6.jpg", "2020-03-01T10:00:00"), shot("ben/7.jpg", "2026-02-20T10:00:00"), shot("ben/8.jpg", "2026-02-09T09:00:00")}
+	s := Season{Sheets: &register.Register{Diary: []register.Entry{{Row: 2, Date: register.Date{Year: 2026, Month: 2, Day: 10}, What: "rain"}}}}
 	s.Dir = folder.Dir(t.TempDir())
 	unlock, err := s.Dir.Lock()
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer unlock()
-	out := &outcome{}
-	out.Records = records
-	if err := s.days(t.Context(), out); err != nil || out.summary.NotMade != nil {
-		t.Fatal(err, out.summary.NotMade)
+	s.Records = records
+	w := &writer{Season: s}
+	if err := w.days(t.Context()); err != nil || w.made.NotMade != nil {
+		t.Fatal(err, w.made.NotMade)
 	}
 	var days []string
-	for _, page := range out.summary.Days {
+	for _, page := range w.made.Days {
 		days = append(days, strings.TrimSuffix(path.Base(page), ".html"))
 	}
 	if diff := cmp.Diff([]string{"2026-02-09", "2026-02-10", "2026-02-11", "2026-02-20"}, days); diff != "" {
 		t.Error(diff)
 	}
-	told, _, err := geotag.Places(records, s.Register, s.Dir)
+	told, _, err := geotag.Places(records, s.Sheets, s.Dir)
 	if err != nil || len(told) != 1 {
 		t.Fatalf("told %v, %v", told, err)
 	}

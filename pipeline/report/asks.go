@@ -1,4 +1,4 @@
-package pipeline
+package report
 
 import (
 	"errors"
@@ -7,8 +7,8 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/mass"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
-	"fieldjacket/pipeline/words"
 )
 
 // mostPictures is how many times the ground in its widest scaled photo a block may
@@ -18,7 +18,7 @@ const mostPictures = 3
 
 // asks are sizes of the jackets sheet that the jacket's photos, or its other
 // sizes, cannot bear.
-func (s *Season) asks(j register.Jacket, records []*Record) (out []audit.Loose) {
+func (s Season) asks(j register.Jacket, records []*record.Record) (out []audit.Loose) {
 	if j.Row == 0 {
 		return nil
 	}
@@ -48,7 +48,7 @@ func (s *Season) asks(j register.Jacket, records []*Record) (out []audit.Loose) 
 
 // widthShown is how much of its reference's plane a scaled photo shows through the
 // middle, along its longer side, in cm; 0: not known.
-func widthShown(r *Record) float64 {
+func widthShown(r *record.Record) float64 {
 	plane, _ := r.Plane()
 	if plane == nil {
 		return 0
@@ -64,18 +64,4 @@ func widthShown(r *Record) float64 {
 		return 0
 	}
 	return max(across.Value, down.Value)
-}
-
-// askWho names initials in words.log that stand in no list of people, each once.
-func askWho(log *words.Log, season register.Season) (out []register.Problem) {
-	asked := map[string]bool{}
-	for _, line := range log.Lines {
-		for _, who := range season.Unknown(line.By) {
-			if !asked[who] && !line.Undone {
-				asked[who] = true
-				out = append(out, register.Problem{File: words.File, Row: line.Number, Column: "by", Value: who, Allowed: register.UnknownPerson, Lost: register.LostNothing})
-			}
-		}
-	}
-	return out
 }

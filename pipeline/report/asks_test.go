@@ -1,4 +1,4 @@
-package pipeline
+package report
 
 import (
 	"strings"
@@ -9,8 +9,10 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
+	"fieldjacket/pipeline/words"
 )
 
 // TestSizesThatPhotosDoNotShow: a size or mass of the jackets sheet that a jacket's photos or its own sizes cannot bear is asked
@@ -38,15 +40,16 @@ func TestSizesThatPhotosDoNotShow(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		s, err := Open(dir)
+		sheets, err := register.Read(dir)
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := &Record{Belongs: assign.Belongs{Jackets: []string{"21"}, View: register.ViewGridded}, Capture: &intake.Capture{}}
+		log, _ := words.Read(dir)
+		r := &record.Record{Belongs: assign.Belongs{Jackets: []string{"21"}, View: register.ViewGridded}, Capture: &intake.Capture{}}
 		r.Photo.File = "a/1.jpg"
 		r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}
 		var got []string
-		for _, c := range s.report([]*Record{r}).Jackets[0].Contradicted {
+		for _, c := range Of(Season{Sheets: sheets, Words: log}, []*record.Record{r}).Jackets[0].Contradicted {
 			got = append(got, c.Reason)
 		}
 		if len(got) > 1 || (want == "") != (len(got) == 0) || want != "" && !strings.HasPrefix(got[0], want) {

@@ -1,4 +1,4 @@
-package pipeline
+package offload
 
 import (
 	"cmp"
@@ -8,10 +8,8 @@ import (
 	"path/filepath"
 	"slices"
 
-	"fieldjacket/pipeline/geotag"
-	"fieldjacket/pipeline/offload"
-	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 )
 
 // A Copied is how many photos that came off one phone on one day were read back and found whole.
@@ -63,25 +61,14 @@ func ByPhone(days []Copied) (sums []Copied) {
 	return sums
 }
 
-// addCopied tells each phone of a day's page what was copied off it.
-func addCopied(took []paperwork.Phone, day string, all []Copied) {
-	for i, p := range took {
-		for _, c := range all {
-			if c.Day == day && c.Phone.String() == p.Name {
-				took[i].Copied = c.Lines(p.Photos)
-			}
-		}
-	}
-}
-
-// copiedOff reads what was copied off the phones, by phone and day, and tells of what was not. Records know better who took a
+// Tally reads what was copied off the phones, by phone and day, and tells of what was not. Records know better who took a
 // photo and when: their clocks have been set right.
-func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []geotag.Notice) {
-	kept, err := offload.ReadKept(string(s.Dir))
+func Tally(season string, records []*record.Record) (copied []Copied, notices []string) {
+	kept, err := ReadKept(season)
 	if err != nil {
-		return nil, []geotag.Notice{{Text: err.Error()}}
+		return nil, []string{err.Error()}
 	}
-	known := map[string]*Record{}
+	known := map[string]*record.Record{}
 	for _, r := range records {
 		if r.Photo.SHA256 != "" && known[r.Photo.SHA256] == nil {
 			known[r.Photo.SHA256] = r
@@ -90,12 +77,12 @@ func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []geotag
 	for _, as := range slices.Sorted(maps.Keys(kept.Folders)) {
 		folder := kept.Folders[as]
 		for _, c := range folder.Files {
-			if c.Kind == offload.Photo && c.File != "" {
-				copied = addTo(copied, c, s.standsAs(as, c, known[c.SHA256]))
+			if c.Kind == Photo && c.File != "" {
+				copied = addTo(copied, c, standsAs(season, as, c, known[c.SHA256]))
 			}
 		}
 		if text := notCopied(as, folder); text != "" {
-			notices = append(notices, geotag.Notice{Text: text})
+			notices = append(notices, text)
 		}
 	}
 	slices.SortFunc(copied, func(a, b Copied) int { return cmp.Or(a.Phone.Compare(b.Phone), cmp.Compare(a.Day, b.Day)) })
@@ -104,9 +91,9 @@ func (s *Season) copiedOff(records []*Record) (copied []Copied, notices []geotag
 
 // standsAs is who took a photo that was copied, when, and whether it is still here: under its name, or under another as its
 // record knows it.
-func (s *Season) standsAs(as string, c offload.KeptCopy, r *Record) Copied {
+func standsAs(season, as string, c KeptCopy, r *record.Record) Copied {
 	one := Copied{Phone: phones.Phone{Folder: as, Model: c.Model}, Day: c.Day, Photos: 1}
-	info, err := os.Stat(filepath.Join(s.Dir.Photos(), as, filepath.FromSlash(c.File)))
+	info, err := os.Stat(filepath.Join(season, "photos", as, filepath.FromSlash(c.File)))
 	if r != nil || err == nil && info.Size() == c.Bytes {
 		one.Here = 1
 	}
@@ -117,7 +104,7 @@ func (s *Season) standsAs(as string, c offload.KeptCopy, r *Record) Copied {
 }
 
 // addTo counts one photo with those of its phone and day.
-func addTo(sums []Copied, c offload.KeptCopy, one Copied) []Copied {
+func addTo(sums []Copied, c KeptCopy, one Copied) []Copied {
 	i := slices.IndexFunc(sums, func(sum Copied) bool { return sum.Phone == one.Phone && sum.Day == one.Day })
 	if i < 0 {
 		i = len(sums)
@@ -132,7 +119,7 @@ func addTo(sums []Copied, c offload.KeptCopy, one Copied) []Copied {
 }
 
 // notCopied is the sentence about what the last copying into a folder did not bring over; "": all of it was.
-func notCopied(as string, f offload.Folder) string {
+func notCopied(as string, f Folder) string {
 	switch n := len(f.Left); {
 	case n == 0 && !f.Short:
 		return ""

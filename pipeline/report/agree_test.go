@@ -1,4 +1,4 @@
-package pipeline
+package report
 
 import (
 	"fmt"
@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
@@ -39,7 +40,7 @@ func TestPhotosOfOneBoneDisagree(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		var records []*Record
+		var records []*record.Record
 		for i, cm := range []float64{40, c.cm} {
 			l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 			at := func(u, v float64) string { p := l.Photo(t, u, v); return fmt.Sprintf("%.2f,%.2f", p.XPx, p.YPx) }
@@ -55,16 +56,17 @@ func TestPhotosOfOneBoneDisagree(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			r := &Record{Belongs: assign.Belongs{Jackets: []string{"21"}, View: c.view}, Capture: &intake.Capture{}}
+			r := &record.Record{Belongs: assign.Belongs{Jackets: []string{"21"}, View: c.view}, Capture: &intake.Capture{}}
 			r.Photo.File = fmt.Sprintf("a/%d.jpg", i)
 			r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}
 			records = append(records, r)
 		}
-		s, err := Open(dir)
+		sheets, err := register.Read(dir)
 		if err != nil {
 			t.Fatal(err)
 		}
-		got := s.report(records).Jackets[0].Contradicted
+		log, _ := words.Read(dir)
+		got := Of(Season{Sheets: sheets, Words: log}, records).Jackets[0].Contradicted
 		if len(got) != len(c.want) {
 			t.Errorf("%s: %v, want %q", name, got, c.want)
 			continue

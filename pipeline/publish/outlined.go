@@ -1,4 +1,4 @@
-package pipeline
+package publish
 
 import (
 	"fieldjacket/pipeline/figure"
@@ -21,9 +21,9 @@ func (a areas) of(j register.Jacket) register.Jacket {
 
 // outlined is the largest area of each jacket's block that a person outlined in
 // a photo of that jacket alone, at the level said, else at that of the reference.
-func (s *Season) outlined(records []*Record) areas {
+func (s Season) outlined() areas {
 	out := areas{}
-	for _, r := range records {
+	for _, r := range s.Records {
 		plane, _ := r.Plane()
 		if plane == nil || len(r.Belongs.Jackets) != 1 || r.Belongs.LeaveOut {
 			continue

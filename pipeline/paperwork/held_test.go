@@ -1,0 +1,64 @@
+package paperwork
+
+import (
+	"strings"
+	"testing"
+
+	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/register"
+)
+
+// TestWhereTheFieldTopIsSeen: in a picture of the closed jacket, whether it meets what is asked of that view or not; and nowhere
+// where there is none.
+func TestWhereTheFieldTopIsSeen(t *testing.T) {
+	for name, c := range map[string]struct {
+		view register.View
+		v    audit.ViewState
+		seen bool
+	}{
+		"a picture that is enough":     {register.ViewJacketed, audit.ViewState{State: audit.There}, true},
+		"a picture that is not enough": {register.ViewJacketed, audit.ViewState{State: audit.Missing, Files: []string{"a.jpg"}}, true},
+		"none":                         {register.ViewJacketed, audit.ViewState{State: audit.Missing}, false},
+		"waived":                       {register.ViewJacketed, audit.ViewState{State: audit.Waived}, false},
+		"of another view":              {register.ViewGridded, audit.ViewState{State: audit.There, Files: []string{"a.jpg"}}, false},
+	} {
+		c.v.View = c.view
+		if got := fieldTop(Packet{Audit: audit.Jacket{Views: []audit.ViewState{c.v}}}); strings.HasPrefix(got, "as written on the plaster, see the picture") != c.seen || strings.HasPrefix(got, notRecorded) == c.seen {
+			t.Errorf("%s: %q", name, got)
+		}
+	}
+}
+
+// TestPacketSaysWhoseWordsAndWhen: a line of the diary has its time where it has one, a plate its caption where it has one, and what an
+// earlier season wrote is marked as its own.
+func TestPacketSaysWhoseWordsAndWhen(t *testing.T) {
+	p := inventedPacket(t)
+	p.Plates[0].Caption, p.Plates[0].By = "strings at noon", "MO"
+	words := said(t, written(t, p))
+	for _, want := range []string{"2026-03-11 10:20", "strings at noon (Mo Ostrander); plate of tk/IMG_0412.JPG"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if strings.Contains(words, "2026-03-09 2026") || strings.Contains(words, "(not recorded); plate of") {
+		t.Error("what is not there is printed")
+	}
+	p.Plates[0].Caption = ""
+	if words := said(t, written(t, p)); !strings.Contains(words, "plate of tk/IMG_0412.JPG") || strings.Contains(words, "; plate of tk/IMG_0412.JPG") {
+		t.Error("a plate without a caption has one")
+	}
+	p.Before = &Packet{From: "Quiet Gully 2025", Season: p.Season, Jacket: p.Jacket, Audit: p.Audit}
+	p.Jacket.Row, p.Jacket.FromEarlier = 4, []string{"rock", "wet"}
+	const left = "Left blank this season and printed as it was then: rock, wet."
+	if words := said(t, written(t, p)); !strings.Contains(words, left) || strings.Contains(words, "This season has no row of it") {
+		t.Error("what an earlier season wrote is not marked")
+	}
+	p.Jacket.FromEarlier = nil
+	if words := said(t, written(t, p)); strings.Contains(words, "Left blank") || strings.Contains(words, "This season has no row of it") {
+		t.Error("nothing of an earlier season's is marked as such")
+	}
+	p.Jacket.Row = 0
+	if words := said(t, written(t, p)); strings.Contains(words, "Left blank") || !strings.Contains(words, "This season has no row of it") {
+		t.Error("a jacket without a row is not marked")
+	}
+}
