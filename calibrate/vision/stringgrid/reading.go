@@ -182,6 +182,26 @@ func (l lineSeen) isString() bool {
 	return l.stations > 0 && float64(l.good) >= minLineSeen*float64(l.stations)
 }
 
+// minLinked is the share of the stations between an outermost line and the
+// next at which the strings that cross them must be seen.
+const minLinked = 0.2
+
+// linked tells whether the strings that cross a family's lines go on through
+// one cell. What lies in step beyond the frame, a shadow or a tube, no string
+// leads to.
+func (r *reading) linked(family, cell int) bool {
+	good, all := 0, 0
+	for i := range r.stations {
+		if s := &r.stations[i]; s.family == 1-family && s.cell == cell {
+			all++
+			if s.good {
+				good++
+			}
+		}
+	}
+	return all == 0 || float64(good) >= minLinked*float64(all)
+}
+
 // shrink draws the box in to the outermost strings; false if fewer than three
 // are left each way.
 func (r *reading) shrink() bool {
@@ -193,7 +213,13 @@ func (r *reading) shrink() bool {
 					first, last, n = min(first, l.index), max(last, l.index), n+1
 				}
 			}
-			if n < 3 {
+			for first < last && !r.linked(family, first) {
+				first++
+			}
+			for first < last && !r.linked(family, last-1) {
+				last--
+			}
+			if n < 3 || last-first < 2 {
 				return false
 			}
 			r.box.lo[family], r.box.hi[family] = first, last

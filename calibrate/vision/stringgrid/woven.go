@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/calibrate/look"
 )
 
 // What a weave must be to be believed.
@@ -14,17 +13,6 @@ const (
 	mostMissing = 0.2 // of the lines that may not be seen
 	mostTries   = 6   // quads that no weave grows on, after which no other is tried
 )
-
-// longWay finds a grid of uneven strings.
-func (p *Photo) longWay(layers []Layer, ref calibrate.Reference) (look.Found, bool) {
-	for _, w := range weaves(layers, frameOf(p.Camera), p.Camera) {
-		marks := inCm(w.marks(), ref.PitchCm)
-		if _, err := calibrate.FitGrid(ref, p.Camera, marks); err == nil {
-			return look.Found{Marks: marks, Counted: counted(w.box)}, true
-		}
-	}
-	return look.Found{}, false
-}
 
 // weaves finds grids of uneven strings, each one once, the best first: chains
 // of pieces of light lines, lattices through four of them at a time, strings
