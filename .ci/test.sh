@@ -21,7 +21,7 @@ CGO_ENABLED=0 .ci/go.sh test -count=1 -timeout 30m -v ./... 2>&1 | tee -a "$log"
 echo "Testing what uses OpenCV:"
 CGO_ENABLED=1 .ci/go.sh test -count=1 -timeout 30m -v ./calibrate/vision/... ./cmd/fieldjacket-vision/... 2>&1 | tee -a "$log" | awk -f .ci/report.awk || failed=1
 echo "Looking for data races:"
-CI= FIELDJACKET_BROWSER= CGO_ENABLED=1 .ci/go.sh test -race -count=1 -timeout 30m ./pipeline ./pipeline/review ./pipeline/children || failed=1
+CI= FIELDJACKET_BROWSER= CGO_ENABLED=1 .ci/go.sh test -race -count=1 -timeout 30m ./pipeline ./pipeline/record ./pipeline/review ./pipeline/children || failed=1
 
 # Where there is no browser (see setup.sh) the page's tests in one are named once more, so that nobody takes them for passed.
 awk '/no browser: / { of_them++ } /--- SKIP: / && of_them > 0 { print "NOT RUN, no browser: " $3; of_them-- }' "$log"

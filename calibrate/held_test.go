@@ -126,3 +126,30 @@ func TestBalance(t *testing.T) {
 		t.Error("points in one place are balanced")
 	}
 }
+
+// Strings that scatter by half a millimetre are no proof that the next ones do: the tolerance of their places stays in U, less what they
+// are seen to scatter. The same marks give a larger U with a tolerance of 3 mm than as exact strings, growing with the tolerance.
+func TestToleranceStaysInU(t *testing.T) {
+	rng := rand.New(rand.NewPCG(47, 48))
+	g := tilted(rng, 15)
+	g.noisePx, g.offCm = 0.2, 0.06
+	marks := g.marks(rng)
+	var us []float64
+	for _, tolerance := range []float64{0, 0.3, 0.6} {
+		p, err := FitGrid(gridRef(t, func(r *Reference) { r.ToleranceCm = &tolerance }), g.camera, marks)
+		if err != nil {
+			t.Fatal(err)
+		}
+		level, _ := p.At(0)
+		a, _ := level.Photo(p.Corners[0][0], p.Corners[0][1])
+		b, _ := level.Photo(p.Corners[2][0], p.Corners[2][1])
+		q, err := level.LengthCm(a, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		us = append(us, q.U/q.Value)
+	}
+	if us[1] < 4*us[0] || us[2] < 1.6*us[1] {
+		t.Errorf("relative U %.5f exact, %.5f at 3 mm, %.5f at 6 mm", us[0], us[1], us[2])
+	}
+}

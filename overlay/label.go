@@ -138,14 +138,9 @@ func (a *arranged) labels(all []look.Label, side string) (set []words, leaders [
 	}
 	x0, y0 := float64(a.Picture.Min.X)/a.PxPerMm, float64(a.Picture.Min.Y)/a.PxPerMm
 	x1, y1 := float64(a.Picture.Max.X)/a.PxPerMm, float64(a.Picture.Max.Y)/a.PxPerMm
-	lo, hi := y0-a.bands.top, y1+a.bands.bottom
+	lo, hi := y0, y1
 	if across {
 		lo, hi = edgeMm, a.canvasWidth-edgeMm
-	} else if a.bands.top > 0 {
-		lo = y0
-	}
-	if !across && a.bands.bottom > 0 {
-		hi = y1
 	}
 	if err := spread(tags, lo, hi); err != nil {
 		return nil, nil, err

@@ -270,7 +270,7 @@ func (g *gathering) shareEvidence() {
 	for _, t := range g.tasks {
 		t.covered = evidence.Covered{}
 		if t.wanted() {
-			t.covered = t.p.Uncover(counting, t.root)
+			t.covered = t.p.Uncover(counting, t.see.Folder)
 		}
 	}
 }

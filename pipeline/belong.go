@@ -2,6 +2,7 @@ package pipeline
 
 import (
 	"context"
+	"strings"
 
 	"fieldjacket/pipeline/words"
 )
@@ -35,9 +36,7 @@ func (t *task) wanted() bool { return t.r.Readable() && t.copyOf == "" && !t.cou
 // counted what its reading taught, and takes away what an earlier run drew of
 // it.
 func (t *task) withdraw() error {
-	stages := []string{"refine", "fit", "assign", "draw"}
 	if !t.wanted() { // nothing that was seen counts; of a reduced copy it tells the next run which original it has
-		stages = append(stages, "look")
 		t.r.Codes, t.r.Content = nil, nil
 	}
 	for _, p := range t.r.Plates {
@@ -46,9 +45,23 @@ func (t *task) withdraw() error {
 		}
 	}
 	t.r.Plates, t.r.Sightings, t.r.Levels = nil, nil, nil
-	for _, stage := range stages {
-		t.r.DropNotes(stage)
-		delete(t.r.Keys, stage)
+	for _, step := range photoSteps {
+		if step.copies && t.wanted() {
+			continue
+		}
+		t.r.DropNotes(step.name)
+		delete(t.r.Keys, step.name)
 	}
 	return nil
+}
+
+// countsOnly tells whether a file lies in a folder that season.toml counts
+// without plating it: a series for a model, a drone's run.
+func (s *Season) countsOnly(file string) bool {
+	for _, folder := range s.Register.Season.CountOnly {
+		if strings.HasPrefix(file, folder+"/") {
+			return true
+		}
+	}
+	return false
 }

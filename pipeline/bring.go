@@ -102,11 +102,12 @@ func (s *Season) name() string {
 // and gives the records that lack one.
 func standing(tasks []*task) (lacking []*Record) {
 	for _, t := range tasks {
+		var made []Plate
 		if t.r.Readable() && t.r.ToSort() {
-			t.made = t.composed()
-			t.r.Plates = t.unchanged(t.r.Plates)
+			made = t.composed()
+			t.r.Plates = t.unchanged(made, t.r.Plates)
 		}
-		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(t.made) {
+		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(made) {
 			lacking = append(lacking, t.r)
 		}
 	}

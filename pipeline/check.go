@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"fieldjacket/pipeline/geotag"
+	"fieldjacket/pipeline/missing"
 )
 
 // Check tells what each jacket still lacks, from the register as it is now and
@@ -15,7 +16,7 @@ func (s *Season) Check(ctx context.Context) (State, error) {
 		return State{}, err
 	}
 	state, _ := g.state()
-	less, _, err := s.less(g.files(), g.earlier, RunOptions{})
+	less, _, err := s.here().Less(g.files(), g.earlier, missing.Accepted{})
 	for _, text := range less {
 		state.Notices = append(state.Notices, geotag.Notice{Text: text})
 	}

@@ -2,26 +2,25 @@ package pipeline
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 
 	"fieldjacket/calibrate/look"
-	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/observe"
 	"fieldjacket/pipeline/plate"
 )
 
 // drawReads is every word and pixel of the plates, and the library that draws
 // them.
 func (t *task) drawReads() any {
-	t.made = t.composed()
-	keys := make([]string, 0, len(t.made))
-	for _, p := range t.made {
+	made := t.composed()
+	keys := make([]string, 0, 2*len(made))
+	for _, p := range made {
 		keys = append(keys, p.File, p.Key)
 	}
-	return []any{keys, t.opencv}
+	return []any{keys, t.see.OpenCV}
 }
 
 func (t *task) drawStands() bool {
@@ -36,12 +35,13 @@ func (t *task) drawStands() bool {
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
-	for _, text := range plate.Doubts(t.made) {
+	made := t.composed()
+	for _, text := range plate.Doubts(made) {
 		t.r.AddNote("draw", "measure or mark again, or correct the sheets", true, "%s", text)
 	}
-	old, want := t.r.Plates, t.made
-	standing := t.unchanged(old)
-	if t.child == nil {
+	old, want := t.r.Plates, made
+	standing := t.unchanged(made, old)
+	if t.see.Child == nil {
 		want = standing // nothing can be drawn, but what is right stands
 	}
 	if t.r.HasNote("look", true) {
@@ -74,13 +74,13 @@ func (t *task) draw(ctx context.Context) error {
 			return err
 		}
 		out := keep.TempFor(final)
-		_, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.r.Source(t.root), Plate: p.Made, Under: p.Under, Out: out})
+		_, err := observe.Draw(ctx, t.see.Child, look.DrawRequest{Source: t.r.Source(t.see.Folder), Plate: p.Made, Under: p.Under, Out: out})
 		if err == nil {
-			err = t.stands()
+			err = t.see.Unchanged()
 		}
 		if err != nil {
 			_ = os.Remove(out)
-			if stops(ctx, err) {
+			if observe.Fatal(ctx, err) {
 				return err
 			}
 			if err := t.season.Dir.Remove(p.File); err != nil {
@@ -88,7 +88,7 @@ func (t *task) draw(ctx context.Context) error {
 			}
 			t.r.AddNote("draw", "run again; if it stays, leave the photo out in photos.csv", true, "no plate: %v", err)
 			t.r.Notes[len(t.r.Notes)-1].NoPlate = true
-			t.r.Notes[len(t.r.Notes)-1].Again = passing(err)
+			t.r.Notes[len(t.r.Notes)-1].Again = observe.Transient(err)
 			continue
 		}
 		if err := keep.Commit(out, final); err != nil {
@@ -103,25 +103,9 @@ func (t *task) draw(ctx context.Context) error {
 	return nil
 }
 
-// errOther is the fault of a child that does not keep to the protocol.
-var errOther = errors.New("the vision program answered something else")
-
-// askDraw has a child draw to a temporary file. Where that fails, the caller
-// takes away what was begun.
-func askDraw(ctx context.Context, child *children.Child, r look.DrawRequest) (*look.DrawReply, error) {
-	reply, err := child.Ask(ctx, look.Request{Draw: &r})
-	if err == nil && reply.Draw == nil {
-		err = errOther
-	}
-	if err != nil {
-		return nil, err
-	}
-	return reply.Draw, nil
-}
-
 // unchanged gives those of the plates that would be drawn the same again.
-func (t *task) unchanged(old []Plate) (out []Plate) {
-	for _, p := range t.made {
+func (t *task) unchanged(made, old []Plate) (out []Plate) {
+	for _, p := range made {
 		if have, ok := find(old, p.File); ok && have.Key == p.Key && t.season.Dir.Has(p.File) {
 			out = append(out, p)
 		}
@@ -131,8 +115,9 @@ func (t *task) unchanged(old []Plate) (out []Plate) {
 
 // tell gives the plates that stand from an earlier run what they say.
 func (t *task) tell() {
+	said := t.composed()
 	for i, p := range t.r.Plates {
-		if made, ok := find(t.made, p.File); ok {
+		if made, ok := find(said, p.File); ok {
 			made.Key = p.Key
 			t.r.Plates[i] = made
 		}

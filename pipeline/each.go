@@ -19,7 +19,7 @@ func each(ctx context.Context, tasks []*task, steps []step, crew *children.Crew,
 		wg.Go(func() {
 			for t := range jobs {
 				if crew != nil {
-					t.child, t.opencv = crew.Child(w), crew.OpenCV()
+					t.see.Child, t.see.OpenCV = crew.Child(w), crew.OpenCV()
 				}
 				err := t.through(ctx, steps)
 				redone := false

@@ -8,12 +8,15 @@ import (
 
 // scaling is the photo with what was found in it.
 func (t *task) scaling() scale.Input {
-	in := scale.Input{Photo: t.p, Carried: t.refs, Found: t.marks()}
+	in := scale.Input{Photo: t.p, Carried: t.see.Refs, Found: t.see.Marks()}
 	if h := t.p.Words.Reference; h != nil {
-		in.AtHand = t.foundByHand(h.Value)
+		in.AtHand = t.see.FoundByHand(h.Value)
 	}
 	return in
 }
+
+// fitReads is all that the fit goes by.
+func (t *task) fitReads() any { return scale.Input{Photo: t.p, Carried: t.see.Refs}.Reads() }
 
 // fit makes the plane of every reference, or keeps the reason for none.
 func (t *task) fit(_ context.Context) error {

@@ -11,8 +11,10 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/diagnostic"
+	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/observe"
 	"fieldjacket/pipeline/record"
 )
 
@@ -25,8 +27,8 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 	if folder == "" {
 		folder = "."
 	}
-	t := &task{root: folder, refs: refs, child: child, considered: drawn != nil, r: record.New(name)}
-	t.p.Record = t.r
+	r := record.New(name)
+	t := &task{r: r, p: evidence.Photo{Record: r}, see: observe.Photo{Record: r, Folder: folder, Refs: refs, Child: child, Considered: drawn != nil}}
 	if err := t.through(ctx, looseSteps); err != nil {
 		return nil, err
 	}
@@ -60,8 +62,8 @@ type Overlay struct {
 func (t *task) overlay(ctx context.Context, o Overlay) error {
 	out := keep.TempFor(o.Path)
 	defer os.Remove(out) // where it was not put in place
-	drawing := diagnostic.Drawing(t.r, t.marks(), o.Segments)
-	if _, err := askDraw(ctx, t.child, look.DrawRequest{Source: t.r.Source(t.root), Overlay: &drawing, Out: out}); err != nil {
+	drawing := diagnostic.Drawing(t.r, t.see.Marks(), o.Segments)
+	if _, err := observe.Draw(ctx, t.see.Child, look.DrawRequest{Source: t.r.Source(t.see.Folder), Overlay: &drawing, Out: out}); err != nil {
 		return fmt.Errorf("overlay %s: %w", o.Path, err)
 	}
 	if err := keep.Commit(out, o.Path); err != nil {

@@ -16,6 +16,8 @@ import (
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/layout"
+	"fieldjacket/pipeline/observe"
+	"fieldjacket/pipeline/record"
 )
 
 // PlateOptions say which plate is printed, and how.
@@ -46,11 +48,11 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	}
 	out := keep.TempFor(o.Out)
 	defer os.Remove(out)
-	request := look.DrawRequest{Source: t.r.Source(t.root), Plate: p, Under: plate.Under, Out: out}
+	request := look.DrawRequest{Source: t.r.Source(t.see.Folder), Plate: p, Under: plate.Under, Out: out}
 	if format != "pdf" {
 		request.Format = format
 	}
-	drawn, err := askDraw(ctx, child, request)
+	drawn, err := observe.Draw(ctx, child, request)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", o.Photo, err)
 	}
@@ -66,7 +68,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.published(State{Records: []*Record{t.r}}, nil).Latest()})
 	sheets.Plate(sheet.Plate{JPEG: jpeg, PxPerMm: dpi / 25.4, N: n, Caption: letters.Spell(o.Photo)})
 	if !o.Mirrored && !o.Pale { // beside a mirrored plate the photo would mislead; a pale one is there to be drawn on
-		untouched, err := os.ReadFile(t.previewPath())
+		untouched, err := os.ReadFile(s.Dir.Paper(filepath.FromSlash(record.PreviewFile(t.r.Name()))))
 		if err != nil {
 			return "", fmt.Errorf("%s: the photo as taken: %w: fieldjacket run makes its preview", o.Photo, err)
 		}

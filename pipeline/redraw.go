@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/missing"
 )
 
 // Redraw takes single photos through the stages of a run, so that their plates
@@ -22,7 +23,7 @@ func (s *Season) Redraw(ctx context.Context, crew *children.Crew, photos ...stri
 	if err != nil {
 		return nil, err
 	}
-	if err := s.asMuch(g.files(), g.earlier, RunOptions{}); err != nil {
+	if err := s.here().AsMuch(g.files(), g.earlier, missing.Accepted{}); err != nil {
 		return nil, err
 	}
 	var wanted []*task

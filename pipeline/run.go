@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/missing"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/publish"
 	"fieldjacket/pipeline/record"
@@ -82,7 +83,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if err != nil {
 		return err
 	}
-	if err := s.asMuch(g.files(), g.earlier, o); err != nil {
+	if err := s.here().AsMuch(g.files(), g.earlier, missing.Accepted{PhotosGone: o.PhotosGone, WordsRestored: o.WordsRestored}); err != nil {
 		return err
 	}
 	if out.summary.Damaged, err = s.Dir.ClearDamaged(o.Program != ""); err != nil {
@@ -114,7 +115,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		if redone {
 			out.summary.Redone++
 		}
-		if t.didLook {
+		if t.see.Looked {
 			out.summary.Looked++
 		}
 		tell.Photo(t.r.Photo.File)
@@ -186,7 +187,7 @@ func (g *gathering) settle() (changed []*task, err error) {
 // keep writes the record where anything in it has changed; redone tells
 // whether that is more than the file's date or place on the disk.
 func (t *task) keep() (redone bool, err error) {
-	t.r.SortNotes()
+	t.r.SortNotes(noteOrder())
 	if err := t.r.Save(t.season.Dir.Paper()); err != nil {
 		return false, err
 	}

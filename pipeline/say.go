@@ -29,10 +29,10 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 	if err := s.within(said); err != nil {
 		return nil, err
 	}
-	if gone, err := s.wordsGone(); err != nil {
+	if gone, err := s.here().WordsGone(); err != nil {
 		return nil, err
 	} else if len(gone) > 0 { // a whole log put back would take new words away
-		return nil, fmt.Errorf("%s\n%w", s.tellGone(gone), ErrLess)
+		return nil, fmt.Errorf("%s\n%w", s.here().TellGone(gone), ErrLess)
 	}
 	return words.Append(string(s.Dir), said...)
 }

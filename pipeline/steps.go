@@ -3,18 +3,14 @@ package pipeline
 import (
 	"context"
 	"fmt"
-	"slices"
 
-	"fieldjacket/calibrate"
-	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
-	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/observe"
 	"fieldjacket/pipeline/plate"
 	"fieldjacket/pipeline/record"
-	"fieldjacket/pipeline/scale"
 )
 
 // A step is one named stage that every photo goes through.
@@ -40,38 +36,48 @@ type step struct {
 	sees bool
 
 	do func(*task, context.Context) error
+
+	first   bool // done before anything is settled, since photos that hold the same bytes must be known
+	settled bool // depends on what is settled for all photos at once
+	loose   bool // done for a photo that belongs to no season
+	copies  bool // done for a reduced copy too
 }
 
-// readSteps come first for every photo, since photos that hold the same bytes
-// must be known before more is done; they need no vision child.
-var readSteps = []step{
-	{name: "read", recipe: 1, do: (*task).read},
-}
-
-// photoSteps are the stages of one photo after that, in order.
-var photoSteps = []step{
-	{name: "look", recipe: 14, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, do: (*task).look},
+// steps are the stages of one photo, in order: a new one is a line here and its function.
+var steps = []step{
+	{name: "read", recipe: 1, first: true, loose: true, copies: true, do: (*task).read},
+	{name: "look", recipe: 15, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, loose: true, copies: true, do: (*task).look},
 	{name: "refine", recipe: 2, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 8, reads: func(t *task) any { return scale.Input{Photo: t.p, Carried: t.refs}.Reads() }, do: (*task).fit},
-	{name: "assign", recipe: 1, do: (*task).assign},
-	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, do: (*task).draw},
+	{name: "fit", recipe: 8, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
+	{name: "assign", recipe: 1, settled: true, do: (*task).assign},
+	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
 }
 
-// settledSteps are those that depend on what is settled for all photos at once:
-// the fit too, since a jacket's set-up may have its own diagonals.
-var settledSteps = stepsNamed("fit", "assign", "draw")
+var (
+	readSteps    = stepsWhere(func(s step) bool { return s.first })
+	photoSteps   = stepsWhere(func(s step) bool { return !s.first })
+	settledSteps = stepsWhere(func(s step) bool { return s.settled })
+	looseSteps   = stepsWhere(func(s step) bool { return s.loose })
+)
 
-// looseSteps are those of a photo that belongs to no season.
-var looseSteps = append(slices.Clone(readSteps), stepsNamed("look", "fit")...)
-
-// stepsNamed are those of photoSteps with the given names.
-func stepsNamed(names ...string) (out []step) {
-	for _, s := range photoSteps {
-		if slices.Contains(names, s.name) {
+func stepsWhere(wanted func(step) bool) (out []step) {
+	for _, s := range steps {
+		if wanted(s) {
 			out = append(out, s)
 		}
 	}
 	return out
+}
+
+// noteOrder is the order in which a record keeps its notes, whichever stage was
+// done anew: those that say why a photo counts as none of its own come behind what was read.
+func noteOrder() (order []string) {
+	for _, s := range steps {
+		if order = append(order, s.name); s.name == "read" {
+			order = append(order, "copy", "count")
+		}
+	}
+	return order
 }
 
 // seasonSteps are the stages of a whole season, done when all photos are and before its documents.
@@ -85,23 +91,15 @@ var seasonSteps = []struct {
 
 // A task is one photo on its way through the steps.
 type task struct {
-	season     *Season // nil: a loose photo, which is only read, looked at and fitted
-	root       string  // the photos folder
-	refs       []calibrate.Reference
-	named      assign.Belongs  // what words and names alone settle
-	copyOf     string          // another file with the same bytes, which stands for both
-	reducedOf  string          // the original of this reduced copy, which stands for both
-	child      *children.Child // nil: there is no vision program
-	opencv     string
-	found      []look.Found     // by look, one per looked-for reference
-	p          evidence.Photo   // the same record with what people and sheets say of it
-	covered    evidence.Covered // what other photos tell of the bone under the plaster
-	made       []Plate          // what the plates have to say
-	doubts     []string         // what on them a person has to settle
-	drawn      int              // plates drawn by this run
-	considered bool             // look also tells what it considered
-	didLook    bool             // looked at in this pass
-	count      bool             // of a folder that is counted only
+	season    *Season          // nil: a loose photo, which is only read, looked at and fitted
+	named     assign.Belongs   // what words and names alone settle
+	copyOf    string           // another file with the same bytes, which stands for both
+	reducedOf string           // the original of this reduced copy, which stands for both
+	see       observe.Photo    // the same record as it is looked at
+	p         evidence.Photo   // the same record with what people and sheets say of it
+	covered   evidence.Covered // what other photos tell of the bone under the plaster
+	drawn     int              // plates drawn by this run
+	count     bool             // of a folder that is counted only
 
 	before []byte // the record as it was kept before these steps
 	r      *Record
@@ -111,15 +109,10 @@ type task struct {
 // an error means that the run cannot go on.
 func (t *task) through(ctx context.Context, steps []step) error {
 	for _, step := range steps {
-		if step.name != "read" {
-			if !t.wanted() {
-				return t.withdraw()
-			}
-			if t.reducedOf != "" && step.name != "look" {
-				return t.withdraw()
-			}
+		if !step.first && !t.wanted() || t.reducedOf != "" && !step.copies {
+			return t.withdraw()
 		}
-		if step.sees && t.child == nil {
+		if step.sees && t.see.Child == nil {
 			continue
 		}
 		var key string
@@ -152,7 +145,7 @@ func (t *task) through(ctx context.Context, steps []step) error {
 
 // taskOf is the task of a photo of which nothing is settled yet.
 func (s *Season) taskOf(r *record.Record) *task {
-	return &task{season: s, root: s.Dir.Photos(), refs: s.references(), r: r, p: evidence.Of(r, s.Register, s.Words)}
+	return &task{season: s, r: r, p: evidence.Of(r, s.Register, s.Words), see: observe.Photo{Record: r, Folder: s.Dir.Photos(), Season: s.Dir, Refs: s.references()}}
 }
 
 // composed is what the photo's plates say.

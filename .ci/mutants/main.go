@@ -1,5 +1,5 @@
 // Command mutants measures how well the tests hold the rules: it changes one operator at a time, drawn at random, runs the tests of
-// the package that it stands in, and prints the share of changes that they noticed. No source file is touched: the changed file
+// the package that it stands in (and of the one that [alsoHeldBy] names), and prints the share of changes that they noticed. No source file is touched: the changed file
 // lies elsewhere and takes the other's place by go test's -overlay.
 //
 //	.ci/go.sh run ./.ci/mutants -seed 7 -n 5 [PACKAGE...]
@@ -36,6 +36,9 @@ var groups = []group{
 	{"elsewhere", 0.90, []string{"pipeline/alike", "pipeline/audit", "pipeline/keep", "pipeline/mass", "pipeline/paperwork", "pipeline/register"}},
 	{"the strings' finder, whose marks calibrate judges", 0.90, []string{"calibrate/vision/stringgrid"}},
 }
+
+// alsoHeldBy is the package whose tests hold another's rules too: whole photos are put together there.
+var alsoHeldBy = map[string]string{"pipeline/evidence": "pipeline"}
 
 func main() {
 	seed := flag.Uint64("seed", 1, "of what is drawn")
@@ -125,6 +128,9 @@ func try(ctx context.Context, dir string, draw *rand.Rand, n int, known map[stri
 			continue // a text that is added up, a number without a sign
 		}
 		all++
+		if other := alsoHeldBy[dir]; err == nil && other != "" {
+			_, err = test(ctx, other, overlay, time.Hour)
+		}
 		if err != nil {
 			noticed++
 			continue

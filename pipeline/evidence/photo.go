@@ -25,6 +25,14 @@ func Of(r *record.Record, sheets *register.Register, log *words.Log) Photo {
 	return Photo{Record: r, Sheets: sheets, Words: said, Marks: MarksOf(said)}
 }
 
+// Manual is the reference that a person put in the photo; nil: nobody did.
+func (p Photo) Manual() *words.HandSet {
+	if p.Words.Reference == nil {
+		return nil
+	}
+	return &p.Words.Reference.Value
+}
+
 // SetUp is the set-up that the photo belongs to as one of a jacket; nil: not known.
 func (p Photo) SetUp(number string) *register.SetUp { return SetUp(p.Sheets, p.Belongs, number) }
 

@@ -206,3 +206,31 @@ func TestQuarryNames(t *testing.T) {
 		}
 	}
 }
+
+// A frame whose lattice is counted from elsewhere has the same squares: corner and middle lines go by what was seen, not by the
+// lattice's origin.
+func TestSquaresOfALatticeCountedFromElsewhere(t *testing.T) {
+	p := square(150)
+	p.Corners = [4][2]float64{{-70, 20}, {30, 20}, {30, 100}, {-70, 100}} // 10 x 8, its middle at (-20, 60)
+	for _, c := range []struct {
+		u, v, toU, toV float64
+		named          bool
+		column, row    float64 // of the place (-8, 53)
+	}{
+		{-70, 20, 0, 20, true, 6.2, 3.3}, {30, 20, 0, 20, true, 3.8, 3.3}, {30, 100, 0, 100, true, 3.8, 4.7}, {-70, 100, -70, 50, true, 4.7, 6.2},
+		{-20, 20, 30, 20, false, 0, 0}, {-20, 100, 30, 100, false, 0, 0}, {-70, 60, -70, 20, false, 0, 0}, {30, 60, 30, 20, false, 0, 0},
+		{20, 20, -10, 20, true, 2.8, 3.3},
+	} {
+		s, why := SquaresOf(p, 10, register.SetUp{}, marked(p, c.u, c.v, c.toU, c.toV))
+		if (why == "") != c.named {
+			t.Errorf("(%g, %g): %q", c.u, c.v, why)
+			continue
+		}
+		if !c.named {
+			continue
+		}
+		if i, j := s.of(-8, 53); math.Abs(i-c.column) > 1e-9 || math.Abs(j-c.row) > 1e-9 {
+			t.Errorf("from (%g, %g): %.2f along and %.2f across, want %g and %g", c.u, c.v, i, j, c.column, c.row)
+		}
+	}
+}

@@ -147,10 +147,6 @@ func (r *Record) Mirrored() bool {
 	return slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Mirrored }) && !slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Card > 0 })
 }
 
-// stageOrder is the order in which a record keeps its notes, whichever stage was
-// done anew.
-var stageOrder = []string{"read", "copy", "count", "look", "refine", "fit", "assign", "draw"}
-
 // AddNote adds a sentence of a stage.
 func (r *Record) AddNote(stage, retake string, person bool, format string, args ...any) {
 	r.Notes = append(r.Notes, Note{Stage: stage, Text: fmt.Sprintf(format, args...), Retake: retake, Person: person})

@@ -106,8 +106,8 @@ func (r *Record) Clone() *Record {
 	return &c
 }
 
-// SortNotes puts the notes in the order of the stages, whichever was done anew.
-func (r *Record) SortNotes() {
+// SortNotes puts the notes in the order of the stages.
+func (r *Record) SortNotes(stageOrder []string) {
 	slices.SortStableFunc(r.Notes, func(a, b Note) int {
 		return slices.Index(stageOrder, a.Stage) - slices.Index(stageOrder, b.Stage)
 	})

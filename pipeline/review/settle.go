@@ -12,6 +12,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/scale"
 	"fieldjacket/pipeline/words"
 )
 
@@ -105,7 +106,7 @@ func (s *Server) try(ctx context.Context, r *http.Request) (any, error) {
 	return out, nil
 }
 
-func shownTrial(t pipeline.Trial, h words.HandSet) *tried {
+func shownTrial(t scale.Trial, h words.HandSet) *tried {
 	out := &tried{Snapped: t.Snapped, Counted: t.Sighting.Counted, Word: h.String(), Lines: pairsOf(t.Lines...)}
 	if t.Why != nil {
 		out.Why, out.Retake = t.Why.Reason, t.Why.Retake

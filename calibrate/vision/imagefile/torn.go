@@ -55,16 +55,19 @@ func (t *tear) meeting(r int) meeting {
 	above, last, first, below := t.line(y-2), t.line(y-1), t.line(y), t.line(y+1)
 	for c := range t.n {
 		var across, beside0, beside1 int
-		for colour := range 3 {
-			step := 0
-			for x := c*w + colour; x < (c+1)*w; x += 3 {
-				d, d0, d1 := int(first[x])-int(last[x]), int(last[x])-int(above[x]), int(below[x])-int(first[x])
-				step += 2*d - d0 - d1
-				if colour == 1 { // green, of the most detail
-					across, beside0, beside1 = across+max(d, -d), beside0+max(d0, -d0), beside1+max(d1, -d1)
-				}
+		var steps [3]int
+		a, l, f, b := above[c*w:(c+1)*w], last[c*w:(c+1)*w], first[c*w:(c+1)*w], below[c*w:(c+1)*w]
+		for x := 0; x+2 < len(a) && x+2 < len(l) && x+2 < len(f) && x+2 < len(b); x += 3 {
+			for colour := range steps { // twice the change across, less those beside
+				steps[colour] += 3*(int(f[x+colour])-int(l[x+colour])) + int(a[x+colour]) - int(b[x+colour])
 			}
-			m.steps[c][colour] = float64(step) / float64(2*t.b.widthPx)
+			green := x + 1 // of the most detail
+			across += differ(f[green], l[green])
+			beside0 += differ(l[green], a[green])
+			beside1 += differ(b[green], f[green])
+		}
+		for colour, sum := range steps {
+			m.steps[c][colour] = float64(sum) / float64(2*t.b.widthPx)
 		}
 		if across > 2*max(beside0, beside1)+jumpLevels*t.b.widthPx {
 			m.jumps++
@@ -123,3 +126,5 @@ func (t *tear) cost(last, first []byte, c, d int) (sum int) {
 	}
 	return sum
 }
+
+func differ(a, b byte) int { d := int(a) - int(b); return max(d, -d) }

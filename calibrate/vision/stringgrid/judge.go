@@ -25,6 +25,7 @@ const (
 	shadowColour   = 0.6   // largest colour part of a shadow's contrast, over its lightness part
 	minGround      = 0.45  // how far the ground must follow the ground beside it for that to tell a shadow
 	maxDarkSlope   = 0.42  // the same, over what the ground itself does, where lines are dark as a shadow: more is a mixture of the two
+	minColour      = 0.2   // logarithmic: the colour of a line that the ground lacks, however the light falls
 	maxShadowSlope = 0.55  // how far a string may follow the ground's own lightness
 )
 
@@ -54,7 +55,7 @@ func (r *reading) judge(counted bool) *calibrate.Refusal {
 		return calibrate.Refuse(retakeGrid, "grid: every second or third line is %.1f times as strong as the others, limit %.1f: a printed pattern, or two things in one", uneven, maxUneven)
 	case (texture < minTexture || ground < minGround) && r.shadowLike():
 		return calibrate.Refuse("lay it on rougher ground, use strings of a bright colour, or another reference", "grid: dark lines on ground so smooth or so fine that strings cannot be told from their shadow")
-	case texture >= minTexture && (slope > maxShadowSlope || slope < -maxShadowSlope):
+	case texture >= minTexture && (slope > maxShadowSlope || slope < -maxShadowSlope) && !r.coloured():
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: the lines found look like the shadow of strings, not strings")
 	case r.shadowLike() && slope > maxDarkSlope*min(1, ground):
 		return calibrate.Refuse("retake it in the shade or under a cloud, or with strings of a bright colour", "grid: dark strings and their shadow cannot be told apart")

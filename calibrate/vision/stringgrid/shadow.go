@@ -68,6 +68,16 @@ func (r *reading) shadowLike() bool {
 	return c[0] < 0 && max(math.Abs(c[1]), math.Abs(c[2])) < -shadowColour*c[0]
 }
 
+// coloured tells whether the lines differ from the ground in colour as no
+// shadow does: it dims by about one factor in all colours, so that its colour is a
+// small share of what it takes in lightness. Where spots of shade lie over strings
+// and ground, both follow the light alike, and the colour alone tells.
+func (r *reading) coloured() bool {
+	c := r.template.contrast
+	colour := max(math.Abs(c[1]), math.Abs(c[2]))
+	return colour >= minColour && colour >= shadowColour*math.Abs(c[0])
+}
+
 // uneven is how much stronger every second or third line is than the others:
 // the ratio of the strongest class of line numbers to the weakest, by the
 // median of what the lines answer times how broad they are. The outermost,

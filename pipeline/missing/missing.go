@@ -1,4 +1,4 @@
-package pipeline
+package missing
 
 import (
 	"bytes"
@@ -9,8 +9,10 @@ import (
 	"strings"
 	"time"
 
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
 
@@ -24,10 +26,23 @@ const (
 	sheetsKnown = "sheets.known"
 )
 
-// asMuch fails with [ErrLess] where the season holds less than the last run knew and nobody has said that it is gone for good.
+// A Season is what is here now.
+type Season struct {
+	Dir    folder.Dir
+	Sheets *register.Register
+	Words  *words.Log
+}
+
+// Accepted is what a person said is gone for good.
+type Accepted struct {
+	PhotosGone    bool // photos, and jackets that were carried over
+	WordsRestored bool // words of words.log
+}
+
+// AsMuch fails with [ErrLess] where the season holds less than the last run knew and nobody has said that it is gone for good.
 // Otherwise it keeps what this run knows.
-func (s *Season) asMuch(files []string, earlier record.All, o RunOptions) error {
-	less, gone, err := s.less(files, earlier, o)
+func (s Season) AsMuch(files []string, earlier record.All, o Accepted) error {
+	less, gone, err := s.Less(files, earlier, o)
 	if err != nil {
 		return err
 	}
@@ -36,7 +51,7 @@ func (s *Season) asMuch(files []string, earlier record.All, o RunOptions) error 
 	}
 	if len(gone) > 0 {
 		now := time.Now()
-		if zone := s.Register.Season.Zone; zone != nil {
+		if zone := s.Sheets.Season.Zone; zone != nil {
 			now = now.In(zone)
 		}
 		if err := words.GiveUp(string(s.Dir), now, len(gone)); err != nil {
@@ -47,9 +62,9 @@ func (s *Season) asMuch(files []string, earlier record.All, o RunOptions) error 
 }
 
 // madeOf is what the register is made of: sheets, and jackets that were carried over, which hold a blank in their names.
-func (s *Season) madeOf() (parts []string) {
-	parts = append(parts, s.Register.Sheets...)
-	for _, j := range s.Register.Jackets {
+func (s Season) madeOf() (parts []string) {
+	parts = append(parts, s.Sheets.Sheets...)
+	for _, j := range s.Sheets.Jackets {
 		if j.Carried != nil {
 			parts = append(parts, j.Carried.String())
 		}
@@ -57,8 +72,8 @@ func (s *Season) madeOf() (parts []string) {
 	return parts
 }
 
-// less says what the last run knew that is no longer here, with what to do, and gives the words among it.
-func (s *Season) less(files []string, earlier record.All, o RunOptions) (less []string, gone []words.Word, err error) {
+// Less says what the last run knew that is no longer here, with what to do, and gives the words among it.
+func (s Season) Less(files []string, earlier record.All, o Accepted) (less []string, gone []words.Word, err error) {
 	known, err := s.known(sheetsKnown)
 	if err != nil {
 		return nil, nil, err
@@ -76,21 +91,21 @@ func (s *Season) less(files []string, earlier record.All, o RunOptions) (less []
 	if away := awayOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
 		less = append(less, s.tellAway(away))
 	}
-	gone, err = s.wordsGone()
+	gone, err = s.WordsGone()
 	if err == nil && len(gone) > 0 && !o.WordsRestored {
-		less = append(less, s.tellGone(gone))
+		less = append(less, s.TellGone(gone))
 	}
 	return less, gone, err
 }
 
-// wordsGone are the words that the last run knew and words.log no longer has.
-func (s *Season) wordsGone() ([]words.Word, error) {
+// WordsGone are the words that the last run knew and words.log no longer has.
+func (s Season) WordsGone() ([]words.Word, error) {
 	known, err := s.known(wordsKnown)
 	return s.Words.Lacking(words.Parse(known)), err
 }
 
-// tellGone says which words are gone, the first of them by name.
-func (s *Season) tellGone(gone []words.Word) string {
+// TellGone says which words are gone, the first of them by name.
+func (s Season) TellGone(gone []words.Word) string {
 	are := "are"
 	if len(gone) == 1 {
 		are = "is"
@@ -102,7 +117,7 @@ func (s *Season) tellGone(gone []words.Word) string {
 // mostEmptied is how many folders a message names.
 const mostEmptied = 5
 
-func (s *Season) tellAway(a away) string {
+func (s Season) tellAway(a away) string {
 	here := "none"
 	if a.now > 0 {
 		here = fmt.Sprint(a.now)
@@ -129,7 +144,7 @@ func photosOf(e record.All, files []string) (known, now []string) {
 }
 
 // known reads what the last run knew; nil: no run has kept it.
-func (s *Season) known(name string) ([]byte, error) {
+func (s Season) known(name string) ([]byte, error) {
 	content, err := keep.Read(s.Dir.Paper("records", name), mostKnown)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
@@ -140,7 +155,7 @@ func (s *Season) known(name string) ([]byte, error) {
 // mostKnown bounds what is kept: words.log may have half as much.
 const mostKnown = 64 << 20
 
-func (s *Season) keepKnown(name string, content []byte) error {
+func (s Season) keepKnown(name string, content []byte) error {
 	if before, err := s.known(name); err != nil || bytes.Equal(before, content) {
 		return err
 	}

@@ -1,0 +1,196 @@
+package observe
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"strconv"
+
+	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/folder"
+	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
+)
+
+// A Photo is one photo that is looked at.
+type Photo struct {
+	*record.Record
+	Folder     string                // of the photos
+	Season     folder.Dir            // "": the photo belongs to none, and nothing is kept
+	Refs       []calibrate.Reference // looked for
+	Considered bool                  // what was considered is told too
+	Child      *children.Child       // nil: there is no vision program
+	OpenCV     string                // the library's version
+	Looked     bool                  // by [Photo.Look]
+
+	found []look.Found // one for each reference that pixels are read for
+}
+
+// looked are the references that pixels are read for.
+func (p *Photo) looked() (refs []calibrate.Reference) {
+	for _, ref := range p.Refs {
+		if ref.Kind != calibrate.KindPoints {
+			refs = append(refs, ref)
+		}
+	}
+	return refs
+}
+
+// LookReads is the photo's content and way up, what is looked for, and the
+// library that looks. Names and tolerances of references change nothing here.
+func (p *Photo) LookReads() any {
+	refs := p.looked()
+	for i := range refs {
+		refs[i].Name, refs[i].ToleranceCm, refs[i].CheckLineMm = "", nil, nil
+		if refs[i].TilesInCm != nil {
+			refs[i].TilesInCm = new(float64) // that there are tiles, not where
+		}
+	}
+	return []any{p.Photo.SHA256, p.Photo.Orientation, p.Camera(), refs, p.OpenCV}
+}
+
+func (p *Photo) LookStands() bool {
+	if p.HasNote("look", true) {
+		return true // there was nothing to write
+	}
+	for _, path := range []string{p.marksPath(), p.previewPath(), p.smallPath()} {
+		if _, err := os.Stat(path); path != "" && err != nil {
+			return false
+		}
+	}
+	return true
+}
+
+func (p *Photo) marksPath() string {
+	if p.Season == "" {
+		return ""
+	}
+	return p.Season.Paper(record.MarksFile(p.Name()))
+}
+
+func (p *Photo) previewPath() string {
+	if p.Season == "" {
+		return ""
+	}
+	return p.Season.Paper(record.PreviewFile(p.Name()))
+}
+
+func (p *Photo) smallPath() string {
+	if p.Season == "" {
+		return ""
+	}
+	return p.Season.Paper(record.SmallFile(p.Name()))
+}
+
+// Look has the child find every reference in the photo and write its two
+// reduced pictures.
+func (p *Photo) Look(ctx context.Context) error {
+	p.found, p.Codes, p.Content, p.Looked = nil, nil, nil, true
+	refs := p.looked()
+	if len(refs) == 0 && p.Season == "" {
+		return nil
+	}
+	seed, err := strconv.ParseUint(p.Photo.SHA256[:16], 16, 64)
+	if err != nil {
+		return fmt.Errorf("hash %q: %w", p.Photo.SHA256, err)
+	}
+	request := look.LookRequest{Source: p.Source(p.Folder), References: refs, Placards: p.Season != "", Seed: seed, Considered: p.Considered}
+	if p.Season != "" {
+		request.Preview, request.Small = keep.TempFor(p.previewPath()), keep.TempFor(p.smallPath())
+	}
+	reply, err := p.Child.Ask(ctx, look.Request{Look: &request})
+	if err == nil && (reply.Look == nil || len(reply.Look.Found) != len(refs)) {
+		err = ErrProtocol
+	}
+	if err == nil {
+		err = p.Unchanged()
+	}
+	if err != nil {
+		if Fatal(ctx, err) {
+			return err
+		}
+		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
+		switch {
+		case errors.Is(err, children.ErrDamaged): // saved anew it would look whole
+			retake = "copy it from the phone again; if that changes nothing, it is damaged there too: leave it out in photos.csv and take another"
+		case errors.Is(err, children.ErrMemory):
+			retake = "close other programs and run again; if that changes nothing, run on a computer with more memory"
+		case errors.Is(err, children.ErrLost):
+			retake = "run again; if that changes nothing, leave it out in photos.csv: the others are not affected"
+		case errors.Is(err, children.ErrUnopened):
+			retake = "put it back and run again"
+		case errors.Is(err, intake.ErrChanging):
+			retake = unreadHint(err)
+		}
+		p.AddNote("look", retake, true, "not looked at: %v", err)
+		p.Notes[len(p.Notes)-1].Again = Transient(err)
+		return nil
+	}
+	p.found, p.Codes, p.Content = reply.Look.Found, reply.Look.Codes, &reply.Look.Content
+	if p.Season == "" {
+		return nil
+	}
+	text, err := json.Marshal(p.found)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(keep.Commit(request.Preview, p.previewPath()), keep.Commit(request.Small, p.smallPath()), keep.Bytes(p.marksPath(), 0o600, text)); err != nil {
+		return err
+	}
+	return p.Season.Finish(record.PreviewFile(p.Name()), record.SmallFile(p.Name()), record.MarksFile(p.Name()))
+}
+
+// Fatal tells errors of a child that end the run from those of one photo.
+func Fatal(ctx context.Context, err error) bool {
+	return ctx.Err() != nil || errors.Is(err, children.ErrUnwritten) || errors.Is(err, children.ErrNotStarted) || errors.Is(err, children.ErrChanged)
+}
+
+// Unchanged fails where the file is no longer the one that was read: what a child
+// saw may then be another picture.
+func (p *Photo) Unchanged() error {
+	info, err := os.Stat(p.Source(p.Folder).Path)
+	if err != nil || !p.Photo.Unchanged(info) {
+		return intake.ErrChanging
+	}
+	return nil
+}
+
+// Transient tells errors that the next run may not meet again.
+func Transient(err error) bool {
+	return errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened) || errors.Is(err, intake.ErrChanging)
+}
+
+// Marks gives what look found, from this run or an earlier one.
+func (p *Photo) Marks() []look.Found {
+	n := len(p.looked())
+	if p.found == nil && p.marksPath() != "" {
+		if text, err := os.ReadFile(p.marksPath()); err == nil {
+			_ = json.Unmarshal(text, &p.found) // an unreadable file is one without marks
+		}
+	}
+	if len(p.found) != n {
+		return make([]look.Found, n)
+	}
+	return p.found
+}
+
+// ErrProtocol is the fault of a child that does not keep to the protocol.
+var ErrProtocol = errors.New("the vision program answered something else")
+
+// Draw has a child draw to a temporary file. Where that fails, the caller
+// takes away what was begun.
+func Draw(ctx context.Context, child *children.Child, r look.DrawRequest) (*look.DrawReply, error) {
+	reply, err := child.Ask(ctx, look.Request{Draw: &r})
+	if err == nil && reply.Draw == nil {
+		err = ErrProtocol
+	}
+	if err != nil {
+		return nil, err
+	}
+	return reply.Draw, nil
+}
