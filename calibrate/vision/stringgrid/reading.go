@@ -182,9 +182,23 @@ func (l lineSeen) isString() bool {
 	return l.stations > 0 && float64(l.good) >= minLineSeen*float64(l.stations)
 }
 
-// minLinked is the share of the stations between an outermost line and the
-// next at which the strings that cross them must be seen.
-const minLinked = 0.2
+// minLinked is the share of the stations between two lines at which the strings
+// that cross them must be seen.
+const minLinked = 0.25
+
+// linkedRun is the longest run of a family's lines that are linked.
+func (r *reading) linkedRun(family, first, last int) (lo, hi int) {
+	lo, hi = first, first
+	for from, to := first, first; to < last; {
+		if to++; !r.linked(family, to-1) {
+			from = to
+		}
+		if to-from > hi-lo {
+			lo, hi = from, to
+		}
+	}
+	return lo, hi
+}
 
 // linked tells whether the strings that cross a family's lines go on through
 // one cell. What lies in step beyond the frame, a shadow or a tube, no string
@@ -213,12 +227,7 @@ func (r *reading) shrink() bool {
 					first, last, n = min(first, l.index), max(last, l.index), n+1
 				}
 			}
-			for first < last && !r.linked(family, first) {
-				first++
-			}
-			for first < last && !r.linked(family, last-1) {
-				last--
-			}
+			first, last = r.linkedRun(family, first, last)
 			if n < 3 || last-first < 2 {
 				return false
 			}

@@ -34,7 +34,55 @@ func weaveOn(l *lattice, within box, layers []Layer, camera calibrate.Camera) (*
 			break
 		}
 	}
-	return w, true
+	w.withoutTubes()
+	return w, w.box.lines(0) >= 3 && w.box.lines(1) >= 3
+}
+
+// tubeWidth is how much wider than the others an outermost line may be for a
+// string: strings lead to a frame's tube, which may stand in step with them.
+const tubeWidth = 1.7
+
+// withoutTubes drops outermost lines that are too wide for strings.
+func (w *weave) withoutTubes() {
+	for family := range 2 {
+		widths := map[int]float64{}
+		var all []float64
+		for index := w.box.lo[family]; index <= w.box.hi[family]; index++ {
+			if widths[index] = w.width(family, index); widths[index] > 0 {
+				all = append(all, widths[index])
+			}
+		}
+		limit := tubeWidth * median(all)
+		for w.box.lines(family) > 2 && widths[w.box.lo[family]] > limit {
+			w.box.lo[family]++
+		}
+		for w.box.lines(family) > 2 && widths[w.box.hi[family]] > limit {
+			w.box.hi[family]--
+		}
+	}
+}
+
+// width is the median width of a line's edges in px of the photo, for cells of
+// the same size; 0: not known.
+func (w *weave) width(family, index int) float64 {
+	var all []float64
+	for part := w.parts * w.box.lo[1-family]; part < w.parts*w.box.hi[1-family]; part++ {
+		name := edgeName{lineName{family, index}, part, 0}
+		e := w.at(name)
+		if !w.sees(e) {
+			continue
+		}
+		for half := range 2 {
+			if at, width, ok := w.crest(name, e, half); ok {
+				if u, v, err := w.lattice.level.Cm(at); err == nil {
+					if q, err := w.lattice.level.ScalePxPerCm(u, v); err == nil {
+						all = append(all, width/q.Value)
+					}
+				}
+			}
+		}
+	}
+	return median(all)
 }
 
 // held is the box cut to so many lines each way.
