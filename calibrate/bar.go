@@ -30,7 +30,7 @@ const (
 // The edges fix the scale along the bar. How the plane leans about the bar's
 // own axis shows only in how the short edges fan out, and weakly where the
 // bar is small in the picture; what is known of it otherwise, and how badly,
-// is in the covariance (see barBelief), so that U is honest in every direction.
+// is in the covariance (see barPrior), so that U is honest in every direction.
 // Ink that spreads, or light that does, moves all dark edges outwards; that is
 // fitted too.
 func FitBar(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
@@ -95,7 +95,7 @@ func fitBar(ref Reference, camera Camera, marks []Mark) (*Plane, []Mark, error) 
 	if !ok {
 		return nil, nil, Refuse(retakeBar, "bar: its edges do not cross in a way that fixes a plane")
 	}
-	o := FitOptions{Start: &start, belief: barBelief(camera, ref.SquareBlocks)}
+	o := FitOptions{Start: &start, prior: barPrior(camera, ref.SquareBlocks)}
 	if countEdges(marks) >= barFreeEdges {
 		marks = withoutBarEnds(ref, camera, marks, o)
 	}

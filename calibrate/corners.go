@@ -3,8 +3,6 @@ package calibrate
 import (
 	"fmt"
 	"math"
-
-	"fieldjacket/calibrate/card"
 )
 
 // DefaultPickPx is the standard uncertainty of each coordinate of a corner
@@ -24,21 +22,13 @@ const (
 // checkerboard, the outermost crossings of a grid, the corners of a card's
 // field of squares.
 func (r Reference) CornersCm() (corners [4][2]float64, err error) {
-	var w, h, first float64
-	switch r.Kind {
-	case KindChecker:
-		first = r.SquareCm // the first inner corner, as marks name it
-		w, h = float64(r.SquaresAcross-2)*r.SquareCm, float64(r.SquaresDown-2)*r.SquareCm
-	case KindGrid:
-		if r.CellsAcross == 0 {
-			return corners, fmt.Errorf("%s: say how many cells lie between the corners, such as 10x10", r)
-		}
-		w, h = float64(r.CellsAcross)*r.PitchCm, float64(r.CellsDown)*r.PitchCm
-	case KindCard:
-		side := cardSquareCm * r.cardStretch()
-		w, h = float64(card.Cards.Columns)*side, float64(card.Cards.Rows)*side
-	default:
+	k := kinds[r.Kind]
+	if k.corners == nil {
 		return corners, fmt.Errorf("%s: a %s is not set by four corners: give its two ends as points", r, r.Kind)
+	}
+	first, w, h, err := k.corners(r)
+	if err != nil {
+		return corners, err
 	}
 	return [4][2]float64{{first, first}, {first + w, first}, {first + w, first + h}, {first, first + h}}, nil
 }
@@ -46,7 +36,7 @@ func (r Reference) CornersCm() (corners [4][2]float64, err error) {
 // Puts is how many places of a reference a person puts on a photo: the two ends
 // of a bar or of points, else four corners.
 func (r Reference) Puts() int {
-	if r.Kind == KindBar || r.Kind == KindPoints {
+	if k, ok := kinds[r.Kind]; ok && k.corners == nil {
 		return 2
 	}
 	return 4

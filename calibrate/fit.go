@@ -35,7 +35,7 @@ type FitOptions struct {
 	// better marks.
 	Rough bool
 
-	belief func(s state) []float64 // see fitting
+	prior func(s state) []float64 // see fitting
 }
 
 // fitRounds is how often the marks are weighed anew; trimSigma the number of
@@ -68,7 +68,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 	if floor == 0 {
 		floor = 0.012
 	}
-	f := fitting{camera: camera, marks: marks, weight: make([]float64, len(marks)), uK1: uK1, belief: o.belief, alike: 1}
+	f := fitting{camera: camera, marks: marks, weight: make([]float64, len(marks)), uK1: uK1, prior: o.prior, alike: 1}
 	for i := range f.weight {
 		f.weight[i] = 1
 	}
@@ -87,7 +87,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 		until, last = 1e-2, 1e-3
 	}
 	for round := range rounds {
-		s = f.descend(s, max(sigma, floor), until)
+		s = f.levenbergMarquardt(s, max(sigma, floor), until)
 		misfit := f.misfits(s)
 		sigma = max(f.spread(misfit), floor)
 		if math.Abs(s[8]) > 3*f.uK1 && !o.Uneven {
@@ -106,7 +106,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 			}
 		}
 	}
-	s = f.descend(s, sigma, last)
+	s = f.levenbergMarquardt(s, sigma, last)
 	return f.plane(ref, s, floor)
 }
 

@@ -117,15 +117,8 @@ func (p *Plane) toNamed(ref Reference, u, v float64) (float64, float64) {
 
 // StepCm is the distance of neighbouring lines of a reference.
 func (r Reference) StepCm() float64 {
-	switch r.Kind {
-	case KindGrid:
-		return r.PitchCm
-	case KindBar:
-		return r.BlockCm
-	case KindChecker:
-		return r.SquareCm
-	case KindCard:
-		return cardSquareCm
+	if k := kinds[r.Kind]; k.step != nil {
+		return k.step(r)
 	}
 	return r.LengthCm
 }

@@ -60,40 +60,8 @@ func ParseReference(kind Kind, text string) (r Reference, err error) {
 		}
 	}()
 	r.Kind = kind
-	switch kind {
-	case KindChecker:
-		counts, size, ok := strings.Cut(text, "/")
-		if !ok {
-			return r, fmt.Errorf("want squares and their side, as 7x5/2cm")
-		}
-		if r.SquaresAcross, r.SquaresDown, err = ParseCounts(counts); err != nil {
-			return r, err
-		}
-		r.SquareCm, err = ParseLength(size)
-	case KindGrid:
-		r.PitchCm, err = ParseLength(text)
-	case KindBar:
-		length, block, ok := strings.Cut(text, "/")
-		if !ok {
-			return r, fmt.Errorf("want length and block, as 10cm/1cm")
-		}
-		if r.LengthCm, err = ParseLength(length); err == nil {
-			r.BlockCm, err = ParseLength(block)
-		}
-	case KindPoints:
-		places, length, ok := strings.Cut(text, "=")
-		if !ok {
-			return r, fmt.Errorf("want two places and the distance between, as 812,1440,2210,1395=12.5cm")
-		}
-		var a, b Point
-		if a, b, err = ParseSegment(places); err == nil {
-			r.From, r.To = &a, &b
-			r.LengthCm, err = ParseLength(length)
-		}
-	case KindCard:
-		if text != "" {
-			r.Card, err = strconv.Atoi(text)
-		}
+	if k, ok := kinds[kind]; ok {
+		err = k.parse(&r, text)
 	}
 	if err != nil {
 		return r, err

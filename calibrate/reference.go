@@ -3,7 +3,6 @@ package calibrate
 import (
 	"fmt"
 	"math"
-	"strings"
 )
 
 // A Kind is a kind of reference.
@@ -61,84 +60,18 @@ func (r Reference) Validate() error {
 	if r.ToleranceCm != nil && !(*r.ToleranceCm >= 0 && *r.ToleranceCm <= 100) {
 		return fmt.Errorf("tolerance %g cm: want 0 to 100", *r.ToleranceCm)
 	}
-	size := func(name string, v float64) error {
-		if !(v > 0.01 && v <= 1e5) {
-			return fmt.Errorf("%s %s %g cm: want over 0.01 and at most 100000", r.Kind, name, v)
-		}
-		return nil
-	}
-	switch r.Kind {
-	case KindChecker:
-		if min(r.SquaresAcross, r.SquaresDown) < 4 || max(r.SquaresAcross, r.SquaresDown) > 60 {
-			return fmt.Errorf("checker of %d x %d squares: want 4 to 60 each way", r.SquaresAcross, r.SquaresDown)
-		}
-		return size("square", r.SquareCm)
-	case KindPoints:
-		if r.From == nil || r.To == nil {
-			return fmt.Errorf("points: want two places")
-		}
-		for _, v := range []float64{r.From.XPx, r.From.YPx, r.To.XPx, r.To.YPx} {
-			if math.IsNaN(v) || math.Abs(v) > 1e6 {
-				return fmt.Errorf("points: coordinate %g px: want a number below a million", v)
-			}
-		}
-		if !(r.PickPx >= 0 && r.PickPx < 1e6) {
-			return fmt.Errorf("points picked to %g px: want 0 or a number of pixels below a million", r.PickPx)
-		}
-		if d := math.Hypot(r.To.XPx-r.From.XPx, r.To.YPx-r.From.YPx); d < 2 {
-			return fmt.Errorf("points %g px apart: want at least 2", d)
-		}
-		return size("length", r.LengthCm)
-	case KindGrid:
-		if (r.CellsAcross != 0 || r.CellsDown != 0) && (min(r.CellsAcross, r.CellsDown) < 1 || max(r.CellsAcross, r.CellsDown) > 200) {
-			return fmt.Errorf("grid of %d x %d cells: want 1 to 200 each way", r.CellsAcross, r.CellsDown)
-		}
-		if err := r.validateDiagonals(); err != nil {
-			return err
-		}
-		if t := r.TilesInCm; t != nil && !(math.Abs(*t) <= maxTilesInCm) {
-			return fmt.Errorf("tiles_in_cm %g: want -%d to %d, the middle of each tile from the outermost strings", *t, maxTilesInCm, maxTilesInCm)
-		}
-		return size("pitch", r.PitchCm)
-	case KindBar:
-		if err := size("length", r.LengthCm); err != nil {
-			return err
-		}
-		if err := size("block", r.BlockCm); err != nil {
-			return err
-		}
-		if r.BlockCm > r.LengthCm/2 {
-			return fmt.Errorf("bar of %g cm with blocks of %g cm: want at least two blocks", r.LengthCm, r.BlockCm)
-		}
-		return nil
-	case KindCard:
-		return r.validateCard()
+	if k, ok := kinds[r.Kind]; ok {
+		return k.validate(r)
 	}
 	return fmt.Errorf("reference kind %q: want grid, bar, checker, card or points", r.Kind)
 }
 
 // String writes a reference as on the command line: "checker 7x5/2cm".
 func (r Reference) String() string {
-	var b strings.Builder
-	b.WriteString(string(r.Kind))
-	switch r.Kind {
-	case KindChecker:
-		fmt.Fprintf(&b, " %dx%d/%gcm", r.SquaresAcross, r.SquaresDown, r.SquareCm)
-	case KindPoints:
-		fmt.Fprintf(&b, " %gcm", r.LengthCm)
-	case KindGrid:
-		fmt.Fprintf(&b, " %gcm", r.PitchCm)
-		if r.CellsAcross > 0 {
-			fmt.Fprintf(&b, " of %dx%d cells", r.CellsAcross, r.CellsDown)
-		}
-	case KindBar:
-		fmt.Fprintf(&b, " %gcm/%gcm", r.LengthCm, r.BlockCm)
-	case KindCard:
-		if r.Card > 0 {
-			fmt.Fprintf(&b, " %d", r.Card)
-		}
+	if k, ok := kinds[r.Kind]; ok {
+		return string(r.Kind) + k.describe(r)
 	}
-	return b.String()
+	return string(r.Kind)
 }
 
 // uRel is the relative standard uncertainty that the reference's own making
@@ -148,24 +81,8 @@ func (r Reference) String() string {
 // 0.2 % of that length (common practice, no source). Points are exact unless
 // a tolerance is given, which then holds at each of the two.
 func (r Reference) uRel() float64 {
-	switch r.Kind {
-	case KindChecker:
-		length := float64(max(r.SquaresAcross, r.SquaresDown)) * r.SquareCm
-		if r.ToleranceCm != nil {
-			return *r.ToleranceCm / length / math.Sqrt(3)
-		}
-		return 0.002 / math.Sqrt(3)
-	case KindBar:
-		if r.ToleranceCm != nil {
-			return *r.ToleranceCm / r.LengthCm / math.Sqrt(3)
-		}
-		return 0.002 / math.Sqrt(3)
-	case KindCard:
-		return r.uRelCard()
-	case KindPoints:
-		if r.ToleranceCm != nil {
-			return *r.ToleranceCm * math.Sqrt2 / r.LengthCm / math.Sqrt(3)
-		}
+	if k := kinds[r.Kind]; k.uRel != nil {
+		return k.uRel(r)
 	}
 	return 0
 }

@@ -15,17 +15,8 @@ type Sighting struct {
 // FitReference makes the plane of a reference of any kind from its marks. An
 // error is a *Refusal where the photo is to blame.
 func FitReference(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
-	switch ref.Kind {
-	case KindChecker:
-		return FitChecker(ref, camera, marks)
-	case KindGrid:
-		return FitGrid(ref, camera, marks)
-	case KindBar:
-		return FitBar(ref, camera, marks)
-	case KindCard:
-		return FitCard(ref, camera, marks)
-	case KindPoints:
-		return FitPoints(ref, camera)
+	if k, ok := kinds[ref.Kind]; ok {
+		return k.fit(ref, camera, marks)
 	}
 	return nil, Refuse("name another reference", "%s: this version does not look for a %s", ref, ref.Kind)
 }

@@ -44,11 +44,11 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]car
 	var bundles []carryover.Bundle
 	var carried []register.Carried
 	for _, number := range o.Jackets {
-		if err := from.knowsJacket(number); err != nil {
+		if err := register.KnowsJacket(from.Register, number); err != nil {
 			return nil, fmt.Errorf("%s: %w", from.Dir, err)
 		}
 		packet := packets[slices.IndexFunc(packets, func(p paperwork.Packet) bool { return p.Jacket.Number == number })]
-		b, err := carryover.Pack(packet, carryover.Season{Name: from.name(), Sheets: from.Register, Words: from.Words, File: record.JacketFile(from.Register, number)}, o.Now, string(s.Dir))
+		b, err := carryover.Pack(packet, carryover.Season{Name: nameOf(from), Sheets: from.Register, Words: from.Words, File: record.JacketFile(from.Register, number)}, o.Now, string(s.Dir))
 		if err != nil {
 			return nil, err
 		}
@@ -87,8 +87,8 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]car
 // ErrBrought says that a jacket was brought before and says something else now.
 var ErrBrought = errors.New("is here already, and that season says something else now: --again replaces what is here")
 
-// name is what the season calls itself, or its folder where it has no name.
-func (s *Season) name() string {
+// nameOf is what the season calls itself, or its folder where it has no name.
+func nameOf(s *Season) string {
 	if name := s.Register.Season.Name; name != "" {
 		return name
 	}

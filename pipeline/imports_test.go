@@ -19,6 +19,23 @@ const module = "fieldjacket"
 // floor and from those below.
 var floors = []string{"cmd", "pipeline", "overlay", "calibrate"}
 
+// rooms are the packages below pipeline/ from the lowest to the highest: one imports from floors below its own alone.
+var rooms = [][]string{
+	{"alike", "intake", "keep", "locate", "mass", "truth"},
+	{"children", "register"},
+	{"figure", "folder", "layout", "phones", "withhold", "words"},
+	{"assign", "demo"},
+	{"audit", "record"},
+	{"diagnostic", "evidence", "geotag", "missing", "offload"},
+	{"paperwork", "plate", "report", "scale"},
+	{"carryover", "observe", "publish"},
+	{""},
+	{"review"},
+}
+
+// pure are the packages that touch no file: values go in and come out.
+var pure = []string{"pipeline/evidence", "pipeline/layout", "pipeline/plate", "pipeline/scale", "pipeline/figure", "pipeline/assign", "pipeline/audit"}
+
 // alone are packages that one other alone may import, and what only they may
 // import from outside.
 var (
@@ -60,8 +77,11 @@ func TestImportsPointOneWay(t *testing.T) {
 			if err != nil {
 				return err
 			}
-			if fault := wrongImport(folder, name); fault != "" {
+			if fault := wrongImport(folder, name, strings.HasSuffix(file, "_test.go")); fault != "" {
 				t.Errorf("%s: %s", rel, fault)
+			}
+			if slices.Contains(pure, folder) && !strings.HasSuffix(file, "_test.go") && slices.Contains([]string{"os", "io/fs", "net", "os/exec"}, name) {
+				t.Errorf("%s: imports %s, and the package touches no file", rel, name)
 			}
 		}
 		return nil
@@ -74,8 +94,8 @@ func TestImportsPointOneWay(t *testing.T) {
 	}
 }
 
-// wrongImport says what is wrong with a package in folder importing name.
-func wrongImport(folder, name string) string {
+// wrongImport says what is wrong with a package in folder importing name; a test may use what lies above it in pipeline.
+func wrongImport(folder, name string, test bool) string {
 	if only, ok := onlyUser[name]; ok && !slices.Contains(only, folder) {
 		return "imports " + name + ", which only " + strings.Join(only, " and ") + " may"
 	}
@@ -89,7 +109,22 @@ func wrongImport(folder, name string) string {
 	if floor(rest) < floor(folder) {
 		return "imports " + name + ", which lies above it"
 	}
+	if from, to := room(folder), room(rest); !test && from >= 0 && folder != rest && to >= from {
+		return "imports " + name + ", which lies on its own floor or above it"
+	}
+	if room(folder) < 0 && strings.HasPrefix(folder, "pipeline") {
+		return "stands on no floor: enter it in rooms"
+	}
 	return ""
+}
+
+// room is the number of the floor of a package below pipeline/, 0 the lowest; -1: it stands on none.
+func room(folder string) int {
+	name := strings.TrimPrefix(strings.TrimPrefix(folder, "pipeline"), "/")
+	if !strings.HasPrefix(folder, "pipeline") {
+		return -1
+	}
+	return slices.IndexFunc(rooms, func(floor []string) bool { return slices.Contains(floor, name) })
 }
 
 // floor is the number of a package's layer, 0 the highest.
@@ -115,6 +150,11 @@ func TestWrongImports(t *testing.T) {
 		{"cmd/fieldjacket-vision", "fieldjacket/calibrate/vision", false},
 		{"calibrate/vision", "gocv.io/x/gocv", false},
 		{"calibrate", "fieldjacket/overlay", true},
+		{"pipeline/plate", "fieldjacket/pipeline/evidence", false},
+		{"pipeline/evidence", "fieldjacket/pipeline/plate", true},
+		{"pipeline/scale", "fieldjacket/pipeline/plate", true},
+		{"pipeline/publish", "fieldjacket/pipeline", true},
+		{"pipeline/unheard", "fieldjacket/pipeline/keep", true},
 		{"overlay", "fieldjacket/pipeline/register", true},
 		{"pipeline", "fieldjacket/calibrate/vision", true},
 		{"cmd/fieldjacket", "fieldjacket/calibrate/vision", true},
@@ -122,7 +162,7 @@ func TestWrongImports(t *testing.T) {
 		{"calibrate/vision/stringgrid", "gocv.io/x/gocv", true},
 		{"cmd/fieldjacket-vision", "fieldjacket/calibrate/vision/imagefile", true},
 	} {
-		if got := wrongImport(c.folder, c.name); (got != "") != c.wrong {
+		if got := wrongImport(c.folder, c.name, false); (got != "") != c.wrong {
 			t.Errorf("%s importing %s: %q, want a fault: %t", c.folder, c.name, got, c.wrong)
 		}
 	}

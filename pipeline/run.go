@@ -144,7 +144,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	out.State, out.perDay = g.state()
 	for _, step := range seasonSteps {
 		tell.Stage(step.name)
-		if err := step.do(s, ctx, out); err != nil {
+		if err := step.do(ctx, s, out); err != nil {
 			return err
 		}
 	}

@@ -22,7 +22,7 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 		return nil, err
 	}
 	for _, w := range said {
-		if err := s.sayable(w, files); err != nil {
+		if err := w.MayBeSaid(s.Register, files); err != nil {
 			return nil, err
 		}
 	}
@@ -35,39 +35,6 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 		return nil, fmt.Errorf("%s\n%w", s.here().TellGone(gone), ErrLess)
 	}
 	return words.Append(string(s.Dir), said...)
-}
-
-// sayable tells what of a word does not exist in this season.
-func (s *Season) sayable(w words.Word, files []string) error {
-	switch w.About.Kind {
-	case words.AboutPhoto, words.AboutPhotos:
-		if !slices.ContainsFunc(files, w.About.Covers) {
-			return fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, such as %s", w.About, example(files))
-		}
-	case words.AboutJacket:
-		if err := s.knowsJacket(w.About.Name); err != nil {
-			return err
-		}
-	case words.AboutSetUp:
-		if _, ok := s.Register.SetUp(w.About.Name); !ok {
-			return fmt.Errorf("set-up %s: the register has no such set-up", w.About.Name)
-		}
-	}
-	switch {
-	case w.What == words.Jackets && w.Value != words.None:
-		for n := range strings.SplitSeq(w.Value, ";") {
-			if n = strings.Join(strings.Fields(n), " "); n != "" {
-				if err := s.knowsJacket(n); err != nil {
-					return err
-				}
-			}
-		}
-	case w.What == words.InSetUp && w.Value != words.None && w.Value != "":
-		if _, ok := s.Register.SetUp(w.Value); !ok {
-			return fmt.Errorf("set-up %s: the register has no such set-up", w.Value)
-		}
-	}
-	return nil
 }
 
 // within tells a word that points at a place outside its photo, as far as
@@ -98,30 +65,6 @@ func (s *Season) within(said []words.Word) error {
 		}
 	}
 	return nil
-}
-
-// knowsJacket tells a number that the register does not have, and which it
-// may have been taken for.
-func (s *Season) knowsJacket(number string) error {
-	if _, ok := s.Register.Jacket(number); ok {
-		return nil
-	}
-	if now := s.Register.NowOf(number); len(now) > 0 {
-		return fmt.Errorf("jacket %s: that number is no longer in use, it is now %s", number, strings.Join(now, " and "))
-	}
-	for _, j := range s.Register.Jackets {
-		if register.Twins(j.Number, number) {
-			return fmt.Errorf("jacket %s: the register has no such jacket; it has %s, which looks like it", number, j.Number)
-		}
-	}
-	return fmt.Errorf("jacket %s: the register has no such jacket", number)
-}
-
-func example(files []string) string {
-	if len(files) == 0 {
-		return "ann/IMG_0412.JPG"
-	}
-	return files[0]
 }
 
 // PhotoNamed is the one photo that a person may mean by a name as photos.csv has it: with its folder or without, with its ending or

@@ -1,8 +1,6 @@
 package pipeline
 
 import (
-	"slices"
-
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/carryover"
 	"fieldjacket/pipeline/folder"
@@ -45,7 +43,7 @@ func Open(dir string) (*Season, error) {
 			r.Problems = append(r.Problems, problems...)
 		}
 	}
-	s.hear()
+	log.Apply(r)
 	return s, nil
 }
 
@@ -82,31 +80,4 @@ var ErrLess = missing.ErrLess
 // here is the season as it is held against what the last run knew.
 func (s *Season) here() missing.Season {
 	return missing.Season{Dir: s.Dir, Sheets: s.Register, Words: s.Words}
-}
-
-// hear applies what words.log says of jackets and set-ups; it overrides the sheets.
-func (s *Season) hear() {
-	for i := range s.Register.Jackets {
-		j := &s.Register.Jackets[i]
-		for _, w := range s.Words.Waivers(j.Number) {
-			j.Waivers = slices.DeleteFunc(slices.Clone(j.Waivers), func(o register.Waiver) bool { return o.View == w.Value.View })
-			j.Waivers = append(j.Waivers, w.Value)
-		}
-	}
-	for i := range s.Register.SetUps {
-		u := &s.Register.SetUps[i]
-		said := s.Words.SetUp(u.Name)
-		for _, d := range said.Depths {
-			if d.Value.Square == "" {
-				u.DepthToBoneCm = &d.Value.DepthCm
-				continue
-			}
-			u.DepthsToBone = slices.DeleteFunc(slices.Clone(u.DepthsToBone), func(o register.SquareDepth) bool { return o.Square == d.Value.Square })
-			u.DepthsToBone = append(u.DepthsToBone, register.SquareDepth{Square: d.Value.Square, DepthCm: d.Value.DepthCm})
-		}
-		for _, t := range said.Tapes {
-			u.TapeChecks = slices.DeleteFunc(slices.Clone(u.TapeChecks), func(o register.TapeCheck) bool { return o.From == t.Value.From && o.To == t.Value.To })
-			u.TapeChecks = append(u.TapeChecks, register.TapeCheck{From: t.Value.From, To: t.Value.To, LengthMm: t.Value.LengthMm})
-		}
-	}
 }

@@ -83,10 +83,10 @@ func noteOrder() (order []string) {
 // seasonSteps are the stages of a whole season, done when all photos are and before its documents.
 var seasonSteps = []struct {
 	name string
-	do   func(*Season, context.Context, *outcome) error
+	do   func(context.Context, *Season, *outcome) error
 }{
-	{"tidy", (*Season).tidy},
-	{"audit", (*Season).audit},
+	{"tidy", tidy},
+	{"audit", count},
 }
 
 // A task is one photo on its way through the steps.

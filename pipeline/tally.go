@@ -7,8 +7,8 @@ import (
 	"fieldjacket/pipeline/record"
 )
 
-// audit checks what each jacket lacks, holds the phones against each other, and counts up the run.
-func (s *Season) audit(_ context.Context, out *outcome) error {
+// count counts up the run.
+func count(_ context.Context, _ *Season, out *outcome) error {
 	sum := &out.summary
 	sum.Problems = len(out.Problems)
 	sum.Unassigned, sum.Conflicts = len(out.Report.Unsorted), len(out.Report.Conflicts)
@@ -48,7 +48,7 @@ func (s *Season) audit(_ context.Context, out *outcome) error {
 
 // tidy takes away the records, plates and previews of photos that are no
 // longer there.
-func (s *Season) tidy(_ context.Context, out *outcome) error {
+func tidy(_ context.Context, s *Season, out *outcome) error {
 	now := map[string]bool{}
 	for _, r := range out.Records {
 		now[r.Name()] = true

@@ -26,8 +26,8 @@ type unkindTally struct {
 // TestTrialsStringsUnkind prints how frames of strings are scaled that are uneven, seen from aside and half hidden, with all that
 // lies about, and what is scaled where there are none. Lengths are those between the outer crossings in the picture, as drawn. A
 // photo is WRONG when the median of its lengths is off by over 1.5 U, when strings are counted that are not there, or when too few
-// are where the whole frame is in the picture. Frames seen at 50 degrees and more are summed apart. TRIALS_WIDTH sets the pictures'
-// width (3264 px).
+// are where the whole frame is in the picture and nothing lies over it. Frames seen at 50 degrees and more are summed apart.
+// TRIALS_WIDTH sets the pictures' width (3264 px).
 func TestTrialsStringsUnkind(t *testing.T) {
 	OneThread()
 	first, per := trialSeeds()
@@ -87,7 +87,7 @@ func tryUnkind(t *testing.T, k unkind.Kind, s scene.Scene, seed uint64, sums []*
 		one.scaled, one.wrong = 1, 1
 		t.Logf("%s: WRONG: scaled by %s", name, found.Counted)
 	default:
-		one.measure(t, name, plane, found, frameSeen(truth, found))
+		one.measure(t, name, plane, found, frameSeen(truth, found), k.Covered)
 	}
 	if one.wrong > 0 || plane == nil && !k.Nothing {
 		keepShot(t, p, fmt.Sprintf("%s-%d", k.Name, seed))
@@ -120,8 +120,8 @@ func middleOf(marks []calibrate.Mark) (m calibrate.Point) {
 	return m
 }
 
-// measure holds what was found against one frame's truth.
-func (k *unkindTally) measure(t *testing.T, name string, plane *calibrate.Plane, found look.Found, grid scene.Plane) {
+// measure holds what was found against one frame's truth. Of a covered frame strings may be missed.
+func (k *unkindTally) measure(t *testing.T, name string, plane *calibrate.Plane, found look.Found, grid scene.Plane, covered bool) {
 	k.scaled = 1
 	corners, whole := outerCrossings(grid)
 	level, err := plane.At(0)
@@ -161,7 +161,7 @@ func (k *unkindTally) measure(t *testing.T, name string, plane *calibrate.Plane,
 		k.short = 1
 	}
 	off, u := math.Abs(atShare(ratios, 0.5)-1), atShare(us, 0.5)
-	if off > 1.5*u || k.over+k.short > 0 {
+	if off > 1.5*u || k.over > 0 || k.short > 0 && !covered {
 		k.wrong = 1
 		t.Logf("%s: WRONG: off by %.2f %%, U %.2f %%, counted %s for %d x %d", name, 100*off, 100*u, found.Counted, strings[0], strings[1])
 	}

@@ -53,7 +53,7 @@ func cause(err error) look.Cause {
 func serve(in io.Reader, out io.Writer) error {
 	requests := json.NewDecoder(bufio.NewReader(in))
 	replies := json.NewEncoder(out)
-	var d desk
+	var d handler
 	defer d.close()
 	for {
 		var request look.Request

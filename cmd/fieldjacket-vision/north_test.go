@@ -50,7 +50,7 @@ func TestCardsNorthInPhotos(t *testing.T) {
 			t.Fatal(err)
 		}
 		f.Close()
-		d := desk{}
+		d := handler{}
 		defer d.close()
 		source := look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}
 		reply, err := d.look(&look.LookRequest{Source: source, References: refs})

@@ -80,7 +80,7 @@ func codesSeen(t *testing.T, s scene.Scene) []look.Code {
 		t.Fatal(err)
 	}
 	f.Close()
-	d := desk{}
+	d := handler{}
 	defer d.close()
 	reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: s.Camera.WidthPx, HeightPx: s.Camera.HeightPx, Focal35Mm: s.Camera.Focal35Mm}, Placards: true})
 	if err != nil {

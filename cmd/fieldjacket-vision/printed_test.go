@@ -124,7 +124,7 @@ func TestPrintedCardsAreFound(t *testing.T) {
 		}
 		check := 100 * scaled
 		ref := calibrate.Reference{Kind: calibrate.KindCard, Card: number, CheckLineMm: &check}
-		d := desk{}
+		d := handler{}
 		reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}, References: []calibrate.Reference{ref}, Placards: true})
 		d.close()
 		if err != nil {

@@ -32,3 +32,12 @@ func TestAFormerNumberWithinANumber(t *testing.T) {
 		}
 	}
 }
+
+// TestRunningNumbers of up to nine digits end a file's name.
+func TestRunningNumbers(t *testing.T) {
+	for name, want := range map[string]int{"IMG_0412": 412, "DSC123456789": 123456789, "DSC1234567890": -1, "IMG_0412a": -1, "IMG": -1, "7": 7} {
+		if _, n, ok := counterOf(name); ok != (want >= 0) || ok && n != want {
+			t.Errorf("%s: %d, %t, want %d", name, n, ok, want)
+		}
+	}
+}

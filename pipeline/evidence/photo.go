@@ -26,7 +26,7 @@ func Of(r *record.Record, sheets *register.Register, log *words.Log) Photo {
 }
 
 // Manual is the reference that a person put in the photo; nil: nobody did.
-func (p Photo) Manual() *words.HandSet {
+func (p Photo) Manual() *words.ManualReference {
 	if p.Words.Reference == nil {
 		return nil
 	}

@@ -28,6 +28,16 @@ func TestSumsKnowDamage(t *testing.T) {
 		"nothing": {func(*testing.T, string, keep.Sums) {}, false},
 		"cut":     {func(t *testing.T, path string, _ keep.Sums) { put(t, path, "a plate of ja") }, true},
 		"a byte":  {func(t *testing.T, path string, _ keep.Sums) { put(t, path, "a plate of Jacket 14") }, true},
+		"cut, its date put back": {func(t *testing.T, path string, _ keep.Sums) {
+			at, err := os.Stat(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			put(t, path, "a plate of ja")
+			if err := os.Chtimes(path, at.ModTime(), at.ModTime()); err != nil {
+				t.Fatal(err)
+			}
+		}, true},
 		"emptied": {func(t *testing.T, path string, _ keep.Sums) { put(t, path, "") }, true},
 		"a folder": {func(t *testing.T, path string, _ keep.Sums) {
 			if err := os.Remove(path); err != nil {

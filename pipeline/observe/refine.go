@@ -15,7 +15,7 @@ import (
 
 // RefineReads is where and what a person put a reference, and the picture; nil
 // where nobody did, or by two points, at which nothing is looked for.
-func (p *Photo) RefineReads(h *words.HandSet) any {
+func (p *Photo) RefineReads(h *words.ManualReference) any {
 	if h == nil || h.Corners == nil {
 		return nil
 	}
@@ -32,7 +32,7 @@ func (p *Photo) RefineStands() bool {
 }
 
 // Refine has the child measure the reference at the corners that a person put.
-func (p *Photo) Refine(ctx context.Context, h words.HandSet) error {
+func (p *Photo) Refine(ctx context.Context, h words.ManualReference) error {
 	found, err := AskRefine(ctx, p.Child, p.Source(p.Folder), h)
 	if err == nil {
 		err = p.Unchanged()
@@ -56,7 +56,7 @@ func (p *Photo) Refine(ctx context.Context, h words.HandSet) error {
 }
 
 // AskRefine asks a child for the marks at the corners of a reference set by hand.
-func AskRefine(ctx context.Context, child *children.Child, source look.Source, h words.HandSet) (look.Found, error) {
+func AskRefine(ctx context.Context, child *children.Child, source look.Source, h words.ManualReference) (look.Found, error) {
 	request := look.RefineRequest{Source: source, Reference: h.Reference, Corners: h.Corners, PickPx: scale.PickPx(h)}
 	reply, err := child.Ask(ctx, look.Request{Refine: &request})
 	if err == nil && reply.Refine == nil {
@@ -76,7 +76,7 @@ type ManualMarks struct {
 
 // FoundByHand is what refine found at these corners; nothing where it was not
 // done, or for others.
-func (p *Photo) FoundByHand(h words.HandSet) look.Found {
+func (p *Photo) FoundByHand(h words.ManualReference) look.Found {
 	var m ManualMarks
 	text, err := os.ReadFile(p.manualMarksPath())
 	if err != nil || json.Unmarshal(text, &m) != nil || m.At != h.String() {

@@ -1,6 +1,7 @@
 package paperwork
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 
@@ -60,5 +61,36 @@ func TestPacketSaysWhoseWordsAndWhen(t *testing.T) {
 	p.Jacket.Row = 0
 	if words := said(t, written(t, p)); strings.Contains(words, "Left blank") || !strings.Contains(words, "This season has no row of it") {
 		t.Error("a jacket without a row is not marked")
+	}
+}
+
+// TestContradictionsAreNamed: the first four by name, the others counted.
+func TestContradictionsAreNamed(t *testing.T) {
+	for n, more := range map[int]string{0: "", 4: "", 5: "and 1 more contradictions", 7: "and 3 more contradictions"} {
+		p := inventedPacket(t)
+		for i := range n {
+			p.Audit.Contradicted = append(p.Audit.Contradicted, audit.Loose{File: "tk/IMG_0412.JPG", Reason: "reason " + string(rune('A'+i))})
+		}
+		words := said(t, written(t, p))
+		if got := strings.Count(words, "CONTRADICTED: reason "); got != min(n, 4) || strings.Contains(words, "more contradictions") != (more != "") || !strings.Contains(words, more) {
+			t.Errorf("%d contradictions: %d named, want %q", n, got, more)
+		}
+	}
+}
+
+// TestTheTruckListSaysFormerNumbers of those packages that had one.
+func TestTheTruckListSaysFormerNumbers(t *testing.T) {
+	for _, c := range []struct {
+		formerly []string
+		want     bool
+	}{{nil, false}, {[]string{"K29"}, true}} {
+		load := Load{Made: made, Season: inventedSeason(), Jackets: []register.Jacket{{Number: "30", Formerly: c.formerly}}, Stages: map[string]register.Stage{"30": register.Lifted}}
+		var b bytes.Buffer
+		if err := WriteTruckList(&b, load); err != nil {
+			t.Fatal(err)
+		}
+		if words := said(t, b.Bytes()); strings.Contains(words, "formerly") != c.want || strings.Contains(words, "K29") != c.want {
+			t.Errorf("formerly %q: %s", c.formerly, words)
+		}
 	}
 }

@@ -47,7 +47,7 @@ func opening(s pages, p Packet) error {
 		{"stage", stage(p)},
 		{"size of the scales", sizes(p)},
 		{"size", "length: " + measure(j.LengthCm, "cm") + "; width: " + measure(j.WidthCm, "cm") + "; depth: " + measure(j.DepthCm, "cm")},
-		{"mass", heft(j)},
+		{"mass", massText(j)},
 		{"rock", or(j.Rock) + "; wet: " + or(j.Wet)},
 		{"samples", or(j.Samples)},
 		{"sent to", or(j.SentTo)},

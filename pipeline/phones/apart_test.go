@@ -189,3 +189,13 @@ func TestWhoseClockALineMeans(t *testing.T) {
 		}
 	}
 }
+
+// TestAClockThatWasNeverSet lies 180 days before everything else at the least.
+func TestAClockThatWasNeverSet(t *testing.T) {
+	for day, told := range map[string]bool{"2026-02-11": true, "2026-02-12": false, "2025-02-11": true} { // 180 and 179 days before 10 August
+		photos := []Photo{shot(t, "ann/a.jpg", "M", "2026-08-10T10:00:00", "", ""), shot(t, "bob/b.jpg", "M", day+"T10:00:00", "", ""), shot(t, "cyd/c.jpg", "M", "2026-08-11T10:00:00", "", "")}
+		if got := compare(photos, season(t, ""), ""); (len(got) == 1) != told {
+			t.Errorf("%s: %q", day, got)
+		}
+	}
+}

@@ -85,7 +85,11 @@ func TestNoPictureFromOutside(t *testing.T) {
 	}
 	s, h := served(t, dir)
 	stateNow(t, s, h)
-	for file, want := range map[string]int{"ann/IMG_0001.JPG": 200, "ann/IMG_0002.JPG": 404, "ann/IMG_0003.JPG": 404} {
+	for _, c := range []struct {
+		file string
+		want int
+	}{{"ann/IMG_0003.JPG", 404}, {"ann/IMG_0002.JPG", 404}, {"ann/IMG_0001.JPG", 200}, {"ann/IMG_0003.JPG", 404}} {
+		file, want := c.file, c.want
 		for _, size := range []string{"original", "small"} {
 			if w := sent(h, s.own("GET", "/picture/"+keyOf(file)+"/"+size, "")); w.Code != want {
 				t.Errorf("%s, %s: %d, want %d", file, size, w.Code, want)

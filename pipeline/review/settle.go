@@ -70,7 +70,7 @@ func (s *Server) try(ctx context.Context, r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	h, err := words.ParseHandSet(b.Reference)
+	h, err := words.ParseManualReference(b.Reference)
 	if err != nil {
 		return nil, asked("%v", err)
 	}
@@ -106,7 +106,7 @@ func (s *Server) try(ctx context.Context, r *http.Request) (any, error) {
 	return out, nil
 }
 
-func shownTrial(t scale.Trial, h words.HandSet) *tried {
+func shownTrial(t scale.Trial, h words.ManualReference) *tried {
 	out := &tried{Snapped: t.Snapped, Counted: t.Sighting.Counted, Word: h.String(), Lines: pairsOf(t.Lines...)}
 	if t.Why != nil {
 		out.Why, out.Retake = t.Why.Reason, t.Why.Retake

@@ -83,7 +83,7 @@ func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, re
 
 // hold decodes a photo, and keeps it for the next piece; s.looking is held.
 func (s *Server) hold(asked context.Context, season *pipeline.Season, record *pipeline.Record) (image.Image, error) {
-	if s.held.key != record.Photo.SHA256 {
+	if sum := record.Photo.SHA256; sum == "" || s.held.key != sum { // one that was not read has no sum, and is like no other
 		f, _, err := original(season, record)
 		if err != nil {
 			return nil, err

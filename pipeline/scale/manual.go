@@ -11,7 +11,7 @@ import (
 
 // Manual makes the sighting of a reference set by hand with what is known of the reference and of the
 // picture's shape.
-func (in Input) Manual(h words.HandSet, found look.Found) (calibrate.Sighting, error) {
+func (in Input) Manual(h words.ManualReference, found look.Found) (calibrate.Sighting, error) {
 	h.Reference = in.asCarried(h.Reference)
 	if refused := in.unfit(h.Reference); refused != nil {
 		return calibrate.Sighting{Reference: h.Reference, Refused: refused}, nil
@@ -37,7 +37,7 @@ func (in Input) asCarried(ref calibrate.Reference) calibrate.Reference {
 // fitManual makes the plane of a reference set by hand: from the marks that
 // were found at its corners where they fit, else from the corners alone, with
 // the uncertainty of picking in U.
-func fitManual(h words.HandSet, camera calibrate.Camera, found look.Found) (calibrate.Sighting, error) {
+func fitManual(h words.ManualReference, camera calibrate.Camera, found look.Found) (calibrate.Sighting, error) {
 	sighting := calibrate.Sighting{Reference: h.Reference}
 	var plane *calibrate.Plane
 	var err error
@@ -66,7 +66,7 @@ func fitManual(h words.HandSet, camera calibrate.Camera, found look.Found) (cali
 
 // setAlone says that nothing carries a reference but the places that a person
 // put, and why.
-func setAlone(places string, h words.HandSet, found look.Found) string {
+func setAlone(places string, h words.ManualReference, found look.Found) string {
 	text := fmt.Sprintf("%s set by hand, each to %g px", places, PickPx(h))
 	if why := found.Refused; why != nil {
 		text += "; looked for there: " + why.Reason
@@ -75,7 +75,7 @@ func setAlone(places string, h words.HandSet, found look.Found) string {
 }
 
 // twoPlaces is what the two ends of a bar or tape tell alone: a length.
-func twoPlaces(h words.HandSet) calibrate.Reference {
+func twoPlaces(h words.ManualReference) calibrate.Reference {
 	ref := h.Reference
 	if ref.Kind == calibrate.KindBar {
 		ref = calibrate.Reference{Name: ref.Name, Kind: calibrate.KindPoints, LengthCm: ref.LengthCm, ToleranceCm: ref.ToleranceCm, From: &h.Corners[0], To: &h.Corners[1]}
@@ -85,7 +85,7 @@ func twoPlaces(h words.HandSet) calibrate.Reference {
 }
 
 // PickPx is how far off the places of a reference set by hand may lie.
-func PickPx(h words.HandSet) float64 {
+func PickPx(h words.ManualReference) float64 {
 	if h.PickPx > 0 {
 		return h.PickPx
 	}

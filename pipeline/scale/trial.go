@@ -27,7 +27,7 @@ const (
 )
 
 // Try is what a reference set by hand comes to with what was found at its corners.
-func (in Input) Try(h words.HandSet, found look.Found) (Trial, error) {
+func (in Input) Try(h words.ManualReference, found look.Found) (Trial, error) {
 	sighting, err := in.Manual(h, found)
 	trial := Trial{Sighting: sighting, Snapped: found.Marks != nil, Why: found.Refused}
 	if err != nil || sighting.Plane == nil {

@@ -31,7 +31,7 @@
 //	chosen          yes or no
 //	leave_out       yes or no
 //	no_scale        yes, or yes: why; no
-//	reference       checker 7x5/2cm at POINT POINT POINT POINT, see [HandSet]; bar 10cm/1cm at POINT POINT; also checker 7x5/2cm tolerance 1mm picked 2px at ...
+//	reference       checker 7x5/2cm at POINT POINT POINT POINT, see [ManualReference]; bar 10cm/1cm at POINT POINT; also checker 7x5/2cm tolerance 1mm picked 2px at ...
 //	end a, end b    POINT; with the find where a photo shows several: end a 21
 //	north           POINT POINT magnetic: from tail to head; magnetic, true or grid
 //	origin          POINT, where the outer corner of square A1 lies; or POINT POINT: and a place towards which the letters run

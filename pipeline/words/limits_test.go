@@ -10,9 +10,9 @@ import (
 	"fieldjacket/calibrate"
 )
 
-// TestHandSetReferencesAreChecked: a size that no reference of its kind has is refused, each part by itself, and what is read is
+// TestManualReferencesAreChecked: a size that no reference of its kind has is refused, each part by itself, and what is read is
 // what was typed.
-func TestHandSetReferencesAreChecked(t *testing.T) {
+func TestManualReferencesAreChecked(t *testing.T) {
 	const four, two = " at 10,20 90,22 88,70 12,66", " at 10,20 90,22"
 	for text, ok := range map[string]bool{
 		"grid 10cm" + four: true, "grid 0cm" + four: false, "grid -10cm" + four: false, "grid 10cm of 10x8 cells" + four: true, "grid 10cm of 0x8 cells" + four: false, "grid 10cm of ten cells" + four: false,
@@ -24,7 +24,7 @@ func TestHandSetReferencesAreChecked(t *testing.T) {
 		"grid 10cm picked 9999px" + four: true, "grid 10cm picked 10000px" + four: false, "grid 10cm picked -1px" + four: false, "grid 10cm picked 0.01px" + four: true, "grid 10cm picked wide" + four: false,
 		"grid 10cm at 10,20 90,22 88,70": false, "grid 10cm at 10,20 90,22 88,70 12,66 1,1": false, "grid 10cm": false, "points 12.5cm tolerance 1mm" + two: true, "points 12.5cm tolerance -1mm" + two: false,
 	} {
-		h, err := ParseHandSet(text)
+		h, err := ParseManualReference(text)
 		if (err == nil) != ok {
 			t.Errorf("%s: %+v, %v", text, h, err)
 		}
@@ -32,11 +32,11 @@ func TestHandSetReferencesAreChecked(t *testing.T) {
 			t.Errorf("%s: what was read is none: %v", text, h.Reference.Validate())
 		}
 	}
-	h, err := ParseHandSet("grid 10cm of 10x8 cells tolerance 0.3cm picked 4px" + four)
+	h, err := ParseManualReference("grid 10cm of 10x8 cells tolerance 0.3cm picked 4px" + four)
 	if err != nil || h.Reference.PitchCm != 10 || h.Reference.CellsAcross != 10 || h.Reference.CellsDown != 8 || *h.Reference.ToleranceCm != 0.3 || h.PickPx != 4 || h.Corners[2] != (calibrate.Point{XPx: 88, YPx: 70}) {
 		t.Errorf("%+v, %v", h, err)
 	}
-	p, err := ParseHandSet("points 12.5cm" + two)
+	p, err := ParseManualReference("points 12.5cm" + two)
 	if err != nil || *p.Reference.From != (calibrate.Point{XPx: 10, YPx: 20}) || *p.Reference.To != (calibrate.Point{XPx: 90, YPx: 22}) || p.Corners != nil {
 		t.Errorf("%+v, %v", p, err)
 	}

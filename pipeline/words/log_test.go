@@ -99,7 +99,7 @@ func TestEverythingThatCanBeSaid(t *testing.T) {
 		Chosen:    &Told[bool]{true, told(6)},
 		LeaveOut:  &Told[bool]{false, told(7)},
 		NoScale:   &Told[NoScaleWord]{NoScaleWord{true, "the board is bent"}, told(8)},
-		Reference: &Told[HandSet]{HandSet{Reference: board, Corners: xy(10, 20, 90.5, 22, 88, 70, 12, 66)}, told(9)},
+		Reference: &Told[ManualReference]{ManualReference{Reference: board, Corners: xy(10, 20, 90.5, 22, 88, 70, 12, 66)}, told(9)},
 		North:     &Told[NorthArrow]{NorthArrow{Arrow{xy(10, 80)[0], xy(10, 20)[0]}, register.NorthMagnetic}, told(10)},
 		Origin:    &Told[OriginWord]{OriginWord{xy(5, 6)[0], &to}, told(11)},
 		Ups:       map[string]Told[Arrow]{WayUp: {Arrow{xy(1, 1)[0], xy(1, 50)[0]}, told(12)}, FieldTop: {Arrow{xy(1, 1)[0], xy(50, 1)[0]}, told(13)}},

@@ -63,7 +63,7 @@ var rules = map[What]rule{
 	Chosen:    {about: onPhotos, value: func(v string) error { return got(parseYes(v)) }},
 	LeaveOut:  {about: onPhotos, value: func(v string) error { return got(parseYes(v)) }},
 	NoScale:   {about: onPhotos, value: func(v string) error { return got(parseNoScale(v)) }},
-	Reference: {about: []string{AboutPhoto}, value: func(v string) error { return got(ParseHandSet(v)) }},
+	Reference: {about: []string{AboutPhoto}, value: func(v string) error { return got(ParseManualReference(v)) }},
 	End:       {about: []string{AboutPhoto}, name: endName, value: func(v string) error { return got(parsePoints(v, 1, 1)) }},
 	North:     {about: []string{AboutPhoto}, value: func(v string) error { return got(ParseNorth(v)) }},
 	Origin:    {about: []string{AboutPhoto}, value: func(v string) error { return got(parsePoints(v, 1, 2)) }},

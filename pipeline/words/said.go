@@ -55,7 +55,7 @@ type PhotoSaid struct {
 	Chosen    *Told[bool]
 	LeaveOut  *Told[bool]
 	NoScale   *Told[NoScaleWord]
-	Reference *Told[HandSet]
+	Reference *Told[ManualReference]
 	North     *Told[NorthArrow]
 	Origin    *Told[OriginWord]
 	Ups       map[string]Told[Arrow] // by FieldTop, WayUp, Carry
@@ -112,7 +112,7 @@ func (l *Log) Photo(file string) PhotoSaid {
 		Chosen:    one(said, Chosen, parseYes),
 		LeaveOut:  one(said, LeaveOut, parseYes),
 		NoScale:   one(said, NoScale, parseNoScale),
-		Reference: one(said, Reference, ParseHandSet),
+		Reference: one(said, Reference, ParseManualReference),
 		North:     one(said, North, ParseNorth),
 		Origin:    one(said, Origin, parseOrigin),
 		Ups:       ups(said),

@@ -10,9 +10,9 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// A HandSet is a reference that a person showed in a photo: its kind and size, and its four corners as
+// A ManualReference is a reference that a person showed in a photo: its kind and size, and its four corners as
 // [calibrate.FitCorners] wants them; of a bar its two ends, of points the two places.
-type HandSet struct {
+type ManualReference struct {
 	Reference calibrate.Reference // of points with From and To
 	Corners   []calibrate.Point   // four, clockwise; of a bar two; none for points
 	PickPx    float64             // standard uncertainty of each coordinate; 0: not said
@@ -48,12 +48,12 @@ type Taped struct {
 	At       []calibrate.Point // both places in the photo, or none
 }
 
-// ParseHandSet reads "checker 7x5/2cm at x,y x,y x,y x,y", "bar 10cm/1cm at x,y x,y" or "points 12.5cm at x,y x,y";
+// ParseManualReference reads "checker 7x5/2cm at x,y x,y x,y x,y", "bar 10cm/1cm at x,y x,y" or "points 12.5cm at x,y x,y";
 // "tolerance 1mm" and behind it "picked 2px" may stand before at.
-func ParseHandSet(text string) (HandSet, error) {
+func ParseManualReference(text string) (ManualReference, error) {
 	head, places, ok := strings.Cut(text, " at ")
 	if !ok {
-		return HandSet{}, fmt.Errorf("reference %q: want its kind, size and corners, such as checker 7x5/2cm at 10,20 90,22 88,70 12,66", text)
+		return ManualReference{}, fmt.Errorf("reference %q: want its kind, size and corners, such as checker 7x5/2cm at 10,20 90,22 88,70 12,66", text)
 	}
 	head, picked, hasPicked := strings.Cut(head, " picked ")
 	kind, size, _ := strings.Cut(strings.TrimSpace(head), " ")
@@ -62,27 +62,27 @@ func ParseHandSet(text string) (HandSet, error) {
 	corners := calibrate.Reference{Kind: calibrate.Kind(kind)}.Puts()
 	at, err := parsePoints(places, corners, corners)
 	if err != nil {
-		return HandSet{}, err
+		return ManualReference{}, err
 	}
-	var h HandSet
+	var h ManualReference
 	if hasPicked {
 		if h.PickPx, err = strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(picked), "px"), 64); err != nil || !(h.PickPx > 0 && h.PickPx < 1e4) {
-			return HandSet{}, fmt.Errorf("picked %q: want over 0 px and below 10000, such as 2px", picked)
+			return ManualReference{}, fmt.Errorf("picked %q: want over 0 px and below 10000, such as 2px", picked)
 		}
 	}
 	switch k := calibrate.Kind(kind); k {
 	case calibrate.KindPoints:
 		length, err := calibrate.ParseLength(size)
 		if err != nil {
-			return HandSet{}, err
+			return ManualReference{}, err
 		}
 		if h.Reference, err = calibrate.Points(at[0], at[1], length); err != nil {
-			return HandSet{}, err
+			return ManualReference{}, err
 		}
 	default:
 		size, cells, hasCells := strings.Cut(size, " of ")
 		if h.Reference, err = calibrate.ParseReference(k, size); err != nil {
-			return HandSet{}, err
+			return ManualReference{}, err
 		}
 		if hasCells && k == calibrate.KindGrid {
 			h.Reference.CellsAcross, h.Reference.CellsDown, err = calibrate.ParseCounts(strings.TrimSuffix(cells, " cells"))
@@ -103,7 +103,7 @@ func ParseHandSet(text string) (HandSet, error) {
 }
 
 // String writes the value as in the log.
-func (h HandSet) String() string {
+func (h ManualReference) String() string {
 	text, at := h.Reference.String(), h.Corners
 	if h.Reference.Kind == calibrate.KindPoints && h.Reference.From != nil && h.Reference.To != nil {
 		at = []calibrate.Point{*h.Reference.From, *h.Reference.To}

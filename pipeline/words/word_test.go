@@ -53,7 +53,7 @@ func TestWordsThatAreRefused(t *testing.T) {
 	}
 }
 
-func TestHandSetReferencesKeepTheirSize(t *testing.T) {
+func TestManualReferencesKeepTheirSize(t *testing.T) {
 	for _, text := range []string{
 		"checker 7x5/2cm at 10,20 90,22 88,70 12,66",
 		"grid 10cm at 10,20 90,22 88,70 12,66",
@@ -64,7 +64,7 @@ func TestHandSetReferencesKeepTheirSize(t *testing.T) {
 		"points 12.5cm at -10.25,20 90,22",
 		"bar 10cm/1cm picked 2px at 10,20 90,22",
 	} {
-		h, err := ParseHandSet(text)
+		h, err := ParseManualReference(text)
 		if err != nil {
 			t.Errorf("%s: %v", text, err)
 		} else if h.String() != text {
@@ -73,7 +73,7 @@ func TestHandSetReferencesKeepTheirSize(t *testing.T) {
 	}
 }
 
-func TestHandSetReferencesRefused(t *testing.T) {
+func TestManualReferencesRefused(t *testing.T) {
 	for text, want := range map[string]string{
 		"bar 10cm/1cm at 10,20 90,22 88,70 12,66":                 "4 points: want 2",
 		"checker 7x5/2cm picked 0px at 1,2 9,2 8,7 1,6":           "want over 0 px",
@@ -81,7 +81,7 @@ func TestHandSetReferencesRefused(t *testing.T) {
 		"checker 7x5/2cm at 1,2 9,2 8,7":                          "",
 		"grid 10cm of 10x8 cells picked NaNpx at 1,2 9,2 8,7 1,6": "want over 0 px",
 	} {
-		if h, err := ParseHandSet(text); err == nil || !strings.Contains(err.Error(), want) {
+		if h, err := ParseManualReference(text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %+v, %v", text, h, err)
 		}
 	}

@@ -13,9 +13,9 @@ import (
 // notSafe stands beside every mass.
 const notSafe = "an estimate, not a safe load: weigh or test-lift, get mechanical help early; follow local rules and the person in charge"
 
-// heft is the mass of a package for the packet and its labels: weighed where it was weighed, else a range from size and
+// massText is the mass of a package for the packet and its labels: weighed where it was weighed, else a range from size and
 // rock. It never gives a number that reads as a permission to lift.
-func heft(j register.Jacket) string {
+func massText(j register.Jacket) string {
 	if j.WeighedKg != nil {
 		return measure(j.WeighedKg, "kg") + ", weighed"
 	}

@@ -6,10 +6,10 @@ import "math"
 // marks of the standard uncertainty sigma, in px. The derivatives are central
 // differences: there are three or four of these, and they are smooth.
 func (f *fitting) believed(s state, sigma float64) []row {
-	if f.belief == nil {
+	if f.prior == nil {
 		return nil
 	}
-	at := f.belief(s)
+	at := f.prior(s)
 	rows := make([]row, len(at))
 	for i, v := range at {
 		rows[i].miss = v * sigma
@@ -19,7 +19,7 @@ func (f *fitting) believed(s state, sigma float64) []row {
 		hi, lo := s, s
 		hi[k] += step
 		lo[k] -= step
-		a, b := f.belief(hi), f.belief(lo)
+		a, b := f.prior(hi), f.prior(lo)
 		for i := range rows {
 			rows[i].by[k] = (a[i] - b[i]) / (2 * step) * sigma
 		}
@@ -51,13 +51,13 @@ func leaning(h homography) [2]float64 {
 	}
 }
 
-// barBelief is what is known of a bar beside its edges: that it is printed
+// barPrior is what is known of a bar beside its edges: that it is printed
 // square, as far as the focal length is known; that a person held the camera
 // roughly square to it; and, where that is said, that its blocks are square.
 // What the edges do not tell is thereby in the covariance, and reaches every
 // length by it: along the bar it costs nothing, across it and away from it
 // what it must.
-func barBelief(camera Camera, square bool) func(s state) []float64 {
+func barPrior(camera Camera, square bool) func(s state) []float64 {
 	_, uFocal, known := camera.FocalPx()
 	if !known {
 		uFocal = uFocalGuess

@@ -14,14 +14,14 @@ import (
 	"fieldjacket/overlay"
 )
 
-// A desk holds the photo that was decoded last.
-type desk struct {
+// A handler answers requests. It holds the photo that was decoded last.
+type handler struct {
 	source  look.Source
 	picture *vision.Picture
 }
 
 // answer does what one request asks.
-func (d *desk) answer(r look.Request) (look.Reply, error) {
+func (d *handler) answer(r look.Request) (look.Reply, error) {
 	switch {
 	case r.Hello != nil:
 		if r.Hello.Protocol != look.Protocol {
@@ -46,7 +46,7 @@ func (d *desk) answer(r look.Request) (look.Reply, error) {
 	return look.Reply{}, errors.New("request asks nothing that this program knows")
 }
 
-func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
+func (d *handler) look(r *look.LookRequest) (look.Reply, error) {
 	p, err := d.open(r.Source)
 	if err != nil {
 		return look.Reply{}, err
@@ -74,7 +74,7 @@ func (d *desk) look(r *look.LookRequest) (look.Reply, error) {
 	return look.Reply{Look: &reply}, nil
 }
 
-func (d *desk) draw(r *look.DrawRequest) (look.Reply, error) {
+func (d *handler) draw(r *look.DrawRequest) (look.Reply, error) {
 	p, err := d.open(r.Source)
 	if err != nil {
 		return look.Reply{}, err
@@ -129,7 +129,7 @@ func layOver(canvas *vision.Canvas, source *look.Source, picture look.Picture, a
 }
 
 // open gives the photo, decoded now or by the request before.
-func (d *desk) open(s look.Source) (*vision.Picture, error) {
+func (d *handler) open(s look.Source) (*vision.Picture, error) {
 	if d.picture != nil && d.source == s {
 		return d.picture, nil
 	}
@@ -142,7 +142,7 @@ func (d *desk) open(s look.Source) (*vision.Picture, error) {
 	return p, nil
 }
 
-func (d *desk) close() {
+func (d *handler) close() {
 	if d.picture != nil {
 		d.picture.Close()
 		d.picture = nil

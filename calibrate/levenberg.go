@@ -14,7 +14,7 @@ type fitting struct {
 	weight []float64
 	uK1    float64
 	alike  float64                 // root of how many marks share an error, where the prior is weighed against lines
-	belief func(s state) []float64 // what is known beside the marks, each in standard uncertainties; nil: nothing
+	prior  func(s state) []float64 // what is known beside the marks, each in standard uncertainties; nil: nothing
 }
 
 // normal sums the weighted normal equations and half the cost. sigma is the
@@ -55,9 +55,9 @@ func (f *fitting) normal(s state, sigma float64) (a square, b [params]float64, c
 	return a, b, cost
 }
 
-// descend runs Levenberg-Marquardt with Marquardt's scaling (J. SIAM 11(2),
+// levenbergMarquardt runs Levenberg-Marquardt with Marquardt's scaling (J. SIAM 11(2),
 // 1963, pp. 431-441) until a step changes the cost by less than the given part.
-func (f *fitting) descend(s state, sigma, until float64) state {
+func (f *fitting) levenbergMarquardt(s state, sigma, until float64) state {
 	a, b, cost := f.normal(s, sigma)
 	damping := 1e-3
 	for range 60 {

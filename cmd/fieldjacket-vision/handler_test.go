@@ -32,7 +32,7 @@ func TestAnotherPictureOfTheSameName(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	d := &desk{}
+	d := &handler{}
 	defer d.close()
 	level := func(sha string) int {
 		t.Helper()

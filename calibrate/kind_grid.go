@@ -1,0 +1,40 @@
+package calibrate
+
+import (
+	"fmt"
+	"math"
+)
+
+func validateGrid(r Reference) error {
+	if (r.CellsAcross != 0 || r.CellsDown != 0) && (min(r.CellsAcross, r.CellsDown) < 1 || max(r.CellsAcross, r.CellsDown) > 200) {
+		return fmt.Errorf("grid of %d x %d cells: want 1 to 200 each way", r.CellsAcross, r.CellsDown)
+	}
+	if err := r.validateDiagonals(); err != nil {
+		return err
+	}
+	if t := r.TilesInCm; t != nil && !(math.Abs(*t) <= maxTilesInCm) {
+		return fmt.Errorf("tiles_in_cm %g: want -%d to %d, the middle of each tile from the outermost strings", *t, maxTilesInCm, maxTilesInCm)
+	}
+	return r.validSize("pitch", r.PitchCm)
+}
+
+func parseGrid(r *Reference, text string) (err error) {
+	r.PitchCm, err = ParseLength(text)
+	return err
+}
+
+func describeGrid(r Reference) string {
+	text := fmt.Sprintf(" %gcm", r.PitchCm)
+	if r.CellsAcross > 0 {
+		text += fmt.Sprintf(" of %dx%d cells", r.CellsAcross, r.CellsDown)
+	}
+	return text
+}
+
+// cornersOfGrid are its outermost crossings.
+func cornersOfGrid(r Reference) (first, w, h float64, err error) {
+	if r.CellsAcross == 0 {
+		return 0, 0, 0, fmt.Errorf("%s: say how many cells lie between the corners, such as 10x10", r)
+	}
+	return 0, float64(r.CellsAcross) * r.PitchCm, float64(r.CellsDown) * r.PitchCm, nil
+}
