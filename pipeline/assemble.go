@@ -9,15 +9,12 @@ import (
 	"slices"
 
 	"fieldjacket/pipeline/assign"
-	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
-	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
-	"fieldjacket/pipeline/report"
 	"fieldjacket/pipeline/withhold"
 )
 
@@ -30,15 +27,6 @@ type gathering struct {
 	problems []register.Problem // words of photos.csv that cannot be used
 	notices  []geotag.Notice    // of phones, tracks and places
 	tracks   geotag.Tracks
-}
-
-// A State is what is known of a season's photos and jackets after a check or a run.
-type State struct {
-	Report   audit.Report
-	Records  []*Record          // in the order of their files
-	Notices  []geotag.Notice    // what a person may want to look into of phones, tracks and places
-	Copied   []offload.Copied   // off the phones, and verified; by phone and day
-	Problems []register.Problem // of the sheets, words.log and photos.csv
 }
 
 // gather lists the season's photos with what earlier runs learned of each.
@@ -177,53 +165,6 @@ func (g *gathering) task(file string) *task {
 		return nil
 	}
 	return g.tasks[i]
-}
-
-// state audits the photos and holds the phones against each other.
-func (g *gathering) state() (state State, perDay []phones.Count) {
-	records := g.records()
-	perDay, apart := geotag.Compare(records, g.season.Register)
-	copied, unsafe := offload.Tally(string(g.season.Dir), records)
-	var lost []geotag.Notice
-	for _, text := range unsafe {
-		lost = append(lost, geotag.Notice{Text: text})
-	}
-	return State{
-		Report:   report.Of(report.Season{Sheets: g.season.Register, Words: g.season.Words}, records),
-		Records:  records,
-		Notices:  slices.Concat(g.notices, apart, lost),
-		Copied:   copied,
-		Problems: slices.Concat(g.season.Register.Problems, g.problems),
-	}, perDay
-}
-
-// noteAside says of a photo that counts as none of its own why it does not.
-func (t *task) noteAside() {
-	t.r.DropNotes("copy")
-	t.r.DropNotes("count")
-	if t.count && (t.r.Readable() || t.r.New) {
-		t.r.New = false
-		t.r.AddNote("count", "", false, "counted only, as season.toml says")
-	}
-	switch {
-	case t.copyOf != "":
-		t.r.AddNote("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
-	case t.reducedOf != "" && t.wanted():
-		t.r.AddNote("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
-	}
-}
-
-// takeOver takes over what a person wants, and notes what is contradicted.
-func (t *task) takeOver() {
-	t.r.DropNotes("assign")
-	t.r.NoScale = noScaleBy(t.p.Words)
-	if b := t.r.Belongs; b.Contradicts() && t.wanted() && t.reducedOf == "" {
-		reason := b.Reason
-		if b.ViewConflict {
-			reason = b.ViewFrom
-		}
-		t.r.AddNote("assign", "write one line in photos.csv that settles it", true, "%s", reason)
-	}
 }
 
 // A rename is a photo that no run has looked at under its present name, and

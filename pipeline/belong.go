@@ -65,3 +65,32 @@ func (s *Season) countsOnly(file string) bool {
 	}
 	return false
 }
+
+// noteAside says of a photo that counts as none of its own why it does not.
+func (t *task) noteAside() {
+	t.r.DropNotes("copy")
+	t.r.DropNotes("count")
+	if t.count && (t.r.Readable() || t.r.New) {
+		t.r.New = false
+		t.r.AddNote("count", "", false, "counted only, as season.toml says")
+	}
+	switch {
+	case t.copyOf != "":
+		t.r.AddNote("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
+	case t.reducedOf != "" && t.wanted():
+		t.r.AddNote("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
+	}
+}
+
+// takeOver takes over what a person wants, and notes what is contradicted.
+func (t *task) takeOver() {
+	t.r.DropNotes("assign")
+	t.r.NoScale = noScaleBy(t.p.Words)
+	if b := t.r.Belongs; b.Contradicts() && t.wanted() && t.reducedOf == "" {
+		reason := b.Reason
+		if b.ViewConflict {
+			reason = b.ViewFrom
+		}
+		t.r.AddNote("assign", "write one line in photos.csv that settles it", true, "%s", reason)
+	}
+}

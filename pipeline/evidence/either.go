@@ -20,7 +20,7 @@ func contradicted(ref calibrate.Reference, against []string) *calibrate.Refusal 
 
 // either is the refusal of references of which nothing tells which one lay
 // there, or of which everything is contradicted.
-func (p *photo) either(group []int) *calibrate.Refusal {
+func (p *weighing) either(group []int) *calibrate.Refusal {
 	var sizes, names, against []string
 	retake, unit, thing := "", "", ""
 	for _, i := range group {

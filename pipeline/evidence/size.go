@@ -47,7 +47,7 @@ func SamePitch(typedCm, gridCm float64) bool { return math.Abs(typedCm-gridCm) <
 // Marks never count for two references: where nothing tells which of them lay
 // there, none of them scales the photo, and the refusal names them.
 func Sizes(seen []Seen, told Told) []calibrate.Sighting {
-	p := photo{told: told, seen: seen, out: make([]calibrate.Sighting, len(seen)), open: make([]bool, len(seen)), lent: make([]bool, len(seen))}
+	p := weighing{told: told, seen: seen, out: make([]calibrate.Sighting, len(seen)), open: make([]bool, len(seen)), lent: make([]bool, len(seen))}
 	for i, s := range seen {
 		p.out[i] = s.Sighting
 	}
@@ -67,8 +67,8 @@ func Sizes(seen []Seen, told Told) []calibrate.Sighting {
 	return p.out
 }
 
-// A photo is what one photo shows while it is weighed.
-type photo struct {
+// A weighing is what one photo shows while it is weighed.
+type weighing struct {
 	told Told
 	seen []Seen
 	out  []calibrate.Sighting
@@ -77,7 +77,7 @@ type photo struct {
 }
 
 // refuse takes the scale from references.
-func (p *photo) refuse(why map[int]*calibrate.Refusal) {
+func (p *weighing) refuse(why map[int]*calibrate.Refusal) {
 	for i, refused := range why {
 		s := &p.out[i]
 		s.Plane, s.Tiled, s.Size, s.Refused = nil, nil, nil, refused
@@ -86,7 +86,7 @@ func (p *photo) refuse(why map[int]*calibrate.Refusal) {
 
 // settle leaves of each group of rivals the one that lay there, or none. What
 // one group comes to may settle another; what other photos tell comes last.
-func (p *photo) settle(groups [][]int) {
+func (p *weighing) settle(groups [][]int) {
 	for _, g := range groups {
 		for _, i := range g {
 			p.open[i] = true
@@ -179,7 +179,7 @@ func coincide(a, b Seen) bool {
 // which is the one of a group that lay there; -1: that is not known. What
 // speaks against every other one tells it, byOthers: in other photos of the set-up
 // too; of those of one size the first counts.
-func (p *photo) which(group []int, byOthers bool) int {
+func (p *weighing) which(group []int, byOthers bool) int {
 	left := -1
 	for _, i := range group {
 		s := p.out[i]

@@ -33,7 +33,7 @@ const (
 
 // weigh gathers what is known of the size of one reference. References that are
 // open, not yet known to be there, tell nothing of others.
-func (p *photo) weigh(i int) (w weighed) {
+func (p *weighing) weigh(i int) (w weighed) {
 	s, told := p.out[i], p.told
 	if s.Reference.Kind == calibrate.KindGrid {
 		if told.PitchCm > 0 && !SamePitch(told.PitchCm, s.Reference.PitchCm) {
@@ -155,7 +155,7 @@ func nameOf(r calibrate.Reference) string {
 
 // sizeOf says how the size of a reference that is scaled is known; gross: it is
 // not what is said of it.
-func (p *photo) sizeOf(i int) (size calibrate.Size, gross bool) {
+func (p *weighing) sizeOf(i int) (size calibrate.Size, gross bool) {
 	s, told, w := p.out[i], p.told, p.weigh(i)
 	size = calibrate.Size{Known: calibrate.Confirmed, Against: append(w.against, shown(s, told)...)}
 	line := s.Reference.CheckLineMm

@@ -3,6 +3,7 @@ package intake
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"hash/crc32"
 	"testing"
 )
@@ -24,6 +25,9 @@ func mustBeBounded(t *testing.T, format string, file []byte, reads int) {
 		t.Errorf("%d bytes of XMP", len(h.xmp))
 	}
 	mustBeSane(t, h)
+	if err := h.coded.whole(); err != nil && !errors.Is(err, ErrDamaged) {
+		t.Errorf("%v", err)
+	}
 }
 
 // chunk is one chunk of a PNG.
@@ -103,6 +107,7 @@ func TestHEIFDescriptionBehindThePicture(t *testing.T) {
 
 func FuzzHEIF(f *testing.F) {
 	f.Add([]byte(someHEIF()))
+	f.Add(tiledHEIF(unitOf(2, "\x28\x01\xaf\x12"), unitOf(2, "\x28\x01\x00\x00\x03\x01")))
 	f.Fuzz(func(t *testing.T, file []byte) { mustBeBounded(t, "heic", file, 4*maxBoxes) })
 }
 

@@ -15,6 +15,7 @@ type head struct {
 	xmp               []byte            // an XMP packet; nil: none
 	also              string            // what else the file holds: "a video", "more pictures"; "": nothing
 	scan              int64             // JPEG: where the picture's own bytes begin
+	coded             *codedPicture     // HEIC: where the picture's own bytes lie
 }
 
 // walks has one entry for each container that is read. Each is bounded: it reads headers, and of the rest only EXIF and XMP.

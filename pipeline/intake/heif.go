@@ -15,6 +15,7 @@ type item struct {
 	extents [][2]uint64 // offset, length
 	has     []int       // places in the list of properties, from 1
 	about   []uint32    // the items that it describes (cdsc)
+	madeOf  []uint32    // the items that it is put together from (dimg)
 }
 
 // items is what a HEIF file's description says.
@@ -53,6 +54,9 @@ func walkHEIF(file io.ReaderAt, size int64) (head, error) {
 		}
 	}
 	h.upright(main, m.properties)
+	if h.coded, err = m.coded(file, size); err != nil {
+		return h, err
+	}
 	for _, id := range m.order() {
 		it := m.all[id]
 		if len(it.about) > 0 && !slices.Contains(it.about, m.primary) {

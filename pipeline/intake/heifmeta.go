@@ -119,7 +119,7 @@ func (m *items) places(b *box) {
 	}
 }
 
-// references reads of iref what describes what.
+// references reads of iref what describes what, and what is made of what.
 func (m *items) references(b *box) {
 	version, _ := b.full()
 	for {
@@ -127,15 +127,19 @@ func (m *items) references(b *box) {
 		if !ok {
 			return
 		}
-		if one.kind != "cdsc" {
+		if one.kind != "cdsc" && one.kind != "dimg" {
 			continue
 		}
 		it := m.get(one.id(version > 0))
+		to := &it.about
+		if one.kind == "dimg" {
+			to = &it.madeOf
+		}
 		for range one.number(2) {
 			if one.short {
 				return
 			}
-			it.about = append(it.about, one.id(version > 0))
+			*to = append(*to, one.id(version > 0))
 		}
 	}
 }

@@ -33,6 +33,7 @@ type Photo struct {
 	Format      string `json:"format,omitempty"`      // container by content: "jpeg", "heic", ...; "": not known
 	Orientation int    `json:"orientation,omitempty"` // EXIF 1 to 8 as stored; 1 when the photo does not say, and for HEIC, which a decoder turns by itself; 0: not read
 	CutShort    bool   `json:"cut_short,omitempty"`   // JPEG: the picture does not end
+	Intact      bool   `json:"intact,omitempty"`      // HEIC: the picture's bytes were looked through, and none contradicts the format
 	Stamp       Stamp  `json:"stamp,omitzero"`        // of the file, not of its content
 }
 

@@ -40,7 +40,7 @@ func (l Limits) orDefaults() Limits {
 // The Capture is nil only with an error. The Photo then holds what was known by then; it has its hash with
 // [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrLinked], [ErrUnsupported], [ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
 // system said ([fs.ErrNotExist], [fs.ErrPermission], ...). Whatever the file holds, Read is bounded: memory by some 200 kB,
-// time by one pass over the file.
+// time by one pass over the file, over a HEIC's picture by one more.
 func Read(root, rel string, known *Photo) (Photo, *Capture, error) {
 	return ReadWithin(root, rel, known, Limits{})
 }
@@ -110,19 +110,21 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	}
 	defer f.Close()
 
-	capture, scan, refused := walked(photo, f, limits)
+	capture, found, refused := walked(photo, f, limits)
 	if refused != nil && !errors.Is(refused, ErrUnsupported) {
 		return nil, refused
 	}
-	if known != nil && known.Unchanged(before) {
-		photo.SHA256, photo.CutShort = known.SHA256, known.CutShort
+	if known != nil && known.Unchanged(before) && (found.coded == nil || known.Intact) {
+		photo.SHA256, photo.CutShort, photo.Intact = known.SHA256, known.CutShort, known.Intact
 		return photo.whole(capture, refused)
 	}
-	end := &endWatch{from: scan}
+	end := &endWatch{from: found.scan}
 	if photo.SHA256, err = hash(f, photo.Bytes, end); err != nil {
 		return nil, err
 	}
-	photo.CutShort = scan > 0 && !end.seen
+	photo.CutShort = found.scan > 0 && !end.seen
+	spoilt := found.coded.whole()
+	photo.Intact = found.coded != nil && spoilt == nil
 	after, err := f.Stat()
 	if err != nil {
 		return nil, err
@@ -130,6 +132,9 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	if !photo.Unchanged(after) {
 		photo.SHA256 = ""
 		return nil, ErrChanging
+	}
+	if spoilt != nil {
+		return nil, spoilt
 	}
 	return photo.whole(capture, refused)
 }
@@ -142,51 +147,51 @@ func (p *Photo) whole(capture *Capture, refused error) (*Capture, error) {
 	return capture, refused
 }
 
-// walked fills in what the walk over the container tells, and where a JPEG's picture begins.
-func walked(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, scan int64, err error) {
+// walked fills in what the walk over the container tells, and gives what it found.
+func walked(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, found head, err error) {
 	if photo.Bytes == 0 {
 		if !namedLikePhoto(photo.File) {
-			return nil, 0, fmt.Errorf("%w: the file is empty", ErrNotPhoto)
+			return nil, found, fmt.Errorf("%w: the file is empty", ErrNotPhoto)
 		}
-		return nil, 0, fmt.Errorf("%w: the file is empty", ErrDamaged)
+		return nil, found, fmt.Errorf("%w: the file is empty", ErrDamaged)
 	}
 	start := make([]byte, StartBytes)
 	n, err := f.ReadAt(start, 0)
 	if err != nil && err != io.EOF {
-		return nil, 0, err
+		return nil, found, err
 	}
 	photo.Format = container(start[:n])
 	switch {
 	case photo.Format == "" && namedLikePhoto(photo.File):
-		return nil, 0, fmt.Errorf("%w: %s", ErrDamaged, noPicture(start[:n]))
+		return nil, found, fmt.Errorf("%w: %s", ErrDamaged, noPicture(start[:n]))
 	case photo.Format == "":
-		return nil, 0, ErrNotPhoto
+		return nil, found, ErrNotPhoto
 	case photo.Bytes > limits.Bytes:
-		return nil, 0, fmt.Errorf("%w: %d bytes, limit %d", ErrTooLarge, photo.Bytes, limits.Bytes)
+		return nil, found, fmt.Errorf("%w: %d bytes, limit %d", ErrTooLarge, photo.Bytes, limits.Bytes)
 	case photo.Format == "raw":
-		return nil, 0, errRaw
+		return nil, found, errRaw
 	}
 	walk, ok := walks[photo.Format]
 	if !ok {
-		return nil, 0, fmt.Errorf("%s photo: %w", photo.Format, ErrUnsupported)
+		return nil, found, fmt.Errorf("%s photo: %w", photo.Format, ErrUnsupported)
 	}
-	found, err := walk(f, photo.Bytes)
+	found, err = walk(f, photo.Bytes)
 	if err != nil {
-		return nil, 0, err
+		return nil, found, err
 	}
 	if pixels := int64(found.widthPx) * int64(found.heightPx); pixels > limits.Pixels {
-		return nil, 0, fmt.Errorf("%w: declares %d x %d px, limit %d million px", ErrTooLarge,
+		return nil, found, fmt.Errorf("%w: declares %d x %d px, limit %d million px", ErrTooLarge,
 			found.widthPx, found.heightPx, limits.Pixels/1_000_000)
 	}
 	capture, orientation, err := say(found)
 	if err != nil {
-		return nil, 0, err
+		return nil, found, err
 	}
 	photo.WidthPx, photo.HeightPx, photo.Orientation = found.widthPx, found.heightPx, orientation
 	if swapsSides(orientation) {
 		photo.WidthPx, photo.HeightPx = found.heightPx, found.widthPx
 	}
-	return capture, found.scan, nil
+	return capture, found, nil
 }
 
 // errRaw: a camera's raw file. Its embedded preview is smaller and developed by rules of its own, so it is not taken.
