@@ -10,6 +10,13 @@ type Sighting struct {
 	Tiled     *Tiled    `json:"tiled,omitempty"`   // grid: what the tiles at its frame's corners tell
 	Size      *Size     `json:"size,omitempty"`    // how the reference's size is known; nil: there is no plane
 	By        string    `json:"by,omitempty"`      // initials of who put it in the photo by hand; "": it was found
+	Denied    *Denied   `json:"denied,omitempty"`  // grid: what in this very photo proves that it is of another size
+}
+
+// A Denied is the proof that a grid is of another size than its reference.
+type Denied struct {
+	By    string `json:"by"`    // what proves it, in words
+	Cells [2]int `json:"cells"` // that were counted of the grid
 }
 
 // FitReference makes the plane of a reference of any kind from its marks. An

@@ -15,8 +15,8 @@ import (
 	"fieldjacket/pipeline/words"
 )
 
-// Try makes of a reference put by hand what a run would make of it; child may
-// be nil: then nothing is looked at. Nothing is written.
+// Try makes of a reference put by hand what a run would make of it alone, without
+// what else the picture shows, which may contradict it; child may be nil: then nothing is looked at. Nothing is written.
 func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h words.ManualReference) (scale.Trial, error) {
 	var found look.Found
 	if child != nil && h.Corners != nil {

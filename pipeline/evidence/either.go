@@ -19,10 +19,11 @@ func contradicted(ref calibrate.Reference, against []string) *calibrate.Refusal 
 }
 
 // either is the refusal of references of which nothing tells which one lay
-// there, or of which everything is contradicted.
+// there, or every one of which is contradicted.
 func (p *weighing) either(group []int) *calibrate.Refusal {
 	var sizes, names, against []string
 	retake, unit, thing := "", "", ""
+	near := calibrate.Contradicts // until one is left that nothing speaks against
 	for _, i := range group {
 		ref := p.out[i].Reference
 		names = append(names, ref.String())
@@ -42,6 +43,8 @@ func (p *weighing) either(group []int) *calibrate.Refusal {
 		}
 		if w := p.weigh(i); len(w.against) > 0 {
 			against = append(against, fmt.Sprintf("against %s: %s", ref, strings.Join(w.against, ", ")))
+		} else if r := p.out[i].Refused; r == nil || r.Near < calibrate.Other {
+			near = calibrate.Either
 		}
 	}
 	text := fmt.Sprintf("%s: %s %s? The same marks fit %s", thing, strings.Join(sizes, " or "), unit, strings.Join(names, " and "))
@@ -50,7 +53,7 @@ func (p *weighing) either(group []int) *calibrate.Refusal {
 	} else {
 		text += ", and nothing tells which of them lay there"
 	}
-	return calibrate.Refuse(retake, "%s", text).At(calibrate.Either)
+	return calibrate.Refuse(retake, "%s", text).At(near)
 }
 
 // What is the size that a reference is said to have: "squares of 10 cm".

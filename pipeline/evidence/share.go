@@ -6,16 +6,16 @@ import (
 	"fieldjacket/calibrate"
 )
 
-// Share gives each photo what others confirm of the grid that was laid: those of
-// its own set-up, and where the season carries one grid alone all others. What a
+// Share gives each photo what others confirm or deny of the grid that was laid: those
+// of its own set-up, and where the season carries one grid alone all others. What a
 // photo has from others is no confirmation to give on. counts tells whether the i-th photo is one of
 // its own; carried are the references of the season.
 func Share(photos []*Photo, counts func(i int) bool, carried []calibrate.Reference) {
-	type confirmed struct {
+	type proof struct {
 		Shown
 		setUp string
 	}
-	var all []confirmed
+	var all []proof
 	for i, p := range photos {
 		if !counts(i) || p.Belongs.LeaveOut {
 			continue
@@ -25,11 +25,15 @@ func Share(photos []*Photo, counts func(i int) bool, carried []calibrate.Referen
 			set = u.Name
 		}
 		for _, g := range p.Sightings {
+			if g.Denied != nil {
+				all = append(all, proof{Shown{Photo: p.Photo.File, Reference: g.Reference, By: g.Denied.By, Cells: g.Denied.Cells, Denied: true}, set})
+				continue
+			}
 			if g.Plane == nil || g.Reference.Kind != calibrate.KindGrid || g.Size == nil || g.Size.Known != calibrate.Confirmed || g.Size.Photo != "" {
 				continue
 			}
 			across, down := g.Plane.Spans(g.Reference)
-			all = append(all, confirmed{Shown{Photo: p.Photo.File, Reference: g.Reference, By: g.Size.By, Cells: [2]int{across, down}}, set})
+			all = append(all, proof{Shown{Photo: p.Photo.File, Reference: g.Reference, By: g.Size.By, Cells: [2]int{across, down}}, set})
 		}
 	}
 	grids := 0
@@ -44,7 +48,7 @@ func Share(photos []*Photo, counts func(i int) bool, carried []calibrate.Referen
 		for _, c := range all {
 			c.SetUp = u != nil && c.setUp == u.Name
 			alike := func(o Shown) bool {
-				return o.Reference.PitchCm == c.Reference.PitchCm && o.SetUp == c.SetUp && (c.SetUp || o.Cells == c.Cells)
+				return o.Reference.PitchCm == c.Reference.PitchCm && o.Denied == c.Denied && o.SetUp == c.SetUp && (c.SetUp || o.Cells == c.Cells)
 			}
 			if c.Photo != p.Photo.File && (c.SetUp || grids == 1) && !slices.ContainsFunc(shown, alike) {
 				shown = append(shown, c.Shown)

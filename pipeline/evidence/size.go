@@ -26,13 +26,14 @@ type Told struct {
 	Shown   []Shown       // in order of their photos
 }
 
-// A Shown is what another photo confirms by itself.
+// A Shown is what another photo confirms or denies by itself.
 type Shown struct {
 	Photo     string              // slash path below photos/
 	Reference calibrate.Reference // of a known size there
-	By        string              // what confirms it
+	By        string              // what confirms it, or denies it
 	Cells     [2]int              // that were counted of it there
 	SetUp     bool                // it shows the same laying of the grid: else the cells have to agree
+	Denied    bool                // the grid there is proven to be of another size than the reference
 }
 
 // sameSize is how far two sizes of one thing may differ: 10 cm for a measured
@@ -51,7 +52,9 @@ func Sizes(seen []Seen, told Told) []calibrate.Sighting {
 	for i, s := range seen {
 		p.out[i] = s.Sighting
 	}
+	p.deny()
 	p.settle(rivals(seen))
+	p.deny()
 	refused := map[int]*calibrate.Refusal{}
 	for i, s := range p.out {
 		if s.Plane == nil {
@@ -182,8 +185,8 @@ func coincide(a, b Seen) bool {
 func (p *weighing) which(group []int, byOthers bool) int {
 	left := -1
 	for _, i := range group {
-		s := p.out[i]
-		if s.Refused != nil && s.Refused.Near >= calibrate.Other || len(p.weigh(i).against) > 0 || byOthers && len(shown(s, p.told)) > 0 {
+		s, w := p.out[i], p.weigh(i)
+		if s.Refused != nil && s.Refused.Near >= calibrate.Other || len(w.against) > 0 || byOthers && len(shown(s, p.told, w)) > 0 {
 			continue
 		}
 		switch {

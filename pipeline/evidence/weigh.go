@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"fieldjacket/calibrate"
@@ -15,7 +14,9 @@ import (
 // photo, a phrase each.
 type weighed struct {
 	by, against []string
-	gross       bool // what speaks against it leaves no room for its size
+	denied      []string // of what is against it, what proves that it is of another size
+	gross       bool     // what speaks against it leaves no room for its size
+	here        bool     // something speaks for it that is of this very photo
 }
 
 // Where a thing is believed to lie by strings, or by another that lies on the
@@ -42,7 +43,8 @@ func (p *weighing) weigh(i int) (w weighed) {
 		for _, span := range told.Spans {
 			held := span.Hold(s.Reference)
 			w.add(held.Within, !held.Within, "tape check "+held.String())
-			w.gross = w.gross || held.Gross
+			w.here = w.here || held.Within && span.By == ""
+			w.deny(held.Gross, "tape check "+held.String())
 		}
 	}
 	if s.Plane == nil {
@@ -52,16 +54,15 @@ func (p *weighing) weigh(i int) (w weighed) {
 		ratio := c.PlateMm.Value / c.LengthMm
 		far := !c.Within && (ratio < tapeLeast || ratio > tapeMost)
 		w.add(c.Within, far, "tape check "+c.String())
-		w.gross = w.gross || far
+		w.here = w.here || c.Within
+		w.deny(far, "tape check "+c.String())
 	}
 	if s.Reference.Kind == calibrate.KindGrid {
 		for _, from := range p.seen {
-			if from.Reference.Kind != calibrate.KindGrid || len(from.Tiles) == 0 {
+			if len(from.Tiles) == 0 {
 				continue
 			}
-			if mm, printed, ok := s.Plane.TileMm(s.Reference, from.Tiles); ok {
-				far := max(mm/printed, printed/mm) > calibrate.MaxTileRatio
-				w.add(!far, far, fmt.Sprintf("the squares of the frame's tiles are %.1f mm wide by it, printed %.0f mm wide", mm, printed))
+			if w.tiles(s.Plane, s.Reference, from.Tiles) {
 				break
 			}
 		}
@@ -83,15 +84,25 @@ func (w *weighed) add(agrees, contradicts bool, text string) {
 	}
 }
 
-// shown is what other photos of the same set-up have against a grid: another
-// one lay there.
-func shown(s calibrate.Sighting, told Told) (against []string) {
-	for _, other := range told.Shown {
-		if s.Reference.Kind == calibrate.KindGrid && other.SetUp && !same(other.Reference, s.Reference) {
-			against = append(against, fmt.Sprintf("%s of the same set-up shows %s: %s", other.Photo, other.Reference, other.By))
-		}
+// tiles holds a grid against the tiles of its frame; false where they tell nothing of its size.
+func (w *weighed) tiles(plane *calibrate.Plane, grid calibrate.Reference, tiles []calibrate.Tile) bool {
+	mm, printed, ok := plane.TileMm(grid, tiles)
+	if !ok {
+		return false
 	}
-	return against
+	far := max(mm/printed, printed/mm) > calibrate.MaxTileRatio
+	text := fmt.Sprintf("the squares of the frame's tiles are %.1f mm wide by it, printed %.0f mm wide", mm, printed)
+	w.add(!far, far, text)
+	w.here = w.here || !far
+	w.deny(far, text)
+	return true
+}
+
+// deny adds what leaves no room for the size, if it does.
+func (w *weighed) deny(proven bool, text string) {
+	if proven {
+		w.denied, w.gross = append(w.denied, text), true
+	}
 }
 
 // beside weighs another reference in the same photo: it lies where such things
@@ -100,7 +111,7 @@ func (w *weighed) beside(s, o calibrate.Sighting) {
 	q, err := calibrate.DepthBetween(s, o)
 	var refused *calibrate.Refusal
 	if errors.As(err, &refused) && refused.Near == calibrate.Contradicts {
-		w.against = append(w.against, refused.Reason)
+		w.against, w.denied = append(w.against, refused.Reason), append(w.denied, refused.Reason)
 	}
 	near, known := s.Plane.DistanceCm()
 	if err != nil || !known {
@@ -115,7 +126,7 @@ func (w *weighed) beside(s, o calibrate.Sighting) {
 	case !believed(s, o, q, near.Value):
 		w.against = append(w.against, lies)
 	case !believed(s, o, resized(q, near, 0.5), near.Value/2) && !believed(s, o, resized(q, near, 2), 2*near.Value):
-		w.by = append(w.by, lies)
+		w.by, w.here = append(w.by, lies), true
 	}
 }
 
@@ -157,7 +168,12 @@ func nameOf(r calibrate.Reference) string {
 // not what is said of it.
 func (p *weighing) sizeOf(i int) (size calibrate.Size, gross bool) {
 	s, told, w := p.out[i], p.told, p.weigh(i)
-	size = calibrate.Size{Known: calibrate.Confirmed, Against: append(w.against, shown(s, told)...)}
+	others := shown(s, told, w)
+	if len(others) > 0 && !w.here {
+		w.against, w.gross = append(w.against, others...), true
+		others = nil
+	}
+	size = calibrate.Size{Known: calibrate.Confirmed, Against: append(w.against, others...)}
 	line := s.Reference.CheckLineMm
 	other, lent := borrowed(s, told)
 	switch {
@@ -182,19 +198,4 @@ func (p *weighing) sizeOf(i int) (size calibrate.Size, gross bool) {
 		size.Known, size.By = calibrate.Said, told.Named
 	}
 	return size, w.gross
-}
-
-// borrowed is the other photo that confirms a grid's size for this one.
-func borrowed(s calibrate.Sighting, told Told) (Shown, bool) {
-	i := slices.IndexFunc(told.Shown, func(o Shown) bool {
-		if s.Reference.Kind != calibrate.KindGrid || !same(o.Reference, s.Reference) {
-			return false
-		}
-		across, down := s.Plane.Spans(s.Reference)
-		return o.SetUp || min(across, down) == min(o.Cells[0], o.Cells[1]) && max(across, down) == max(o.Cells[0], o.Cells[1])
-	})
-	if i < 0 {
-		return Shown{}, false
-	}
-	return told.Shown[i], true
 }

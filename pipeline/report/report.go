@@ -45,10 +45,13 @@ func Of(s Season, records []*record.Record) audit.Report {
 	return out
 }
 
-// doubtsOf is what on a photo's plates a person has to settle, and what took its scale away because it contradicts something.
+// doubtsOf is what on a photo's plates a person has to settle, and what took a reference's scale away because it contradicts
+// something, also where another one scales the photo.
 func doubtsOf(r *record.Record) (texts []string) {
-	if why := evidence.Unscaled(r); why != nil && why.Near == calibrate.Contradicts && r.NoScale == "" {
-		texts = append(texts, why.Reason)
+	for _, s := range r.Sightings {
+		if s.Refused != nil && s.Refused.Near == calibrate.Contradicts && r.NoScale == "" && !slices.Contains(texts, s.Refused.Reason) {
+			texts = append(texts, s.Refused.Reason)
+		}
 	}
 	for _, n := range r.Notes {
 		if n.Stage == "draw" && n.Person && !n.NoPlate {

@@ -30,16 +30,47 @@ func (in Input) Reads() []any {
 
 // Fit makes the plane of every reference, or keeps the reason for none, and the
 // depths between them. Every number that ends on a plate comes from here. A
-// reference that a person put counts alone, whatever else is in the picture. An
-// error is no fault of the photo.
+// reference that a person put gives the scale alone, and none where another in
+// the picture contradicts it. An error is no fault of the photo.
 func Fit(in Input) ([]calibrate.Sighting, []record.Level, error) {
-	if told := in.Words.Reference; told != nil {
-		sighting, err := in.Manual(told.Value, in.AtHand)
-		sighting.By = told.Line.By
-		return evidence.Sizes([]evidence.Seen{{Sighting: sighting}}, in.ToldOfSizes()), nil, err
+	seen, err := in.seen()
+	if err != nil {
+		return nil, nil, err
 	}
+	told := in.Words.Reference
+	if told == nil {
+		sightings := evidence.Sizes(seen, in.ToldOfSizes())
+		return sightings, levels(sightings), nil
+	}
+	put := evidence.Seen{}
+	if put.Sighting, err = in.Manual(told.Value, in.AtHand); err != nil {
+		return nil, nil, err
+	}
+	put.By = told.Line.By
+	sightings := evidence.Sizes(beside(put, told.Value.Reference, seen), in.ToldOfSizes())
+	levels(sightings)
+	return sightings[:1], nil, nil
+}
+
+// beside puts a reference that a person put before those that were found, but
+// for what its own marks may have been found as; tiles tell of any strings.
+func beside(put evidence.Seen, ref calibrate.Reference, found []evidence.Seen) []evidence.Seen {
+	all := []evidence.Seen{put}
+	for _, s := range found {
+		own := s.Reference.Kind == ref.Kind && (s.Reference.Card == ref.Card || s.Reference.Card == 0 || ref.Card == 0)
+		switch {
+		case !own:
+			all = append(all, s)
+		case len(s.Tiles) > 0:
+			all[0].Tiles = s.Tiles
+		}
+	}
+	return all
+}
+
+// seen is every reference that was looked for, with its plane or the reason for none.
+func (in Input) seen() (seen []evidence.Seen, err error) {
 	next := 0
-	var seen []evidence.Seen
 	for _, ref := range in.laid() {
 		one := evidence.Seen{Sighting: calibrate.Sighting{Reference: ref}}
 		if ref.Kind != calibrate.KindPoints {
@@ -55,13 +86,12 @@ func Fit(in Input) ([]calibrate.Sighting, []record.Level, error) {
 		}
 		if one.Refused == nil {
 			if err := fitted(&one, in.Camera()); err != nil {
-				return nil, nil, err
+				return nil, err
 			}
 		}
 		seen = append(seen, one)
 	}
-	sightings := evidence.Sizes(seen, in.ToldOfSizes())
-	return sightings, levels(sightings), nil
+	return seen, nil
 }
 
 // laid is the references as they were laid for this photo: where the
@@ -85,7 +115,9 @@ func (in Input) laid() []calibrate.Reference {
 func fitted(s *evidence.Seen, camera calibrate.Camera) error {
 	plane, err := calibrate.FitReference(s.Reference, camera, s.Marks)
 	if err == nil && s.Reference.TilesInCm != nil {
-		s.Tiled, err = plane.Tiled(s.Reference, s.Tiles)
+		if s.Tiled, err = plane.Tiled(s.Reference, s.Tiles); err != nil {
+			s.Denied = evidence.DeniedByTiles(plane, s.Reference, s.Tiles)
+		}
 	}
 	var refusal *calibrate.Refusal
 	switch {
