@@ -67,7 +67,7 @@ func (p *weighing) weigh(i int) (w weighed) {
 		}
 	}
 	for k, o := range p.out {
-		if k != i && !p.open[k] && o.Plane != nil && o.By == "" {
+		if k != i && !p.open[k] && o.Plane != nil && o.By == "" && !coincide(p.seen[k], p.seen[i]) {
 			w.beside(s, o)
 		}
 	}
@@ -112,9 +112,9 @@ func (w *weighed) beside(s, o calibrate.Sighting) {
 		lies = fmt.Sprintf("%s lies %s cm above it", name, calibrate.Quantity{Value: -q.Value, U: q.U})
 	}
 	switch {
-	case !believed(s, o, q, near.Value):
+	case !believed(s, o, q, math.Inf(1)):
 		w.against = append(w.against, lies)
-	case !believed(s, o, resized(q, near, 0.5), near.Value/2) && !believed(s, o, resized(q, near, 2), 2*near.Value):
+	case believed(s, o, q, near.Value) && !believed(s, o, resized(q, near, 0.5), math.Inf(1)) && !believed(s, o, resized(q, near, 2), math.Inf(1)):
 		w.by = append(w.by, lies)
 	}
 }
@@ -126,9 +126,13 @@ func resized(q, distance calibrate.Quantity, times float64) calibrate.Quantity {
 	return calibrate.Quantity{Value: q.Value + more, U: math.Hypot(q.U, more*distance.U/distance.Value)}
 }
 
-// believed tells whether o may lie so far behind s, which is farCm away.
+// believed tells whether o may lie so far behind s, which is farCm away. Of what
+// lies close to the lens less is believed, but only where that confirms a size:
+// with an infinite distance no share of it counts, so that closeness never rules
+// out the size that is true.
 func believed(s, o calibrate.Sighting, q calibrate.Quantity, farCm float64) bool {
-	over, under := min(besideCm, besideShare*farCm), min(besideCm, besideShare*farCm)
+	beside := min(besideCm, besideShare*min(farCm, farCm+q.Value))
+	over, under := beside, beside
 	strings, other := s.Reference.Kind == calibrate.KindGrid, o.Reference.Kind == calibrate.KindGrid
 	switch {
 	case strings && !other:
