@@ -35,6 +35,12 @@ type Shown struct {
 	SetUp     bool                // it shows the same laying of the grid: else the cells have to agree
 }
 
+// whole tells whether as many cells were counted there as the grid is said to have.
+func (s Shown) whole() bool {
+	r := s.Reference
+	return min(s.Cells[0], s.Cells[1]) == min(r.CellsAcross, r.CellsDown) && max(s.Cells[0], s.Cells[1]) == max(r.CellsAcross, r.CellsDown)
+}
+
 // sameSize is how far two sizes of one thing may differ: 10 cm for a measured
 // 10.05 are the same squares, 10 for four inches are not.
 const sameSize = 0.01

@@ -206,3 +206,27 @@ func TestSetUpOfADisplacedBlock(t *testing.T) {
 		}
 	}
 }
+
+// TestShareOfWholeFrames: without a set-up, what another photo confirms counts only where it shows the whole frame; as many
+// cells in view may be those of another frame.
+func TestShareOfWholeFrames(t *testing.T) {
+	for name, c := range map[string]struct {
+		cells [2]int // that the reference is said to have; 4 x 3 are in view
+		want  int
+	}{"not said": {[2]int{}, 0}, "more than in view": {[2]int{7, 6}, 0}, "the whole": {[2]int{4, 3}, 1}, "turned": {[2]int{3, 4}, 1}} {
+		ref := must(calibrate.KindGrid, "10cm")
+		ref.CellsAcross, ref.CellsDown = c.cells[0], c.cells[1]
+		photo := func(file string, known calibrate.Known) *Photo {
+			s := lying(ref, 160).Sighting
+			s.Size = &calibrate.Size{Known: known, By: "card 7"}
+			r := &record.Record{Sightings: []calibrate.Sighting{s}}
+			r.Photo.File = file
+			return &Photo{Record: r, Sheets: &register.Register{}}
+		}
+		photos := []*Photo{photo("a.jpg", calibrate.Confirmed), photo("b.jpg", calibrate.Assumed)}
+		Share(photos, func(int) bool { return true }, []calibrate.Reference{ref})
+		if got := len(photos[1].Shown); got != c.want {
+			t.Errorf("%s: %d shown, want %d", name, got, c.want)
+		}
+	}
+}
