@@ -6,8 +6,9 @@ import (
 	"fieldjacket/calibrate"
 )
 
-// Share gives each photo what others confirm or deny of the grid that was laid: those
-// of its own set-up, and where the season carries one grid alone all others. What a
+// Share gives each photo what others confirm or deny of the grid that was laid: those of
+// its own set-up, and where the season carries one grid alone all others; these confirm where they show the
+// whole of it, since two frames of other sizes may be seen in as many of their cells. What a
 // photo has from others is no confirmation to give on. counts tells whether the i-th photo is one of
 // its own; carried are the references of the season.
 func Share(photos []*Photo, counts func(i int) bool, carried []calibrate.Reference) {
@@ -50,7 +51,7 @@ func Share(photos []*Photo, counts func(i int) bool, carried []calibrate.Referen
 			alike := func(o Shown) bool {
 				return o.Reference.PitchCm == c.Reference.PitchCm && o.Denied == c.Denied && o.SetUp == c.SetUp && (c.SetUp || o.Cells == c.Cells)
 			}
-			if c.Photo != p.Photo.File && (c.SetUp || grids == 1) && !slices.ContainsFunc(shown, alike) {
+			if c.Photo != p.Photo.File && (c.SetUp || grids == 1 && (c.Denied || c.whole())) && !slices.ContainsFunc(shown, alike) {
 				shown = append(shown, c.Shown)
 			}
 		}
