@@ -78,7 +78,7 @@ func TestNoPaperTellsAPlace(t *testing.T) {
 			"day":    string(paperOf(t, func(b *bytes.Buffer) error { return WriteDay(b, day) })),
 			"sheet":  said(t, paperOf(t, func(b *bytes.Buffer) error { return WriteDaySheet(b, day) })),
 			"truck": said(t, paperOf(t, func(b *bytes.Buffer) error {
-				return WriteTruckList(b, Load{Season: p.Season, Jackets: []register.Jacket{p.Jacket}})
+				return WriteTruckList(b, Load{Made: made, Season: p.Season, Jackets: []register.Jacket{p.Jacket}})
 			})),
 			"workbook": cellsOf(t, paperOf(t, func(b *bytes.Buffer) error {
 				return WriteWorkbook(b, Workbook{Season: p.Season, Finds: p.Finds, Jackets: []Packet{p}, Photos: day.Shots})
