@@ -48,7 +48,7 @@ var steps = []step{
 	{name: "read", recipe: 1, first: true, loose: true, copies: true, do: read},
 	{name: "look", recipe: 15, reads: lookReads, stands: lookStands, sees: true, loose: true, copies: true, do: lookAtPhoto},
 	{name: "refine", recipe: 2, reads: refineReads, stands: refineStands, sees: true, do: refine},
-	{name: "fit", recipe: 8, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
+	{name: "fit", recipe: 9, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
 	{name: "assign", recipe: 1, settled: true, do: (*task).assign},
 	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
 }

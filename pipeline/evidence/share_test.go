@@ -26,9 +26,10 @@ func shot(file string, jackets ...string) *Photo {
 	return p
 }
 
-// confirming is a photo that shows a grid of so many cells, whose size something else in it confirms.
+// confirming is a photo that shows the whole of a grid of so many cells, whose size something else in it confirms.
 func confirming(file string, ref calibrate.Reference, across, down int, jackets ...string) *Photo {
 	p := shot(file, jackets...)
+	ref.CellsAcross, ref.CellsDown = across, down
 	s := lying(ref, 160).Sighting
 	w, h := float64(across)*ref.PitchCm, float64(down)*ref.PitchCm
 	s.Plane.Corners = [4][2]float64{{0, 0}, {w, 0}, {w, h}, {0, h}}

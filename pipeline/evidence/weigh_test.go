@@ -19,8 +19,8 @@ func weighedAlone(seen []Seen, told Told) weighed {
 	return p.weigh(0)
 }
 
-// TestWhereThingsAreBelievedToLie, with 1 cm of U: 10 cm over strings, 40 cm or 0.6 of the strings' distance below them; 15 cm or 0.3
-// of the distance beside each other.
+// TestWhereThingsAreBelievedToLie, with 1 cm of U: 10 cm over strings, 40 cm or 0.6 of the strings' distance below them;
+// beside each other as far apart as is asked.
 func TestWhereThingsAreBelievedToLie(t *testing.T) {
 	as := func(kind calibrate.Kind) calibrate.Sighting {
 		return calibrate.Sighting{Reference: calibrate.Reference{Kind: kind}}
@@ -29,19 +29,19 @@ func TestWhereThingsAreBelievedToLie(t *testing.T) {
 	for _, c := range []struct {
 		name         string
 		s, o         calibrate.Sighting
-		far          float64
+		far, apart   float64
 		above, below float64 // limits with U
 	}{
-		{"a card under strings", strings, card, 100, -11, 41},
-		{"a card under strings from near", strings, card, 50, -11, 31},
-		{"strings over a card from far", card, strings, 200, -41, 11},
-		{"strings over a card", card, strings, 100, -(60 + 1) / 1.6, 11}, // -q - 1 = 0.6 (100 + q)
-		{"a bar beside a card", card, bar, 100, -16, 16},
-		{"a bar beside a card from near", card, bar, 20, -7, 7},
-		{"strings beside strings", strings, strings, 100, -16, 16},
+		{"a card under strings", strings, card, 100, 15, -11, 41},
+		{"a card under strings from near", strings, card, 50, 15, -11, 31},
+		{"strings over a card from far", card, strings, 200, 15, -41, 11},
+		{"strings over a card", card, strings, 100, 15, -(60 + 1) / 1.6, 11}, // -q - 1 = 0.6 (100 + q)
+		{"a bar beside a card", card, bar, 100, 15, -16, 16},
+		{"a bar beside a card from near", card, bar, 20, 6, -7, 7},
+		{"strings beside strings", strings, strings, 100, 15, -16, 16},
 	} {
 		for q, want := range map[float64]bool{c.above - 0.1: false, c.above + 0.1: true, 0: true, c.below - 0.1: true, c.below + 0.1: false} {
-			if got := believed(c.s, c.o, calibrate.Quantity{Value: q, U: 1}, c.far); got != want {
+			if got := believed(c.s, c.o, calibrate.Quantity{Value: q, U: 1}, c.far, c.apart); got != want {
 				t.Errorf("%s from %g cm: %.1f cm below is believed: %t, want %t", c.name, c.far, q, got, want)
 			}
 		}
@@ -82,7 +82,13 @@ func TestWhatSpeaksForASize(t *testing.T) {
 		"a bar beside a board":        {[]Seen{lying(shortBar, 40), lying(smallBoard, 42)}, "the checker 7x5/2cm lies 2.0", ""},
 		"strings over the card":       {[]Seen{card(168), lying(ten, 160)}, "the grid of 10 cm squares lies 8.0", ""},
 		"so near that a double fits":  {[]Seen{vague(lying(shortBar, 20)), vague(lying(smallBoard, 25))}, "", ""},
-		"near, and better known":      {[]Seen{lying(shortBar, 20), lying(smallBoard, 20.5)}, "the checker 7x5/2cm lies 0.5", ""},
+		"so near that a half fits":    {[]Seen{lying(shortBar, 20), lying(smallBoard, 20.5)}, "", ""},
+		"within the share":            {[]Seen{lying(shortBar, 40), lying(smallBoard, 50)}, "lies 10.0", ""},
+		"beyond it":                   {[]Seen{lying(shortBar, 40), lying(smallBoard, 54)}, "", ""},
+		"beyond that of the nearer":   {[]Seen{lying(shortBar, 40), lying(smallBoard, 30)}, "", ""},
+		"apart":                       {[]Seen{lying(shortBar, 40), lying(smallBoard, 58)}, "", "lies 18.0"},
+		"apart, above":                {[]Seen{lying(shortBar, 60), lying(smallBoard, 42)}, "", "lies 18.0"},
+		"seen in the same marks":      {[]Seen{lying(shortBar, 40), lying(longBar, 80)}, "", ""},
 		"not scaled itself, and seen": {[]Seen{refusedAs(ten, calibrate.Like), card(168)}, "", ""},
 	} {
 		w := weighedAlone(c.seen, Told{})
