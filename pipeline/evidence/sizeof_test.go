@@ -43,7 +43,6 @@ func TestHowASizeIsKnown(t *testing.T) {
 		"a row more":                   {[]Seen{lying(ten, 160)}, elsewhere(ten, false, 4, 4), calibrate.Assumed, "", "", 0},
 		"a column more":                {[]Seen{lying(ten, 160)}, elsewhere(ten, false, 5, 3), calibrate.Assumed, "", "", 0},
 		"another size elsewhere":       {[]Seen{lying(ten, 160)}, elsewhere(five, false, 4, 3), calibrate.Assumed, "", "", 0},
-		"another size of the set-up":   {[]Seen{lying(ten, 160)}, elsewhere(five, true, 4, 3), calibrate.Assumed, "", "", 1},
 		"no photo tells of a bar":      {[]Seen{lying(shortBar, 40)}, elsewhere(must(calibrate.KindGrid, "1cm"), true, 4, 3), calibrate.Assumed, "", "", 0},
 		"nor speaks against it":        {[]Seen{lying(shortBar, 40)}, elsewhere(five, true, 4, 3), calibrate.Assumed, "", "", 0},
 		"its own photo before another": {[]Seen{lying(ten, 160), card(168)}, elsewhere(ten, true, 4, 3), calibrate.Confirmed, "card 7 lies", "", 0},

@@ -161,7 +161,7 @@ func tiled(ref calibrate.Reference, distanceCm, times float64) Seen {
 func TestTilesWeigh(t *testing.T) {
 	for times, want := range map[float64]int{1: 1, 1.24: 1, 1.26: -1, 1 / 1.24: 1, 1 / 1.26: -1, 2: -1, 0.5: -1} {
 		w := weighedAlone([]Seen{tiled(ten, 160, times)}, Told{})
-		if got := len(w.by) - len(w.against); got != want || len(w.by)+len(w.against) != 1 || w.gross {
+		if got := len(w.by) - len(w.against); got != want || len(w.by)+len(w.against) != 1 || w.gross != (want < 0) {
 			t.Errorf("%.2f times as large: for %q, against %q", times, w.by, w.against)
 		}
 	}
