@@ -146,6 +146,7 @@ func TestWhereAJacketLies(t *testing.T) {
 		"the first of two":     {[]register.Position{at("-31.2, -32.6"), at("-35, -32.6")}, register.Position{}, -31.2, false, 0},
 		"the second of two":    {[]register.Position{{}, at("-35, -32.6")}, register.Position{}, -35, false, 0},
 		"one that is no place": {[]register.Position{at("by the ford")}, at("-40, -60"), -40, false, 0},
+		"of another datum":     {[]register.Position{{Typed: "-31.2, -32.6", Datum: "NAD27"}}, at("-40, -60"), -40, false, 0},
 		"the locality":         {[]register.Position{{}}, at("-40, -60"), -40, false, 0},
 		"on a grid":            {[]register.Position{at("25 south 581454 5688351")}, register.Position{}, -38.95, true, 0},
 		"with its altitude":    {[]register.Position{high}, register.Position{}, -31.2, false, 1800},
