@@ -20,7 +20,7 @@ var told = []string{
 	"38-07-24N 110-39-16W", "N38-07-24, W110-39-16", "38:07:24.5 N / 110:39:16.2 W", "38-07.4N 110-39.3W",
 	"4219456N 530123E", "N 4219456 E 530123", "E530123 N4219456", "zone 12 E530123 N4219456", "easting 530123 northing 4219456", "Northing: 4219456.5; Easting: 530123.2",
 	"530123mE 4219456mN", "x=530123 y=4219456", "x 53012 y 42194", "Rechtswert 4512345 Hochwert 5401234", "RW 4512345,12 / HW 5401234,50", "rw4512345 hw5401234", "Hochwert: 5401234, Rechtswert: 4512345",
-	"E 530,123 N 4,219,456", "4.219.456 N, 530.123 E", "530 123 m E / 4 219 456 m N", "530,123 4,219,456", "E 530 123 N 219 456", "este 530123 y norte 4219456", "х 5401234 у 4512345",
+	"E 530,123 N 4,219,456", "4.219.456 N, 530.123 E", "530 123 m E / 4 219 456 m N", "530,123 4,219,456", "E 530 123 N 219 456", "este 530123 y norte 4219456", "easting: 530123", "the northing is 4219456", "Hochwert 5 401 234", "х 5401234 у 4512345",
 	// Open Location Code, test data for validity (Google, Apache 2.0): whole, padded and short codes.
 	"8FWC2345+G6", "8FWC2345+G6G", "8fwc2345+", "8FWCX400+", "WC2345+G6g", "2345+G6", "849VGJQF+VX7QR3J",
 }
@@ -83,7 +83,7 @@ func FuzzPositionsInText(f *testing.F) {
 
 // In a cell of its own less tells a place.
 func TestPositionsInCells(t *testing.T) {
-	for _, cell := range []string{"-31.12345", "32,65432 W", "31°07'24\"", "31 07 24, 32 39 15", "NA 123 456", "NA1234567890", "31.1 S 32.6 W", "12345 67890", "483 699 / 4 388 929", "S 31°07.413'"} {
+	for _, cell := range []string{"-31.12345", "32,65432 W", "31°07'24\"", "31 07 24, 32 39 15", "NA 123 456", "NA1234567890", "31.1 S 32.6 W", "12345 67890", "483 699 / 4 388 929", "S 31°07.413'", "38-07-24N", "W 110-39-16.5"} {
 		if !IsPosition(cell) {
 			t.Errorf("%q is no position", cell)
 		}
