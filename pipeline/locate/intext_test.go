@@ -101,6 +101,10 @@ func TestTextsWithoutPosition(t *testing.T) {
 		"two coats of 10 % in acetone, 20 minutes apart", "412 mm from A1 to F6", "strike 118°, dip 12° E", "N 45° E, 12 cm", "N45°30'E is the axis", "tube 3 + bottle A", "found 2026-03-12 14:02, 3 pieces of 5",
 		"casts 12345 and 12346", "12.5 14.2 8.1 cm", "length 12.55, width 14.25", "bone 8 cm below strings, 3 S of the peg", "photos IMG_0412-0431, IMG_20260710_080020.jpg", "20260710 080020", "2+3 coats", "moved 2 m N and 3 m E", "call 0555 123456",
 		"weighed 120.5 kg; 61.5 kg", "CC+GM", "museum number 123456",
+		"4 m at 1400", "4m at 1400", "2 m at 140200", "NM 2026/1234", "NM 2026 1234", "NM 20261234", "120 x 80 x 45 cm", "x 120 y 80", "x 1.200 y 3.400 mm",
+		"IMG_0412-0431", "N 35 E 20", "120/35 NE", "strike and dip 120/35 NE, 035/12 SE", "VC 07/26", "nr 12345 67890", "found 12-03-26 N of the peg, 14-03-26 E of it", "2026-03-12 to 2026-03-14",
+		"10:20-11:30 N wall, 10:20:15", "1,250 kg and 1,310 kg", "1.250 kg; 12,345.5 g", "tel. +49 555 1234567", "nos 1234, 1235, 1236", "3 S of 12, 4 E of 15", "lengths 120 180 210 mm", "5 % w/v at 20 30 min",
+		"NE 120 180", "1 250 mm, 2 300 mm",
 	} {
 		for _, s := range InText(text) {
 			t.Errorf("%q: %q is taken for a position", text, text[s[0]:s[1]])
