@@ -16,7 +16,12 @@ func (t *task) scaling() scale.Input {
 }
 
 // fitReads is all that the fit goes by.
-func (t *task) fitReads() any { return scale.Input{Photo: t.p, Carried: t.see.Refs}.Reads() }
+func (t *task) fitReads() any {
+	if len(t.r.Sightings) > 0 && t.r.ToRepeat("look") {
+		return nil // what an earlier run saw stands
+	}
+	return scale.Input{Photo: t.p, Carried: t.see.Refs}.Reads()
+}
 
 // fit makes the plane of every reference, or keeps the reason for none.
 func (t *task) fit(_ context.Context) error {

@@ -90,7 +90,7 @@ func (p *Photo) smallPath() string {
 // Look has the child find every reference in the photo and write its two
 // reduced pictures.
 func (p *Photo) Look(ctx context.Context) error {
-	p.found, p.Codes, p.Content, p.Looked = nil, nil, nil, true
+	p.found, p.Looked = nil, true
 	refs := p.looked()
 	if len(refs) == 0 && p.Season == "" {
 		return nil
@@ -113,6 +113,9 @@ func (p *Photo) Look(ctx context.Context) error {
 	if err != nil {
 		if Fatal(ctx, err) {
 			return err
+		}
+		if !Transient(err) {
+			p.Codes, p.Content = nil, nil
 		}
 		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
 		switch {
