@@ -10,6 +10,7 @@ import (
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/missing"
 	"fieldjacket/pipeline/register"
 )
 
@@ -21,6 +22,8 @@ type runCommand struct {
 
 	PhotosGone    bool `help:"Go on though far fewer photos, or carried jackets, are there than the last run knew: their paper goes too."`
 	WordsRestored bool `help:"Go on though words.log has lost words that the last run knew."`
+
+	ReferencesGone bool `help:"Go on though season.toml no longer names references that the last run knew: photos lose the scale that they have by them."`
 }
 
 func (runCommand) Help() string { return "Example: fieldjacket run season-2026" }
@@ -37,7 +40,8 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 	if c.DryRun {
 		return dryRun(ctx, s, t)
 	}
-	sum, state, err := runSeason(ctx, s, pipeline.RunOptions{Children: c.Children, PhotosGone: c.PhotosGone, WordsRestored: c.WordsRestored}, c.JSON, t)
+	accepted := missing.Accepted{PhotosGone: c.PhotosGone, WordsRestored: c.WordsRestored, ReferencesGone: c.ReferencesGone}
+	sum, state, err := runSeason(ctx, s, pipeline.RunOptions{Children: c.Children, Accepted: accepted}, c.JSON, t)
 	if err != nil {
 		return err
 	}

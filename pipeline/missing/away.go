@@ -6,13 +6,14 @@ import (
 	"slices"
 )
 
-// fewPhotos is how many photos may go from a season, or from one of its folders, without being asked for: a person deletes single
-// ones, a card that is not connected takes its whole folder along.
+// fewPhotos is how many photos may go from a season without being asked for: a person deletes single ones, a card that is not
+// connected takes its whole folder along, and of a folder a single photo alone may be all that it held.
 const fewPhotos = 2
 
 // An away is what is gone of the photos that the last run knew.
 type away struct {
 	known, now int
+	gone       int      // of those known, neither here nor under another folder
 	emptied    []string // folders of which no photo is left, here or under another folder: "ann (60)"
 }
 
@@ -38,7 +39,8 @@ func awayOf(known, now []string) away {
 		gone[path.Dir(file)]++
 	}
 	for folder, n := range gone {
-		if n > fewPhotos && left[folder] == 0 {
+		a.gone += n
+		if n > 1 && left[folder] == 0 {
 			if folder == "." {
 				folder = "photos itself"
 			}

@@ -36,7 +36,8 @@ func TestWhatIsAwayIsAskedFor(t *testing.T) {
 		"more than a tenth deleted":            {season, season[13:], true},
 		"two of three deleted":                 {of("ann", 1, 3), of("ann", 3, 3), false},
 		"three of four deleted":                {of("ann", 1, 4), of("ann", 4, 4), true},
-		"a folder of two deleted":              {slices.Concat(season, of("eva", 1, 2)), season, false},
+		"a folder of two gone":                 {slices.Concat(season, of("eva", 1, 2)), season, true},
+		"the only photo of a folder deleted":   {slices.Concat(season, of("eva", 1, 1)), season, false},
 		"as many came as went from one folder": {season, slices.Concat(of("ann", 6, 65), season[60:]), false},
 	} {
 		if got := awayOf(c.known, c.now); got.far() != c.far {
