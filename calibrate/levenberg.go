@@ -13,6 +13,7 @@ type fitting struct {
 	marks  []Mark
 	weight []float64
 	uK1    float64
+	alike  float64                 // root of how many marks share an error, where the prior is weighed against lines
 	prior  func(s state) []float64 // what is known beside the marks, each in standard uncertainties; nil: nothing
 }
 
@@ -45,8 +46,8 @@ func (f *fitting) normal(s state, sigma float64) (a square, b [params]float64, c
 			add(&rows[k], f.weight[i])
 		}
 	}
-	prior := row{miss: s[8] * sigma / f.uK1}
-	prior.by[8] = sigma / f.uK1
+	prior := row{miss: s[8] * sigma * f.alike / f.uK1}
+	prior.by[8] = sigma * f.alike / f.uK1
 	add(&prior, 1)
 	for _, r := range f.believed(s, sigma) {
 		add(&r, 1)

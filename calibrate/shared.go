@@ -15,11 +15,13 @@ const (
 )
 
 // A piece is a line or an edge: its marks, what they miss by in all, and the
-// sum of their derivatives, as they are and per cm.
+// sum of their derivatives, as they are and per cm; of a line also as it turns
+// about its middle by one px, or cm, at both ends.
 type piece struct {
-	line        int // of an edge: which line it is of
-	n, miss     float64
-	by, byPlace [params]float64
+	line              int // of an edge: which line it is of
+	n, miss           float64
+	by, byPlace       [params]float64
+	byTurn, byTurning [params]float64
 }
 
 func (p *piece) take(r *row, weight float64) {
@@ -31,17 +33,46 @@ func (p *piece) take(r *row, weight float64) {
 	}
 }
 
+// turned adds a mark that lies at a place along its line, -1 to 1 from end to end.
+func (p *piece) turned(r *row, weight, along float64) {
+	for i := range params {
+		p.byTurn[i] += along * weight * r.by[i]
+		p.byTurning[i] += along * weight * r.by[i] * r.pxPerCm
+	}
+}
+
+// alongLines is where each mark lies on its line, -1 to 1 from end to end, by
+// the numbers of their edges.
+func alongLines(marks []Mark) []float64 {
+	ends := map[int][2]int{}
+	for _, m := range marks {
+		e, ok := ends[m.Line]
+		if !ok {
+			e = [2]int{m.Edge, m.Edge}
+		}
+		ends[m.Line] = [2]int{min(e[0], m.Edge), max(e[1], m.Edge)}
+	}
+	out := make([]float64, len(marks))
+	for i, m := range marks {
+		if e := ends[m.Line]; e[1] > e[0] {
+			out[i] = float64(2*m.Edge-e[0]-e[1]) / float64(e[1]-e[0])
+		}
+	}
+	return out
+}
+
 // pieces sums the marks that carry the fit: lines and edges in the order of
 // their numbers, the squares of what the marks miss by, and px/cm across lines.
 func (f *fitting) pieces(s state) (lines, edges []piece, n, squares, pxPerCm float64) {
 	type number struct{ line, edge int }
 	var used []number
 	at := make([]row, 0, len(f.marks))
-	var weights []float64
+	var weights, along []float64
+	places := alongLines(f.marks)
 	v := f.camera.view(s)
 	for i, m := range f.marks {
 		if rows, _, ok := v.rows(m); f.weight[i] > 0 && ok {
-			used, at, weights = append(used, number{m.Line, m.Edge}), append(at, rows[0]), append(weights, f.weight[i])
+			used, at, weights, along = append(used, number{m.Line, m.Edge}), append(at, rows[0]), append(weights, f.weight[i]), append(along, places[i])
 		}
 	}
 	order := make([]int, len(used))
@@ -65,6 +96,7 @@ func (f *fitting) pieces(s state) (lines, edges []piece, n, squares, pxPerCm flo
 		last = used[i]
 		r, w := &at[i], weights[i]
 		lines[len(lines)-1].take(r, w)
+		lines[len(lines)-1].turned(r, w, along[i])
 		edges[len(edges)-1].take(r, w)
 		n, squares, pxPerCm = n+w, squares+w*r.miss*r.miss, pxPerCm+w*r.pxPerCm
 	}
@@ -91,12 +123,19 @@ func (f *fitting) sharedCovariance(s state, sigma, uLineCm float64, out *[params
 	for i := range lines {
 		meat.add(&lines[i].by, p.line)
 		meat.add(&lines[i].byPlace, place)
+		if f.alike > 1 { // a string is tied at two ends, each off its place by itself
+			meat.add(&lines[i].byTurn, p.line)
+			meat.add(&lines[i].byTurning, place)
+		}
 	}
 	for i := range edges {
 		meat.add(&edges[i].by, p.edge)
 	}
 	for _, by := range f.lit(s) {
 		meat.add(&by, litShare*litShare)
+	}
+	if f.alike > 1 {
+		f.addRisen(&meat, s)
 	}
 	v := f.camera.view(s)
 	for i, m := range f.marks {
@@ -105,8 +144,8 @@ func (f *fitting) sharedCovariance(s state, sigma, uLineCm float64, out *[params
 		}
 	}
 	var prior [params]float64
-	prior[8] = sigma / f.uK1
-	meat.add(&prior, sigma*sigma)
+	prior[8] = sigma * f.alike / f.uK1
+	meat.add(&prior, sigma*sigma*f.alike*f.alike)
 	for _, r := range f.believed(s, sigma) {
 		meat.add(&r.by, sigma*sigma)
 	}

@@ -16,15 +16,7 @@ const litShare = 0.035
 // moves them outwards, the outermost by their width; zero where the marks'
 // widths are not known.
 func (f *fitting) lit(s state) (out [2][params]float64) {
-	var lo, hi [2]float64
-	for k := range lo {
-		lo[k], hi[k] = math.Inf(1), math.Inf(-1)
-	}
-	for i, m := range f.marks {
-		if k := m.family(); f.weight[i] > 0 && k >= 0 {
-			lo[k], hi[k] = min(lo[k], m.pinned()), max(hi[k], m.pinned())
-		}
-	}
+	lo, hi := f.pinnedRange()
 	v := f.camera.view(s)
 	for i, m := range f.marks {
 		k := m.family()
@@ -41,6 +33,19 @@ func (f *fitting) lit(s state) (out [2][params]float64) {
 		}
 	}
 	return out
+}
+
+// pinnedRange is from where to where the lines of each family stand.
+func (f *fitting) pinnedRange() (lo, hi [2]float64) {
+	for k := range lo {
+		lo[k], hi[k] = math.Inf(1), math.Inf(-1)
+	}
+	for i, m := range f.marks {
+		if k := m.family(); f.weight[i] > 0 && k >= 0 {
+			lo[k], hi[k] = min(lo[k], m.pinned()), max(hi[k], m.pinned())
+		}
+	}
+	return lo, hi
 }
 
 // family is 0 for a mark on a line U = const, 1 on V = const, else -1.

@@ -35,7 +35,7 @@ func TestSharedErrorsAreTold(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%s: %v", c.name, err)
 			}
-			f := fitting{camera: g.camera, marks: marks, uK1: uK1}
+			f := fitting{camera: g.camera, marks: marks, uK1: uK1, alike: 1}
 			for _, m := range f.misfits(planeState(p)) {
 				f.weight = append(f.weight, max(0, math.Copysign(1, max(trimPx, trimSigma*p.RMSPx)-m)))
 			}

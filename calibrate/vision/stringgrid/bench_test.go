@@ -38,7 +38,7 @@ func benchPhotos(b *testing.B) map[string]Photo {
 }
 
 // photoOf reads a photo as stored; false: none that can be decoded.
-func photoOf(b *testing.B, file string) (Photo, bool) {
+func photoOf(b testing.TB, file string) (Photo, bool) {
 	f, err := os.Open(file)
 	if err != nil {
 		b.Fatal(err)
