@@ -110,7 +110,7 @@ func tellNotices(w io.Writer, state pipeline.State) {
 		if i == 0 {
 			fmt.Fprintln(w, "look into:")
 		}
-		fmt.Fprintf(w, "  %s\n", text)
+		fmt.Fprintf(w, "  %s\n", oneLine(text))
 	}
 }
 
@@ -133,7 +133,7 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 	if n := len(sum.Copies); n > 0 {
 		fmt.Fprint(w, "\ncounted once:")
 		for _, text := range sum.Copies[:min(n, shown)] {
-			fmt.Fprintf(w, "\n  %s", text)
+			fmt.Fprintf(w, "\n  %s", oneLine(text))
 		}
 		if n > shown {
 			fmt.Fprintf(w, "\n  and %d more", n-shown)
@@ -143,7 +143,7 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 		fmt.Fprintf(w, "\npaper/%s was damaged since it was written: %s", file, remade(sum.NoVision))
 	}
 	for _, why := range slices.Concat(sum.NoPlate, sum.NotMade) {
-		fmt.Fprintf(w, "\n%s", why)
+		fmt.Fprintf(w, "\n%s", oneLine(why))
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
 	if sum.Photos == 0 {
@@ -170,7 +170,7 @@ func dryRun(ctx context.Context, s *pipeline.Season, t terminal) error {
 	for _, r := range state.Records {
 		if r.New {
 			fresh++
-			fmt.Fprintf(t.out, "would look at %s: %s\n", r.Photo.File, belongsText(r))
+			fmt.Fprintf(t.out, "would look at %s: %s\n", oneLine(r.Photo.File), oneLine(belongsText(r)))
 		}
 	}
 	fmt.Fprintf(t.out, "%s, %d of them not yet looked at; would write %s below %s/paper\n", count(len(state.Records), "photo"), fresh, count(len(s.Register.Jackets), "packet"), s.Dir)
