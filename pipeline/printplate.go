@@ -38,6 +38,9 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if !slices.Contains([]string{"pdf", "png", "tif", "tiff", "jpg"}, format) {
 		return "", fmt.Errorf("%s: want a name that ends in .pdf, .png, .tif or .jpg", o.Out)
 	}
+	if err := s.canPrintTo(o.Out); err != nil {
+		return "", err
+	}
 	t, plate, err := s.plateOf(ctx, o)
 	if err != nil {
 		return "", err
@@ -81,6 +84,15 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	}
 	says = laidOut(n, o.Paper, len(sheet.Tiles(o.Paper, w, h)), sheets.Pages())
 	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
+}
+
+// canPrintTo refuses a file among the photos, and one that is there already
+// unless it is a PDF of ours: a picture does not say whose it is.
+func (s *Season) canPrintTo(out string) error {
+	if s.Dir.AmongPhotos(out) {
+		return fmt.Errorf("%s lies among the photos, which are only read: name another folder", out)
+	}
+	return keep.CanReplace(out, sheet.Ours)
 }
 
 // laidOut says on how many sheets a plate is printed, and what stands on the other pages of the file.

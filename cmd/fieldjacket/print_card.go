@@ -63,6 +63,9 @@ func paperOf(name string, papers ...sheet.Paper) (sheet.Paper, error) {
 // writeSheets writes a PDF of so many sheets, says so, and what to do with it.
 // What write refuses is a matter of usage.
 func writeSheets(t terminal, out string, paper sheet.Paper, n int, then string, write func(io.Writer) error) error {
+	if err := keep.CanReplace(out, sheet.Ours); err != nil {
+		return exit{exitNothing, err.Error()}
+	}
 	var fault error
 	err := keep.Write(out, 0o644, func(w io.Writer) error {
 		fault = write(w)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/paperwork"
 )
@@ -22,6 +23,9 @@ func (c printForms) Run(t terminal) error {
 	paper, err := cardPaper(c.Paper)
 	if err != nil {
 		return err
+	}
+	if err := keep.CanReplace(c.Out, sheet.Ours); err != nil {
+		return exit{exitNothing, err.Error()}
 	}
 	err = keep.Write(c.Out, 0o644, func(w io.Writer) error { return paperwork.WriteForms(w, paper) })
 	if err != nil {

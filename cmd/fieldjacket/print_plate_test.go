@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
@@ -158,4 +159,35 @@ func longestDark(m *image.Gray, y int) (long int) {
 		long = max(long, run)
 	}
 	return long
+}
+
+// TestAPlateTakesNoOtherFilesPlace: neither a photo's nor a place among the photos nor that of a file made elsewhere.
+func TestAPlateTakesNoOtherFilesPlace(t *testing.T) {
+	dir := t.TempDir()
+	seasonWithBoard(t, dir)
+	if code, out := fieldjacket("run", dir); code != exitPerson {
+		t.Fatalf("run: exit %d: %s", code, out)
+	}
+	const photo = "ann/jacket 14/gridded/IMG_0001.JPG"
+	foreign := filepath.Join(t.TempDir(), "letter.pdf")
+	if err := os.WriteFile(foreign, []byte("%PDF-1.4\na letter"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	before := files(t, filepath.Join(dir, "photos"))
+	for _, to := range []string{filepath.Join(dir, "photos", photo), filepath.Join(dir, "photos/ann/plate.pdf"), foreign} {
+		code, out := fieldjacket("print", "plate", dir, photo, "--out", to)
+		if code != exitNothing || !strings.Contains(out, "name another") {
+			t.Errorf("%s: exit %d, want %d and to be told: %s", to, code, exitNothing, out)
+		}
+	}
+	same(t, "print plate", before, files(t, filepath.Join(dir, "photos")))
+	if now, err := os.ReadFile(foreign); err != nil || string(now) != "%PDF-1.4\na letter" {
+		t.Errorf("the letter is %q now: %v", now, err)
+	}
+	again := filepath.Join(t.TempDir(), "plate.pdf")
+	for range 2 {
+		if code, out := fieldjacket("print", "plate", dir, photo, "--out", again); code != 0 {
+			t.Errorf("its own PDF: exit %d: %s", code, out)
+		}
+	}
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -81,7 +82,16 @@ func newPDF(paper Paper, made time.Time, title string) *fpdf.Fpdf {
 	pdf.SetCreationDate(made.UTC())
 	pdf.SetModificationDate(made.UTC())
 	pdf.SetTitle(title, true)
+	pdf.SetCreator(creator, false)
 	return pdf
+}
+
+// creator stands in every file's information (ISO 32000-1, 14.3.3).
+const creator = "fieldjacket"
+
+// Ours tells whether a file is a PDF that was made here.
+func Ours(content []byte) bool {
+	return bytes.HasPrefix(content, []byte("%PDF-")) && bytes.Contains(content, []byte("\n/Creator ("+creator+")\n"))
 }
 
 // Under begins a new page that carries another mark, as do those after it.

@@ -112,6 +112,18 @@ func (d Dir) Own(file string) error {
 	return nil
 }
 
+// AmongPhotos tells whether a path lies below photos/, or in a folder that a
+// link there leads to.
+func (d Dir) AmongPhotos(path string) bool {
+	if Inside(path, d.Photos()) {
+		return true
+	}
+	there, _ := os.ReadDir(d.Photos()) // without photos nothing lies among them
+	return slices.ContainsFunc(there, func(e fs.DirEntry) bool {
+		return e.Type()&fs.ModeSymlink != 0 && Inside(path, filepath.Join(d.Photos(), e.Name()))
+	})
+}
+
 // ErrLinkedFile: see [Dir.Own].
 var ErrLinkedFile = errors.New("a link to a file outside of photos/, which is not followed")
 

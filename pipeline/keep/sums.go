@@ -1,7 +1,6 @@
 package keep
 
 import (
-	"bufio"
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
@@ -42,12 +41,30 @@ func (s Sums) Add(file string) error {
 	if err != nil {
 		return err
 	}
-	list, err := os.OpenFile(s.File, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o600)
+	list, err := os.OpenFile(s.File, os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o600)
 	if err != nil {
 		return err
 	}
-	_, err = list.WriteString(at.line(file)) // one write, so that lines of several writers do not mix
+	line := at.line(file)
+	cut, err := isCut(list)
+	if cut {
+		line = "\n" + line
+	}
+	if err == nil {
+		_, err = list.WriteString(line) // one write, so that lines of several writers do not mix
+	}
 	return errors.Join(err, list.Close())
+}
+
+// isCut tells whether a list ends within a line, as a full disk leaves it.
+func isCut(list *os.File) (bool, error) {
+	info, err := list.Stat()
+	if err != nil || info.Size() == 0 {
+		return false, err
+	}
+	last := make([]byte, 1)
+	_, err = list.ReadAt(last, info.Size()-1)
+	return last[0] != '\n', err
 }
 
 // Broken gives the files, in the order of their names, that are there and hold something else than when they were finished. What
@@ -106,8 +123,8 @@ func (s Sums) read() (all map[string]sum, content []byte, err error) {
 	if errors.Is(err, fs.ErrNotExist) {
 		return all, nil, nil
 	}
-	for lines := bufio.NewScanner(bytes.NewReader(content)); lines.Scan(); {
-		parts := strings.SplitN(lines.Text(), " ", 4)
+	for line := range strings.Lines(string(content)) {
+		parts := strings.SplitN(strings.TrimSuffix(line, "\n"), " ", 4)
 		if len(parts) != 4 || len(parts[0]) != 2*sha256.Size {
 			continue
 		}

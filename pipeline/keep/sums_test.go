@@ -63,6 +63,25 @@ func TestSumsKnowDamage(t *testing.T) {
 				t.Fatal(err)
 			}
 		}, false},
+		"a list that was cut, and finished anew": {func(t *testing.T, path string, sums keep.Sums) {
+			content, err := os.ReadFile(sums.File)
+			if err != nil {
+				t.Fatal(err)
+			}
+			put(t, sums.File, string(content[:len(content)-8]))
+			if err := sums.Add("plates/14 a.jpg"); err != nil {
+				t.Fatal(err)
+			}
+			put(t, path, "another plate")
+		}, true},
+		"behind a line of 70000 letters": {func(t *testing.T, path string, sums keep.Sums) {
+			content, err := os.ReadFile(sums.File)
+			if err != nil {
+				t.Fatal(err)
+			}
+			put(t, sums.File, strings.Repeat("x", 70000)+"\n"+string(content))
+			put(t, path, "another plate")
+		}, true},
 		"a list that was cut": {func(t *testing.T, path string, sums keep.Sums) {
 			put(t, path, "another plate")
 			content, err := os.ReadFile(sums.File)

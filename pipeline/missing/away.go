@@ -13,7 +13,7 @@ const fewPhotos = 2
 // An away is what is gone of the photos that the last run knew.
 type away struct {
 	known, now int
-	gone       int      // of those known, neither here nor under another folder
+	lost       int      // of the known ones, however many new ones came
 	emptied    []string // folders of which no photo is left, here or under another folder: "ann (60)"
 }
 
@@ -37,9 +37,9 @@ func awayOf(known, now []string) away {
 			continue
 		}
 		gone[path.Dir(file)]++
+		a.lost++
 	}
 	for folder, n := range gone {
-		a.gone += n
 		if n > 1 && left[folder] == 0 {
 			if folder == "." {
 				folder = "photos itself"
@@ -54,8 +54,7 @@ func awayOf(known, now []string) away {
 // far tells whether so much is gone that a person has to say whether it is gone for good: all of it, a folder, or more than
 // a tenth.
 func (a away) far() bool {
-	lost := a.known - a.now
-	return lost > 0 && a.now == 0 || len(a.emptied) > 0 || lost > max(fewPhotos, a.known/10)
+	return a.lost > 0 && a.now == 0 || len(a.emptied) > 0 || a.lost > max(fewPhotos, a.known/10)
 }
 
 func setOf(names []string) map[string]bool {

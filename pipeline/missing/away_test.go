@@ -39,6 +39,8 @@ func TestWhatIsAwayIsAskedFor(t *testing.T) {
 		"a folder of two gone":                 {slices.Concat(season, of("eva", 1, 2)), season, true},
 		"the only photo of a folder deleted":   {slices.Concat(season, of("eva", 1, 1)), season, false},
 		"as many came as went from one folder": {season, slices.Concat(of("ann", 6, 65), season[60:]), false},
+		"half a phone's, and more new ones":    {of("ann", 1, 100), of("ann", 51, 160), true},
+		"many, and as many new elsewhere":      {season, slices.Concat(season[30:], of("dora", 201, 230)), true},
 	} {
 		if got := awayOf(c.known, c.now); got.far() != c.far {
 			t.Errorf("%s: %+v, want it asked for: %v", name, got, c.far)

@@ -143,7 +143,7 @@ const mostEmptied = 5
 
 func (s Season) tellAway(a away) string {
 	var text strings.Builder
-	fmt.Fprintf(&text, "%s: %d of the %d photos that the last run knew are not here", s.Dir.Photos(), a.gone, a.known)
+	fmt.Fprintf(&text, "%s: %d of the %d photos that the last run knew are not here", s.Dir.Photos(), a.lost, a.known)
 	if n := len(a.emptied); n > 0 {
 		text.WriteString(", and none is left in " + strings.Join(a.emptied[:min(n, mostEmptied)], ", "))
 		if n > mostEmptied {
