@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"slices"
 
 	"fieldjacket/pipeline"
@@ -65,11 +66,11 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 // usage.
 func open(dir string) (*pipeline.Season, error) {
 	s, err := pipeline.Open(dir)
-	if errors.Is(err, register.ErrTwice) || errors.Is(err, register.ErrClash) || errors.Is(err, register.ErrUnread) {
-		return nil, exit{exitUsage, err.Error()}
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, exit{exitUsage, err.Error() + "\nmake a season's folder with: fieldjacket new " + dir}
 	}
 	if err != nil {
-		return nil, exit{exitUsage, err.Error() + "\nmake a season's folder with: fieldjacket new " + dir}
+		return nil, exit{exitUsage, err.Error()}
 	}
 	return s, nil
 }
