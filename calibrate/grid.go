@@ -180,17 +180,17 @@ func (p *Plane) lineOffsets(marks []Mark) map[int]lineOffset {
 	var s state
 	copy(s[:8], p.Homography[:8])
 	s[8], s[9] = p.K1, 1
-	misses, scales := map[int][]float64{}, map[int][]float64{}
+	residuals, scales := map[int][]float64{}, map[int][]float64{}
 	seen := p.Camera.view(s)
 	for _, m := range marks {
-		rows, _, ok := seen.rows(m)
+		eq, _, ok := seen.equations(m)
 		if ok {
-			misses[m.Line] = append(misses[m.Line], rows[0].miss)
-			scales[m.Line] = append(scales[m.Line], rows[0].pxPerCm)
+			residuals[m.Line] = append(residuals[m.Line], eq[0].residual)
+			scales[m.Line] = append(scales[m.Line], eq[0].pxPerCm)
 		}
 	}
 	out := map[int]lineOffset{}
-	for line, v := range misses {
+	for line, v := range residuals {
 		o := lineOffset{mean: meanOf(v), pxPerCm: meanOf(scales[line])}
 		for _, x := range v {
 			o.wander += (x - o.mean) * (x - o.mean) / float64(len(v))

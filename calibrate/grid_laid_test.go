@@ -106,8 +106,8 @@ func (g laidGrid) marks(rng *rand.Rand) (out []Mark) {
 	return out
 }
 
-// misses compares lengths between places on the strings' plane with the truth.
-func (g laidGrid) misses(t testing.TB, p *Plane, rng *rand.Rand, n int) (inside int, worstPct, medianUPct float64) {
+// lengthErrors compares lengths between places on the strings' plane with the truth.
+func (g laidGrid) lengthErrors(t testing.TB, p *Plane, rng *rand.Rand, n int) (inside int, worstPct, medianUPct float64) {
 	level, err := p.At(0)
 	if err != nil {
 		t.Fatal(err)

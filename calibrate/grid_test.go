@@ -21,7 +21,7 @@ func TestGridLengthsLieInsideU(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		in, worst, u := g.misses(t, p, rng, 20)
+		in, worst, u := g.lengthErrors(t, p, rng, 20)
 		inside, n = inside+in, n+20
 		if worst > 0.2 || u > 0.1 {
 			t.Errorf("error %.3f %%, U %.3f %% of the length: want below 0.2 and 0.1", worst, u)
@@ -44,7 +44,7 @@ func TestGridStringsOffTheirMarks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		in, _, u := g.misses(t, p, rng, 20)
+		in, _, u := g.lengthErrors(t, p, rng, 20)
 		inside, n = inside+in, n+20
 		if u > 2.5 {
 			t.Errorf("U of %.2f %% of the length, want 2.5 at most", u)
@@ -73,7 +73,7 @@ func TestGridUnevenStrings(t *testing.T) {
 			if !p.Uneven {
 				t.Errorf("tilt %g: taken for tidy", tilt)
 			}
-			in, worst, u := g.misses(t, p, rng, 20)
+			in, worst, u := g.lengthErrors(t, p, rng, 20)
 			inside, n, sum, worsts = inside+in, n+20, sum+u, worsts+worst
 		}
 		fitted := float64(30 - refused)
@@ -112,7 +112,7 @@ func TestGridRackedFrame(t *testing.T) {
 			if a := p.Frame.AngleDeg; math.Abs(a.Value-(90-rack)) > max(a.U, 0.05) {
 				t.Errorf("racked by %g degrees: frame's angle %.2f ± %.2f, want %.2f", rack, a.Value, a.U, 90-rack)
 			}
-			in, worst, _ := g.misses(t, p, rng, 20)
+			in, worst, _ := g.lengthErrors(t, p, rng, 20)
 			inside += in
 			if worst > 1 {
 				t.Errorf("racked by %g degrees: error of %.2f %%, want 1 at most", rack, worst)
@@ -144,7 +144,7 @@ func TestGridTapedDiagonals(t *testing.T) {
 		if a := p.Frame.AngleDeg; math.Abs(a.Value-88.5) > 0.15 || a.U > 0.3 || !p.Frame.Taped {
 			t.Errorf("taped (swapped: %v): angle %.2f ± %.2f, want 88.50 within 0.15", swap, a.Value, a.U)
 		}
-		inside, _, _ := g.misses(t, p, rng, 40)
+		inside, _, _ := g.lengthErrors(t, p, rng, 40)
 		if inside < 37 {
 			t.Errorf("taped: truth inside U for %d of 40", inside)
 		}
@@ -215,7 +215,7 @@ func TestGridHiddenEdgeString(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, worst, _ := g.misses(t, p, rng, 40); worst > 0.1 {
+	if _, worst, _ := g.lengthErrors(t, p, rng, 40); worst > 0.1 {
 		t.Errorf("error of %.3f %%, want 0.1 at most", worst)
 	}
 }

@@ -23,13 +23,13 @@ func (f *fitting) lit(s state) (out [2][params]float64) {
 		if k < 0 || !(f.weight[i] > 0) || !(hi[k] > lo[k]) {
 			continue
 		}
-		rows, _, ok := v.rows(m)
+		eq, _, ok := v.equations(m)
 		if !ok {
 			continue
 		}
 		outwards := (2*m.pinned() - lo[k] - hi[k]) / (hi[k] - lo[k])
 		for j := range params {
-			out[k][j] += f.weight[i] * rows[0].by[j] * m.WidthPx * outwards
+			out[k][j] += f.weight[i] * eq[0].jacobian[j] * m.WidthPx * outwards
 		}
 	}
 	return out

@@ -24,7 +24,7 @@ func (f *fitting) risen(s state) (twist [params]float64, lines map[int]*[2][para
 	v := f.camera.view(s)
 	for i, m := range f.marks {
 		k := m.family()
-		rows, _, ok := v.rows(m)
+		eq, _, ok := v.equations(m)
 		if !ok || k < 0 || !(f.weight[i] > 0) || !(hi[k] > lo[k]) {
 			continue
 		}
@@ -34,16 +34,16 @@ func (f *fitting) risen(s state) (twist [params]float64, lines map[int]*[2][para
 			continue
 		}
 		// Moving a plane along its normal adds to the homography's third column, see [Level.homography].
-		r := &rows[0]
-		up := f.weight[i] * q.scale * ((q.normal[0]-q.normal[2]*x)*r.by[2] + (q.normal[1]-q.normal[2]*y)*r.by[5])
+		r := &eq[0]
+		up := f.weight[i] * q.scale * ((q.normal[0]-q.normal[2]*x)*r.jacobian[2] + (q.normal[1]-q.normal[2]*y)*r.jacobian[5])
 		outwards := (2*m.pinned() - lo[k] - hi[k]) / (hi[k] - lo[k])
 		if lines[m.Line] == nil {
 			lines[m.Line] = new([2][params]float64)
 		}
 		for j := range params {
-			twist[j] += up * outwards * along[i] * r.by[j]
-			lines[m.Line][0][j] += up * r.by[j]
-			lines[m.Line][1][j] += up * along[i] * r.by[j]
+			twist[j] += up * outwards * along[i] * r.jacobian[j]
+			lines[m.Line][0][j] += up * r.jacobian[j]
+			lines[m.Line][1][j] += up * along[i] * r.jacobian[j]
 		}
 	}
 	return twist, lines

@@ -9,12 +9,14 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 	"time"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
@@ -235,5 +237,18 @@ func TestAnOutlinedBlockIsBroughtOver(t *testing.T) {
 	}
 	if a := packets[i].Jacket.OutlinedCm2; a == nil || *a != *kept.Jacket.OutlinedCm2 {
 		t.Errorf("in the next season's paper its area is %v cm²", a)
+	}
+}
+
+// TestARenamedPhotoKeepsAllThatItsFitTaught: with the fit's key, so that it is not done anew, go its planes and the depths between them.
+func TestARenamedPhotoKeepsAllThatItsFitTaught(t *testing.T) {
+	s := opened(t, newSeason(t))
+	old, renamed := record.New("tk/IMG_0001.JPG"), record.New("tk/jacket 14/IMG_0001.JPG")
+	old.Keys = map[string]string{"look": "as it was", "fit": "as it was"}
+	old.Sightings, old.Levels = make([]calibrate.Sighting, 2), make([]Level, 1)
+	old.Photo.SHA256, renamed.Photo.SHA256, renamed.Capture = strings.Repeat("5f", 32), strings.Repeat("5f", 32), new(intake.Capture)
+	adopt([]*task{s.taskOf(renamed)}, record.All{old})
+	if renamed.Keys["fit"] != "as it was" || len(renamed.Sightings) != 2 || len(renamed.Levels) != 1 {
+		t.Errorf("keys %v, %d sightings, %d levels", renamed.Keys, len(renamed.Sightings), len(renamed.Levels))
 	}
 }

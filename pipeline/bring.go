@@ -23,8 +23,9 @@ type BringOptions struct {
 }
 
 // Bring carries jackets over from an earlier season with all that it knows of
-// them. That season's folder is only read. All jackets are brought or none;
-// the same jackets once more change nothing.
+// them. That season's folder is only read. Nothing is written unless all of the
+// jackets can be brought; where the disk then fails, those before it are, and the
+// same jackets once more bring the rest and change nothing else.
 func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]carryover.Bundle, error) {
 	if folder.Inside(string(s.Dir), string(from.Dir)) || folder.Inside(string(from.Dir), string(s.Dir)) {
 		return nil, fmt.Errorf("%s and %s: want two seasons, neither within the other", s.Dir, from.Dir)
@@ -78,7 +79,7 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]car
 	}
 	for i := range bundles {
 		if err := bundles[i].Write(ctx); err != nil {
-			return bundles[:i], err
+			return bundles[:i], fmt.Errorf("%s, and %d more behind it, are not brought: %w: make that good and bring the same jackets once more", bundles[i], len(bundles)-i-1, err)
 		}
 	}
 	return bundles, nil

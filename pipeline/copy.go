@@ -2,6 +2,7 @@ package pipeline
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -20,7 +21,8 @@ type CopyOptions struct {
 }
 
 // Copy takes photos, films and sidecars off a phone into photos/, and into a second place below the season's name, and keeps what
-// was verified for the check and the days' pages. The error says that nothing was done, or that ctx has ended.
+// was verified for the check and the days' pages. The error says that nothing was done, that ctx has ended, or
+// that what lies in photos/ now could not be told of: what was verified is kept all the same.
 func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress) (r offload.Result, t offload.Tale, err error) {
 	if err := s.canCopyAs(o.As); err != nil {
 		return r, t, err
@@ -60,16 +62,17 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 	if len(r.Files) == 0 {
 		return r, t, nil
 	}
+	var untold error
 	if ended == nil {
 		if t, err = offload.Tell(ctx, r, s.Dir.Photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {
-			return r, t, err
+			untold = err
 		}
 	}
-	kept.Add(o.As, r, t, ended == nil)
+	kept.Add(o.As, r, t, ended == nil) // what was verified, whatever failed after
 	if err := kept.Write(string(s.Dir)); err != nil {
 		return r, t, err
 	}
-	return r, t, ended
+	return r, t, errors.Join(ended, untold)
 }
 
 // canCopyAs refuses what is no folder's name on every disk, or is another one's in capitals.

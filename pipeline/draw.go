@@ -44,7 +44,11 @@ func (t *task) draw(ctx context.Context) error {
 	if t.see.Child == nil {
 		want = standing // nothing can be drawn, but what is right stands
 	}
-	if t.r.HasNote("look", true) {
+	switch {
+	case t.r.ToRepeat("look"):
+		standing = t.earlier(made, old) // until it can be looked at again
+		want = standing
+	case t.r.HasNote("look", true):
 		want = nil // it cannot be decoded
 	}
 	// The record names what is about to be written and what may have to go,
@@ -83,12 +87,9 @@ func (t *task) draw(ctx context.Context) error {
 			if observe.Fatal(ctx, err) {
 				return err
 			}
-			if err := t.season.Dir.Remove(p.File); err != nil {
+			if err := t.undrawn(p.File, old, err); err != nil {
 				return err
 			}
-			t.r.AddNote("draw", "run again; if it stays, leave the photo out in photos.csv", true, "no plate: %v", err)
-			t.r.Notes[len(t.r.Notes)-1].NoPlate = true
-			t.r.Notes[len(t.r.Notes)-1].Again = observe.Transient(err)
 			continue
 		}
 		if err := keep.Commit(out, final); err != nil {
@@ -101,6 +102,32 @@ func (t *task) draw(ctx context.Context) error {
 		t.drawn++
 	}
 	return nil
+}
+
+// undrawn notes that a plate could not be drawn. That of an earlier run stands
+// where the next one may be able to, and goes otherwise.
+func (t *task) undrawn(file string, old []Plate, why error) error {
+	note := Note{Stage: "draw", Retake: "run again; if it stays, leave the photo out in photos.csv", Person: true, NoPlate: true, Again: observe.Transient(why)}
+	note.Text = fmt.Sprintf("no plate: %v", why)
+	if have, ok := find(t.earlier(old, old), file); ok && note.Again {
+		t.r.Plates = append(t.r.Plates, have)
+		note.Text = fmt.Sprintf("not drawn anew, and the plate that stands shows what an earlier run knew: %v", why)
+	} else if err := t.season.Dir.Remove(file); err != nil {
+		return err
+	}
+	t.r.Notes = append(t.r.Notes, note)
+	return nil
+}
+
+// earlier gives the plates that an earlier run finished and that stand under a
+// name that is still wanted, whatever they say.
+func (t *task) earlier(made, old []Plate) (out []Plate) {
+	for _, p := range old {
+		if p.Key != "" && named(made, p.File) && t.season.Dir.Has(p.File) {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // unchanged gives those of the plates that would be drawn the same again.

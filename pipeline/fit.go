@@ -7,21 +7,30 @@ import (
 )
 
 // scaling is the photo with what was found in it.
-func (t *task) scaling() scale.Input {
-	in := scale.Input{Photo: t.p, Carried: t.see.Refs, Found: t.see.Marks()}
+func (t *task) scaling() (scale.Input, error) {
+	found, err := t.see.Marks()
+	in := scale.Input{Photo: t.p, Carried: t.see.Refs, Found: found}
 	if h := t.p.Words.Reference; h != nil {
 		in.AtHand = t.see.FoundByHand(h.Value)
 	}
-	return in
+	return in, err
 }
 
 // fitReads is all that the fit goes by.
-func (t *task) fitReads() any { return scale.Input{Photo: t.p, Carried: t.see.Refs}.Reads() }
+func (t *task) fitReads() any {
+	if len(t.r.Sightings) > 0 && t.r.ToRepeat("look") {
+		return nil // what an earlier run saw stands
+	}
+	return scale.Input{Photo: t.p, Carried: t.see.Refs}.Reads()
+}
 
 // fit makes the plane of every reference, or keeps the reason for none.
 func (t *task) fit(_ context.Context) error {
-	var err error
-	t.r.Sightings, t.r.Levels, err = scale.Fit(t.scaling())
+	in, err := t.scaling()
+	if err != nil {
+		return err
+	}
+	t.r.Sightings, t.r.Levels, err = scale.Fit(in)
 	if told := t.p.Words.Reference; told != nil && err == nil {
 		if r := t.r.Sightings[0].Refused; r != nil {
 			t.r.AddNote("fit", r.Retake, true, "%s: %s", told, r.Reason)

@@ -62,7 +62,11 @@ type Overlay struct {
 func (t *task) overlay(ctx context.Context, o Overlay) error {
 	out := keep.TempFor(o.Path)
 	defer os.Remove(out) // where it was not put in place
-	drawing := diagnostic.Drawing(t.r, t.see.Marks(), o.Segments)
+	found, err := t.see.Marks()
+	if err != nil {
+		return err
+	}
+	drawing := diagnostic.Drawing(t.r, found, o.Segments)
 	if _, err := observe.Draw(ctx, t.see.Child, look.DrawRequest{Source: t.r.Source(t.see.Folder), Overlay: &drawing, Out: out}); err != nil {
 		return fmt.Errorf("overlay %s: %w", o.Path, err)
 	}

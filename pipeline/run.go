@@ -85,19 +85,19 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if err := s.here().AsMuch(g.files(), g.earlier, o.Accepted); err != nil {
 		return err
 	}
-	if out.summary.Damaged, err = s.Dir.ClearDamaged(o.Program != ""); err != nil {
-		return err
-	}
 	workers := o.Children
 	if workers == 0 {
 		workers = children.Fitting(0) // until the photos' sizes are known
 	}
-	var crew *children.Crew
+	var crew *children.Pool
 	if o.Program != "" {
 		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.Dir.Paper("records", "vision.key")); err != nil {
 			return err
 		}
 		defer crew.Close()
+	}
+	if out.summary.Damaged, err = s.Dir.ClearDamaged(o.Program != ""); err != nil {
+		return err
 	}
 	out.summary.NoVision = o.Program == ""
 	tell.Started(len(g.tasks))

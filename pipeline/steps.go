@@ -109,6 +109,9 @@ type task struct {
 // an error means that the run cannot go on.
 func (t *task) through(ctx context.Context, steps []step) error {
 	for _, step := range steps {
+		if !step.first && t.r.ToRepeat("read") {
+			return nil // nothing is known against what stands
+		}
 		if !step.first && !t.wanted() || t.reducedOf != "" && !step.copies {
 			return t.withdraw()
 		}
@@ -136,7 +139,7 @@ func (t *task) through(ctx context.Context, steps []step) error {
 			}
 			return fmt.Errorf("%s: %s: %w", t.r.Photo.File, step.name, err)
 		}
-		if key != "" && !t.r.ToRepeat(step.name) {
+		if key != "" && !t.r.ToRepeat(step.name) && !t.r.ToRepeat("look") {
 			t.r.Keys[step.name] = key
 		}
 	}

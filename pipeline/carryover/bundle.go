@@ -76,7 +76,12 @@ func Pack(p paperwork.Packet, from Season, now map[string]string, dir string) (B
 	c.Folder = filepath.Join(dir, register.EarlierFolder, record.Safe(c.From), from.File)
 	kept := Pictures{Audit: p.Audit, Files: p.Files}
 	for _, plate := range p.Plates {
-		plate.Path, plate.Preview, plate.Small = out.copied(plate.Path), out.copied(plate.Preview), out.copied(plate.Small)
+		for _, picture := range []*string{&plate.Path, &plate.Preview, &plate.Small} {
+			var err error
+			if *picture, err = out.copied(*picture); err != nil {
+				return out, err
+			}
+		}
 		kept.Plates = append(kept.Plates, plate)
 	}
 	if before := p.Jacket.Carried; before != nil {
@@ -97,16 +102,20 @@ func Pack(p paperwork.Packet, from Season, now map[string]string, dir string) (B
 }
 
 // copied has a picture copied; "" where there is none.
-func (b *Bundle) copied(file string) string {
+func (b *Bundle) copied(file string) (to string, err error) {
 	if file == "" {
-		return ""
+		return "", nil
 	}
-	if _, err := os.Stat(file); err != nil {
-		return ""
+	_, err = os.Stat(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
 	}
-	to := "pictures/" + filepath.Base(file)
+	if err != nil {
+		return "", err
+	}
+	to = "pictures/" + filepath.Base(file)
 	b.copies[to] = file
-	return to
+	return to, nil
 }
 
 // copyTree has every file below a folder copied.

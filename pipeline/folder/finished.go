@@ -22,9 +22,11 @@ func (d Dir) Finish(files ...string) error {
 	return nil
 }
 
-// ClearDamaged takes away the finished files that were damaged since, so that
-// the run makes them anew, and gives them. Without the vision program those
-// that only it can make stay as they are.
+// ClearDamaged sees to it that the run makes the finished files anew that were
+// damaged since, or that a person has changed, and gives them. What is made by
+// its key stands until then; the others are taken away. Without the vision
+// program those that only it can make stay as they are. Call it when that is
+// known to start.
 func (d Dir) ClearDamaged(sees bool) (damaged []string, err error) {
 	damaged, err = d.finished().Broken()
 	if err != nil {
@@ -32,7 +34,11 @@ func (d Dir) ClearDamaged(sees bool) (damaged []string, err error) {
 	}
 	for _, file := range damaged {
 		switch {
-		case sees, !strings.HasPrefix(file, "plates/") && !strings.HasPrefix(file, "previews/") && !strings.HasPrefix(file, "records/"):
+		case !strings.HasPrefix(file, "plates/") && !strings.HasPrefix(file, "previews/") && !strings.HasPrefix(file, "records/"):
+			if err := d.forgetKey(file); err != nil {
+				return nil, err
+			}
+		case sees:
 			if err := d.Remove(file); err != nil {
 				return nil, err
 			}

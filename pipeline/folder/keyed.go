@@ -35,7 +35,7 @@ func (d Dir) WriteKeyed(ctx context.Context, file, key string, fill func(*bytes.
 	if err := ctx.Err(); err != nil {
 		return false, context.Cause(ctx)
 	}
-	keyFile := d.Paper("records", "paper-"+keep.Hash(file)[:12]+".key")
+	keyFile := d.keyFile(file)
 	line := file + " " + key + "\n"
 	if old, err := os.ReadFile(keyFile); err == nil && string(old) == line && d.Has(file) {
 		return false, nil
@@ -51,6 +51,16 @@ func (d Dir) WriteKeyed(ctx context.Context, file, key string, fill func(*bytes.
 		return false, err
 	}
 	return true, keep.Bytes(keyFile, 0o600, []byte(line))
+}
+
+// keyFile holds a file's name and the key that it was made by.
+func (d Dir) keyFile(file string) string {
+	return d.Paper("records", "paper-"+keep.Hash(file)[:12]+".key")
+}
+
+// forgetKey has a file written anew where it is still wanted; until then it stands.
+func (d Dir) forgetKey(file string) error {
+	return keep.Bytes(d.keyFile(file), 0o600, []byte(file+" none\n"))
 }
 
 // ForgetKeyed removes the files of a folder below paper/ that an earlier run

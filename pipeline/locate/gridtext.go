@@ -26,8 +26,10 @@ const (
 	dashed = `[0-9]{1,3}[-:‐‑–][0-9]{1,2}(?:[-:‐‑–][0-9]{1,2}` + decimals + `|[.,][0-9]+)["″”]?`
 )
 
-// gridInText are easting and northing with what each is called or with their thousands set apart, and angles with dashes.
+// gridInText are easting and northing with what each is called or with their thousands set apart, one of them alone where its
+// whole name stands before it, and angles with dashes.
 var gridInText = alone(
+	`(?:eastings?|northings?|rechtswert|hochwert|ostwert|nordwert)`+gap+`*(?:[.:=]|is|ist)?`+gap+`*`+either,
 	before+metres+apart+before+either,
 	before+either+apart+before+metres,
 	metres+behind+apart+either+behind,

@@ -47,6 +47,7 @@ var inCell = []*regexp.Regexp{
 	regexp.MustCompile(`(?i)^[A-Z]{2}\s?(?:[0-9]{3}\s?[0-9]{3}|[0-9]{4}\s?[0-9]{4}|[0-9]{5}\s?[0-9]{5})$`), // a square's letters and digits
 	regexp.MustCompile(`(?i)^[NSEWO+−-]?\s*[0-9]{1,3}[.,][0-9]{4,}\s*[°º˚]?\s*[NSEWO]?$`),                  // one of two columns
 	regexp.MustCompile(`(?i)^[NSEWO]?\s*[0-9]{1,3}\s*[°º˚:]\s*[0-9]{1,2}\s*['′’´:]\s*[0-9.,]*\s*(?:["″”]|'')?\s*[NSEWO]?$`),
+	regexp.MustCompile(`(?i)^(?:[NSEWO]\s*` + dashed + `|` + dashed + `\s*[NSEWO])$`),
 	regexp.MustCompile(`^(?:[0-9]{1,3} [0-9]{1,2} [0-9]{1,2}(?:[.,][0-9]+)?[\s,;/]*){2}$`), // degrees, minutes and seconds without a side
 	regexp.MustCompile(`(?i)^[0-9]{1,3}(?:[ .][0-9]{3}){1,2}\s*[,;/]\s*[0-9]{1,3}(?:[ .][0-9]{3}){1,2}$`),
 }

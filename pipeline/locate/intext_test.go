@@ -20,7 +20,7 @@ var told = []string{
 	"38-07-24N 110-39-16W", "N38-07-24, W110-39-16", "38:07:24.5 N / 110:39:16.2 W", "38-07.4N 110-39.3W",
 	"4219456N 530123E", "N 4219456 E 530123", "E530123 N4219456", "zone 12 E530123 N4219456", "easting 530123 northing 4219456", "Northing: 4219456.5; Easting: 530123.2",
 	"530123mE 4219456mN", "x=530123 y=4219456", "x 53012 y 42194", "Rechtswert 4512345 Hochwert 5401234", "RW 4512345,12 / HW 5401234,50", "rw4512345 hw5401234", "Hochwert: 5401234, Rechtswert: 4512345",
-	"E 530,123 N 4,219,456", "4.219.456 N, 530.123 E", "530 123 m E / 4 219 456 m N", "530,123 4,219,456", "E 530 123 N 219 456", "este 530123 y norte 4219456", "х 5401234 у 4512345",
+	"E 530,123 N 4,219,456", "4.219.456 N, 530.123 E", "530 123 m E / 4 219 456 m N", "530,123 4,219,456", "E 530 123 N 219 456", "este 530123 y norte 4219456", "easting: 530123", "the northing is 4219456", "Hochwert 5 401 234", "х 5401234 у 4512345",
 	// Open Location Code, test data for validity (Google, Apache 2.0): whole, padded and short codes.
 	"8FWC2345+G6", "8FWC2345+G6G", "8fwc2345+", "8FWCX400+", "WC2345+G6g", "2345+G6", "849VGJQF+VX7QR3J",
 }
@@ -83,7 +83,7 @@ func FuzzPositionsInText(f *testing.F) {
 
 // In a cell of its own less tells a place.
 func TestPositionsInCells(t *testing.T) {
-	for _, cell := range []string{"-31.12345", "32,65432 W", "31°07'24\"", "31 07 24, 32 39 15", "NA 123 456", "NA1234567890", "31.1 S 32.6 W", "12345 67890", "483 699 / 4 388 929", "S 31°07.413'"} {
+	for _, cell := range []string{"-31.12345", "32,65432 W", "31°07'24\"", "31 07 24, 32 39 15", "NA 123 456", "NA1234567890", "31.1 S 32.6 W", "12345 67890", "483 699 / 4 388 929", "S 31°07.413'", "38-07-24N", "W 110-39-16.5"} {
 		if !IsPosition(cell) {
 			t.Errorf("%q is no position", cell)
 		}
@@ -101,6 +101,10 @@ func TestTextsWithoutPosition(t *testing.T) {
 		"two coats of 10 % in acetone, 20 minutes apart", "412 mm from A1 to F6", "strike 118°, dip 12° E", "N 45° E, 12 cm", "N45°30'E is the axis", "tube 3 + bottle A", "found 2026-03-12 14:02, 3 pieces of 5",
 		"casts 12345 and 12346", "12.5 14.2 8.1 cm", "length 12.55, width 14.25", "bone 8 cm below strings, 3 S of the peg", "photos IMG_0412-0431, IMG_20260710_080020.jpg", "20260710 080020", "2+3 coats", "moved 2 m N and 3 m E", "call 0555 123456",
 		"weighed 120.5 kg; 61.5 kg", "CC+GM", "museum number 123456",
+		"4 m at 1400", "4m at 1400", "2 m at 140200", "NM 2026/1234", "NM 2026 1234", "NM 20261234", "120 x 80 x 45 cm", "x 120 y 80", "x 1.200 y 3.400 mm",
+		"IMG_0412-0431", "N 35 E 20", "120/35 NE", "strike and dip 120/35 NE, 035/12 SE", "VC 07/26", "nr 12345 67890", "found 12-03-26 N of the peg, 14-03-26 E of it", "2026-03-12 to 2026-03-14",
+		"10:20-11:30 N wall, 10:20:15", "1,250 kg and 1,310 kg", "1.250 kg; 12,345.5 g", "tel. +49 555 1234567", "nos 1234, 1235, 1236", "3 S of 12, 4 E of 15", "lengths 120 180 210 mm", "5 % w/v at 20 30 min",
+		"NE 120 180", "1 250 mm, 2 300 mm",
 	} {
 		for _, s := range InText(text) {
 			t.Errorf("%q: %q is taken for a position", text, text[s[0]:s[1]])

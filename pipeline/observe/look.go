@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"strconv"
 
@@ -90,7 +91,7 @@ func (p *Photo) smallPath() string {
 // Look has the child find every reference in the photo and write its two
 // reduced pictures.
 func (p *Photo) Look(ctx context.Context) error {
-	p.found, p.Codes, p.Content, p.Looked = nil, nil, nil, true
+	p.found, p.Looked = nil, true
 	refs := p.looked()
 	if len(refs) == 0 && p.Season == "" {
 		return nil
@@ -113,6 +114,9 @@ func (p *Photo) Look(ctx context.Context) error {
 	if err != nil {
 		if Fatal(ctx, err) {
 			return err
+		}
+		if !Transient(err) {
+			p.Codes, p.Content = nil, nil
 		}
 		retake := "copy it from the phone again; if that changes nothing, save it anew on another device that shows it"
 		switch {
@@ -165,18 +169,24 @@ func Transient(err error) bool {
 	return errors.Is(err, children.ErrLost) || errors.Is(err, children.ErrUnopened) || errors.Is(err, intake.ErrChanging)
 }
 
-// Marks gives what look found, from this run or an earlier one.
-func (p *Photo) Marks() []look.Found {
+// Marks gives what look found, from this run or an earlier one. It fails where
+// a file of marks is there and the disk does not give it: without them the photo
+// would lose its scale.
+func (p *Photo) Marks() ([]look.Found, error) {
 	n := len(p.looked())
 	if p.found == nil && p.marksPath() != "" {
-		if text, err := os.ReadFile(p.marksPath()); err == nil {
-			_ = json.Unmarshal(text, &p.found) // an unreadable file is one without marks
+		text, err := os.ReadFile(p.marksPath())
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return nil, err
+		}
+		if err == nil {
+			_ = json.Unmarshal(text, &p.found) // what is not whole is without marks
 		}
 	}
 	if len(p.found) != n {
-		return make([]look.Found, n)
+		return make([]look.Found, n), nil
 	}
-	return p.found
+	return p.found, nil
 }
 
 // ErrProtocol is the fault of a child that does not keep to the protocol.

@@ -3,11 +3,17 @@ package observe
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/register"
 )
 
 // Read takes what the file says of itself.
@@ -24,11 +30,18 @@ func (p *Photo) Read(_ context.Context) error {
 	if err == nil {
 		photo, capture, err = intake.Read(p.Folder, photo.File, known)
 	}
+	if before != "" && err != nil && !refused(err) {
+		return p.keepAsRead(err)
+	}
 	if before != "" && photo.SHA256 != before {
 		// Another picture under the same name. The plates of the old one stay
 		// named until draw has taken them away; its record, which may serve the
 		// old picture under a new name, stands until tidy.
-		*p.Record = record.Record{Keys: map[string]string{}, Plates: p.Plates}
+		plates := slices.Clone(p.Plates)
+		for i := range plates {
+			plates[i].Key = ""
+		}
+		*p.Record = record.Record{Keys: map[string]string{}, Plates: plates}
 	}
 	p.New = false
 	p.Photo, p.Capture = photo, capture
@@ -43,6 +56,33 @@ func (p *Photo) Read(_ context.Context) error {
 		p.AddNote("read", askForOriginal, false, "reduced copy: the camera's picture was %.1f times as wide", capture.ReducedBy)
 	}
 	p.noteShape()
+	return nil
+}
+
+// refused tells what is against the file itself from a disk that did not give
+// it this time, which says nothing of the photo.
+func refused(err error) bool {
+	for _, why := range []error{intake.ErrNotPhoto, intake.ErrUnsupported, intake.ErrDamaged, intake.ErrTooLarge, intake.ErrName, intake.ErrLinked, folder.ErrLinkedFile} {
+		if errors.Is(err, why) {
+			return true
+		}
+	}
+	return false
+}
+
+// keepAsRead leaves all that earlier runs learned of a photo that could not be
+// read this time. It fails where the whole folder of it has gone since it was
+// listed: then it is a disk or card, not a photo.
+func (p *Photo) keepAsRead(why error) error {
+	top := p.Folder
+	if first, _, below := strings.Cut(p.Photo.File, "/"); below {
+		top = filepath.Join(top, first)
+	}
+	if there, err := os.ReadDir(top); err != nil || len(there) == 0 {
+		return fmt.Errorf("%s has gone since its photos were listed (%w): connect its disk or card and run again\n%w", top, why, register.ErrUnread)
+	}
+	p.AddNote("read", unreadHint(why), true, "%v; what earlier runs made of it stands", why)
+	p.Notes[len(p.Notes)-1].Again = true
 	return nil
 }
 

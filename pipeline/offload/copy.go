@@ -191,12 +191,13 @@ func (c *carrier) read(f *File, in io.Reader, out io.Writer) (sum string, err er
 func (c *carrier) write(at int, f *File, name string) {
 	p := c.places[at]
 	open := func() (fs.File, error) { return c.from.files.Open(f.From) }
-	ofSource := true
+	earlier := -1
 	for i, other := range f.At[:at] {
 		if other.File != "" {
-			open, ofSource = func() (fs.File, error) { return os.Open(c.places[i].path(other.File)) }, false
+			open, earlier = func() (fs.File, error) { return os.Open(c.places[i].path(other.File)) }, i
 		}
 	}
+	ofSource := earlier < 0
 	in, err := open()
 	if err == nil {
 		err = c.copyTo(p, at, f, in, name, ofSource)
@@ -213,6 +214,9 @@ func (c *carrier) write(at int, f *File, name string) {
 		}
 	case ofSource:
 		c.unread(f, err)
+	case errors.Is(err, errDiffers): // then it is whole at neither
+		f.At[earlier] = At{Fault: err.Error()}
+		f.At[at].Fault = fmt.Sprintf("%s gave another content than was read back from it: %s", c.places[earlier].Dir, notYet)
 	default:
 		f.At[at].Fault = plain(err).Error()
 	}

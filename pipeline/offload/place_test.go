@@ -34,6 +34,25 @@ func TestReadBack(t *testing.T) {
 	mustHold(t, dir, "IMG_0001.JPG=first IMG_0002.JPG=spoilt IMG_0002~1636.JPG=second")
 }
 
+// TestADiskThatChangesItsMind: a first place that gives other bytes to the second than were read back from it is what is named, not
+// the phone, and the file counts as whole at neither.
+func TestADiskThatChangesItsMind(t *testing.T) {
+	dir, second := filepath.Join(t.TempDir(), "rka"), filepath.Join(t.TempDir(), "drive")
+	real := forget
+	defer func() { forget = real }()
+	forget = func(f *os.File) { // spoils the photo at the first place while its film is read back
+		if b, err := os.ReadFile(f.Name()); err == nil && bytes.Equal(b, []byte("film")) {
+			os.WriteFile(filepath.Join(dir, "IMG_0001.JPG"), []byte("fir5t"), 0o644)
+		}
+	}
+	r := copied(t, card("IMG_0001.JPG", "first", "IMG_0001.MOV", "film"), dir, second)
+	photo := r.Files[0]
+	if photo.Fault != "" || photo.At[0].File != "" || !strings.Contains(photo.At[0].Fault, "do not trust this disk") || !strings.Contains(photo.At[1].Fault, dir) || r.Verified(0) != 1 || r.Verified(1) != 1 {
+		t.Errorf("%+v", photo)
+	}
+	mustHold(t, second, "IMG_0001.MOV=film")
+}
+
 // TestNoRoom: where the disk is too small from the start nothing is begun, and the other place gets all.
 func TestNoRoom(t *testing.T) {
 	root := t.TempDir()

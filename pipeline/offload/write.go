@@ -51,6 +51,9 @@ func (c *carrier) copyTo(p *place, at int, f *File, in fs.File, name string, ofS
 	case back != sum:
 		return errWrite{errors.New("what was read back differs from what was written: do not trust this disk")}
 	}
+	if f.SHA256 != "" && sum != f.SHA256 && !ofSource {
+		return errDiffers
+	}
 	if f.SHA256 != "" && sum != f.SHA256 {
 		return errors.New("it was read twice with two contents: do not trust this phone's cable, or this card")
 	}
@@ -63,6 +66,9 @@ func (c *carrier) copyTo(p *place, at int, f *File, in fs.File, name string, ofS
 	p.taken[fold(name)] = true
 	return nil
 }
+
+// errDiffers says that a place gave other bytes than were read back from it before.
+var errDiffers = errors.New("it was read twice with two contents: do not trust this disk")
 
 // fill writes what in holds to out and gives its hash.
 func (c *carrier) fill(f *File, in fs.File, out io.Writer, ofSource bool) (sum string, err error) {

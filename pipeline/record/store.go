@@ -15,6 +15,7 @@ import (
 	"sync"
 
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/register"
 )
 
 // All are the records of the runs before, in the order of their names. A
@@ -33,11 +34,12 @@ func (a All) ByFile() map[string]*Record {
 	return out
 }
 
-// recordBytes is the most a record may take on the disk.
-const recordBytes = 64 << 10
+// recordBytes is the most a record may take on the disk; common ones take a few kB.
+const recordBytes = 1 << 20
 
-// Load reads every record below a season's paper folder. One that cannot be
-// read is left out: its photo is simply looked at again.
+// Load reads every record below a season's paper folder. One that is not whole
+// is left out: its photo is simply looked at again. A disk that does not give
+// one is an error, since plates would go with it.
 func Load(paper string) (All, error) {
 	folder := filepath.Join(paper, "records")
 	names, err := os.ReadDir(folder)
@@ -50,39 +52,43 @@ func Load(paper string) (All, error) {
 	names = slices.DeleteFunc(names, func(e os.DirEntry) bool {
 		return !strings.HasSuffix(e.Name(), ".json") || strings.HasSuffix(e.Name(), marksEnding)
 	})
-	out := make(All, len(names))
+	out, failed := make(All, len(names)), make([]error, len(names))
 	var wg sync.WaitGroup
 	workers := runtime.GOMAXPROCS(0)
 	for w := range workers {
 		wg.Go(func() {
 			for i := w; i < len(names); i += workers {
-				out[i] = load(folder, names[i])
+				out[i], failed[i] = load(filepath.Join(folder, names[i].Name()))
 			}
 		})
 	}
 	wg.Wait()
+	if err := errors.Join(failed...); err != nil {
+		return nil, fmt.Errorf("%w\n%w", err, register.ErrUnread)
+	}
 	return slices.DeleteFunc(out, func(r *Record) bool { return r == nil }), nil
 }
 
-// load is the record in a file; nil: it cannot be read.
-func load(folder string, entry os.DirEntry) *Record {
-	if info, err := entry.Info(); err != nil || info.Size() > recordBytes {
-		return nil
+// load is the record in a file; nil: what is there is none.
+func load(path string) (*Record, error) {
+	text, err := keep.Read(path, recordBytes)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil // another run has taken it away since
 	}
-	text, err := os.ReadFile(filepath.Join(folder, entry.Name()))
 	if err != nil {
-		return nil
+		return nil, fmt.Errorf("paper/records: %w", err)
 	}
 	var r Record
-	if json.Unmarshal(text, &r) != nil || r.Photo.File == "" || r.Name()+".json" != entry.Name() {
-		return nil
+	if len(text) > recordBytes || json.Unmarshal(text, &r) != nil || r.Photo.File == "" || r.Name()+".json" != filepath.Base(path) {
+		return nil, nil
 	}
 	r.kept = text
-	return &r
+	return &r, nil
 }
 
 // Save writes the record below a season's paper folder whole or not at all,
-// where it does not stand so already.
+// where it does not stand so already. One that is too large to be read again is
+// an error.
 func (r *Record) Save(paper string) error {
 	text, err := json.Marshal(r)
 	if err != nil {
@@ -90,6 +96,9 @@ func (r *Record) Save(paper string) error {
 	}
 	if text = append(text, '\n'); bytes.Equal(text, r.kept) {
 		return nil
+	}
+	if len(text) > recordBytes { // it would not be read again
+		return fmt.Errorf("%s: its record takes %d bytes, limit %d: take the photo out of photos/", r.Photo.File, len(text), recordBytes)
 	}
 	if err := keep.Bytes(filepath.Join(paper, "records", r.Name()+".json"), 0o600, text); err != nil {
 		return err

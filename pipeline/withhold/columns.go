@@ -25,11 +25,18 @@ func columns(row []register.Other) []register.Other {
 }
 
 // held reports whether the cell i of a row may hold a position, an owner or a permit, by its head, by what it holds, or
-// together with the column beside it.
+// together with another column.
 func held(row []register.Other, i int) bool {
 	o := row[i]
-	return placeHead(o.Head) || locate.IsPosition(o.Text) || axisHead(o.Head) && digits(o.Text) >= leastDigits ||
-		i > 0 && pair(row[i-1].Text, o.Text) || i+1 < len(row) && pair(o.Text, row[i+1].Text)
+	if placeHead(o.Head) || locate.IsPosition(o.Text) || axisHead(o.Head) && digits(o.Text) >= leastDigits {
+		return true
+	}
+	for j, other := range row {
+		if j != i && pair(o.Text, other.Text) {
+			return true
+		}
+	}
+	return false
 }
 
 // leastDigits is how many digits an easting or northing has at least, which measurements and counts have not.

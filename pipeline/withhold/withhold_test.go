@@ -83,6 +83,10 @@ func TestPairsOverTwoColumns(t *testing.T) {
 			}
 		}
 	}
+	apart := Copy(register.Find{Other: of("a", "4512345", "colour", "red", "b", "5401234")}).Other
+	if apart[0].Text != HeldCell || apart[1].Text != "red" || apart[2].Text != HeldCell {
+		t.Errorf("with a column between: %v", apart)
+	}
 	for _, row := range [][]register.Other{
 		of("n", "12", "e", "3"), of("from photo", "1234567", "colour", "red"), of("first", "123456", "last", "123457"), of("mass g", "1250", "pieces", "12"), of("h", "12.5", "w", "8"), of("acc", "20260310", "no", "123456"),
 	} {

@@ -65,7 +65,7 @@ func BenchmarkStages(b *testing.B) {
 	for _, name := range slices.Sorted(maps.Keys(photos)) {
 		p := photos[name]
 		full, _ := p.raster()
-		f := frameOf(p.Camera)
+		f := intrinsicsOf(p.Camera)
 		_, _, focalKnown := p.Camera.FocalPx()
 		search := func() (found []*lattice, all [][]ray) {
 			rng := rand.New(rand.NewPCG(1, 2))

@@ -62,7 +62,7 @@ func Find(p Photo, ref calibrate.Reference, seed uint64) look.Found {
 // a dark grid. settled: what it says is the answer, be it a refusal.
 func (p *Photo) firstLook(full raster, ref calibrate.Reference, seed uint64) (found look.Found, settled bool) {
 	camera, factor := p.Camera, p.Factor
-	f := frameOf(camera)
+	f := intrinsicsOf(camera)
 	_, _, focalKnown := camera.FocalPx()
 	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
 	refused, furthest := refuseFew("no grid of strings found"), 0

@@ -101,7 +101,7 @@ const rivalShare = 0.3
 
 // rival refuses a reading beside which the segments on none of its lines make
 // a second grid of another size: nothing tells which of them is meant.
-func (r *reading) rival(all []ray, p raster, f frame, camera calibrate.Camera, factor float64, focalKnown bool, rng *rand.Rand) *calibrate.Refusal {
+func (r *reading) rival(all []ray, p raster, f intrinsics, camera calibrate.Camera, factor float64, focalKnown bool, rng *rand.Rand) *calibrate.Refusal {
 	near := lattice{plane: r.lattice.plane, level: r.lattice.level}
 	near.sort(all, f, 0.12)
 	taken := map[*ray]bool{}

@@ -20,7 +20,7 @@ type wovenGrid struct {
 func (p *Photo) longWay(layers []Layer, ref calibrate.Reference) (look.Found, bool) {
 	var grids []wovenGrid
 	best := 0
-	for _, w := range weaves(layers, frameOf(p.Camera), p.Camera) {
+	for _, w := range weaves(layers, intrinsicsOf(p.Camera), p.Camera) {
 		g := wovenGrid{weave: w, marks: inCm(w.marks(), ref.PitchCm)}
 		plane, err := calibrate.FitGrid(ref, p.Camera, g.marks)
 		if err != nil {

@@ -23,13 +23,13 @@ func LightOf(grey uint8) uint16 {
 }
 
 const (
-	tilePx      = 256 // side of the tiles that pieces are looked for in: what one needs stays in the cache
+	windowPx    = 256 // side of the windows that pieces are looked for in: what one needs stays in the cache
 	leastPieceZ = 7   // grey levels by which a line must stand out
 	leastPiece  = 10  // px of the layer
 )
 
-// A tile holds the ridges of a part of a layer, one pixel more on all sides.
-type tile struct {
+// A window holds the ridges of a part of a layer, one pixel more on all sides.
+type window struct {
 	ridgeMap
 	strength []int32
 }
@@ -39,11 +39,11 @@ type tile struct {
 // Journal of Computer Vision 30(2), 1998, section 4; from memory): the larger
 // curvature less the other's size, thinned to its crest.
 func (l *Layer) pieces() (out []Segment) {
-	n := (tilePx + 2) * (tilePx + 2)
-	t := tile{ridgeMap: ridgeMap{z: make([]float32, n), deg: make([]uint8, n), kind: make([]ridgeKind, n)}, strength: make([]int32, n)}
-	for y0 := 1; y0 < l.Height-1; y0 += tilePx {
-		for x0 := 1; x0 < l.Width-1; x0 += tilePx {
-			t.width, t.height = min(tilePx, l.Width-1-x0)+2, min(tilePx, l.Height-1-y0)+2
+	n := (windowPx + 2) * (windowPx + 2)
+	t := window{ridgeMap: ridgeMap{z: make([]float32, n), deg: make([]uint8, n), kind: make([]ridgeKind, n)}, strength: make([]int32, n)}
+	for y0 := 1; y0 < l.Height-1; y0 += windowPx {
+		for x0 := 1; x0 < l.Width-1; x0 += windowPx {
+			t.width, t.height = min(windowPx, l.Width-1-x0)+2, min(windowPx, l.Height-1-y0)+2
 			if !t.fill(l, x0-1, y0-1) {
 				continue
 			}
@@ -60,9 +60,9 @@ func (l *Layer) pieces() (out []Segment) {
 // layerGate is leastPieceZ in the units of second differences of a layer.
 var layerGate = int32(math.Round(leastPieceZ * LightUnit / LayerSigma / LayerSigma))
 
-// fill marks the light ridges of the tile that begins at (x0, y0); false: none.
+// fill marks the light ridges of the window that begins at (x0, y0); false: none.
 // A pixel on its rim is never marked.
-func (t *tile) fill(l *Layer, x0, y0 int) bool {
+func (t *window) fill(l *Layer, x0, y0 int) bool {
 	w := t.width
 	clear(t.strength[:w*t.height])
 	clear(t.kind[:w*t.height])
@@ -93,7 +93,7 @@ func (t *tile) fill(l *Layer, x0, y0 int) bool {
 }
 
 // thin keeps of the ridges those pixels that are strongest across the line.
-func (t *tile) thin() {
+func (t *window) thin() {
 	w := t.width
 	for y := 1; y < t.height-1; y++ {
 		for x := 1; x < w-1; x++ {

@@ -5,7 +5,7 @@ import "math"
 // chainEnds are places on a chain in the normalised picture: begin, middle, end.
 type chainEnds [3][2]float64
 
-func endsOf(all []chain, f frame) []chainEnds {
+func endsOf(all []chain, f intrinsics) []chainEnds {
 	out := make([]chainEnds, len(all))
 	for i := range all {
 		c := &all[i]

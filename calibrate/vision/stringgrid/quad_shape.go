@@ -36,8 +36,8 @@ func inverted(h [9]float64) (out [9]float64, ok bool) {
 }
 
 // squarish tells whether a cell may be square for one of the focal lengths, in
-// units of the frame. It is loose: frames are racked, tubes bend, and steeply
-// from aside a pixel's error looks like degrees.
+// units of the normalised picture. It is loose: frames are racked, tubes bend,
+// and steeply from aside a pixel's error looks like degrees.
 func squarish(h [9]float64, ratios []float64) bool {
 	for _, r := range ratios {
 		a, b := vec3{h[0] / r, h[3] / r, h[6]}, vec3{h[1] / r, h[4] / r, h[7]}

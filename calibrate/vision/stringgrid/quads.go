@@ -26,7 +26,7 @@ const (
 
 // crossings lists, for each chain, the others that cross it, in their order
 // along it.
-func crossings(all []chain, f frame) [][]crossing {
+func crossings(all []chain, f intrinsics) [][]crossing {
 	out := make([][]crossing, len(all))
 	least := math.Sin(leastCrossDeg * math.Pi / 180)
 	for i := range all {
@@ -67,7 +67,7 @@ type quad struct {
 
 // quads gives the lattices that blocks of cells between chains make and that
 // most chains lie on, the best first.
-func quads(all []chain, f frame, ratios []float64) []quad {
+func quads(all []chain, f intrinsics, ratios []float64) []quad {
 	all = all[:min(len(all), mostCrossed)]
 	crossed := crossings(all, f)
 	ends := endsOf(all, f)

@@ -34,7 +34,7 @@ const maxPasses = 6
 // strings, on a plane fitted to them, until no more strings are found beside
 // the outermost. Where as many strings stand half way between the lines as on
 // them, both ways, the lattice is taken for every second line of the grid.
-func (l *lattice) read(all []ray, p raster, f frame, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
+func (l *lattice) read(all []ray, p raster, f intrinsics, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
 	r, why := l.measure(p, f, camera, factor)
 	if why != nil || min(r.halfWay[0], r.halfWay[1]) < alsoHalfWay {
 		return r, why
@@ -48,7 +48,7 @@ func (l *lattice) read(all []ray, p raster, f frame, camera calibrate.Camera, fa
 // string for the lattice to be halved.
 const alsoHalfWay = 0.5
 
-func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
+func (l *lattice) measure(p raster, f intrinsics, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
 	b, ok := l.box()
 	if !ok {
 		return nil, refuseFew("the lines found do not make a grid of at least 3 strings each way")

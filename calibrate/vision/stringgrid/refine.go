@@ -14,7 +14,7 @@ func Refine(p Photo, ref calibrate.Reference, rough *calibrate.Plane) look.Found
 	if !ok {
 		return look.Found{Refused: refuseFew("the picture is too small to hold a grid")}
 	}
-	f := frameOf(p.Camera)
+	f := intrinsicsOf(p.Camera)
 	refused := refuseFew("no strings found between the corners")
 	for _, group := range looks(p.Lines) {
 		all := rays(group, f, p.Factor)
@@ -76,7 +76,7 @@ func (b box) within(o box) box {
 }
 
 // nearLattice moves a plane, in cells, to the segments that lie on its lines.
-func nearLattice(all []ray, f frame, camera calibrate.Camera, plane *calibrate.Plane) (*lattice, bool) {
+func nearLattice(all []ray, f intrinsics, camera calibrate.Camera, plane *calibrate.Plane) (*lattice, bool) {
 	l := &lattice{plane: plane}
 	var err error
 	if l.level, err = plane.At(0); err != nil {

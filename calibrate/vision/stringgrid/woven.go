@@ -17,7 +17,7 @@ const (
 // weaves finds grids of uneven strings, each one once, the best first: chains
 // of pieces of light lines, lattices through four of them at a time, strings
 // looked for on those cell by cell.
-func weaves(layers []Layer, f frame, camera calibrate.Camera) (found []*weave) {
+func weaves(layers []Layer, f intrinsics, camera calibrate.Camera) (found []*weave) {
 	var all []chain
 	for i := range layers {
 		all = append(all, layers[i].chains(layers[i].pieces(), i)...)
@@ -52,7 +52,7 @@ func weaves(layers []Layer, f frame, camera calibrate.Camera) (found []*weave) {
 }
 
 // held tells whether the first cell of a quad lies in a weave that was found.
-func held(found []*weave, q quad, f frame) bool {
+func held(found []*weave, q quad, f intrinsics) bool {
 	x, y, ok := project(q.h, 0.5, 0.5)
 	at := f.px([2]float64{x, y})
 	return !ok || slices.ContainsFunc(found, func(w *weave) bool { return w.holds(at) })
@@ -78,7 +78,7 @@ func (w *weave) believed() bool {
 }
 
 // chainRays are chains as a lattice is fitted to them.
-func chainRays(all []chain, f frame) []ray {
+func chainRays(all []chain, f intrinsics) []ray {
 	ends := endsOf(all, f)
 	out := make([]ray, len(all))
 	for i := range all {
@@ -89,7 +89,7 @@ func chainRays(all []chain, f frame) []ray {
 }
 
 // lattice is a quad's, its lines moved to the chains that lie on them.
-func (q *quad) lattice(all []ray, f frame, camera calibrate.Camera) (*lattice, bool) {
+func (q *quad) lattice(all []ray, f intrinsics, camera calibrate.Camera) (*lattice, bool) {
 	l := &lattice{plane: &calibrate.Plane{Camera: camera, Homography: q.h}}
 	l.level, _ = l.plane.At(0)
 	for _, tol := range []float64{0.25, 0.2} {
