@@ -14,6 +14,7 @@ program     pkg-config                                          pkg-config
 program     go                                                  golang-go
 library     opencv4                                             libopencv-dev
 library     libheif                                             libheif-dev
+library     libde265                                            libde265-dev
 library     libjpeg                                             libjpeg-dev
 decoder     libde265                                            libheif-plugin-libde265
 file        /etc/ssl/certs/ca-certificates.crt                  ca-certificates

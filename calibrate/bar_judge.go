@@ -164,11 +164,11 @@ func (p *Plane) stretchBar(ref Reference) error {
 	return p.Validate()
 }
 
-// quadratic is by' c by, over the homography's eight elements.
-func quadratic(c *mat.SymDense, by [8]float64) (sum float64) {
-	for i := range by {
-		for k := range by {
-			sum += by[i] * by[k] * c.At(i, k)
+// quadratic is v' c v, over the homography's eight elements.
+func quadratic(c *mat.SymDense, v [8]float64) (sum float64) {
+	for i := range v {
+		for k := range v {
+			sum += v[i] * v[k] * c.At(i, k)
 		}
 	}
 	return sum

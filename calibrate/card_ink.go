@@ -56,14 +56,14 @@ func fitCard(ref Reference, camera Camera, marks []Mark, squareCm float64) (*Pla
 // the rough one is known to uShift of itself only, everywhere alike: where no
 // mark lies near, it may bend the plane by as much as the marks' scatter, or more.
 func (p *Plane) doubt(rough *Plane) {
-	var by [params]float64
+	var difference [params]float64
 	for i := range 8 {
-		by[i] = p.Homography[i] - rough.Homography[i]
+		difference[i] = p.Homography[i] - rough.Homography[i]
 	}
-	by[8] = p.K1 - rough.K1
+	difference[8] = p.K1 - rough.K1
 	for i := range params {
 		for k := range i + 1 {
-			p.Covariance[i*(i+1)/2+k] += uShift * uShift * by[i] * by[k]
+			p.Covariance[i*(i+1)/2+k] += uShift * uShift * difference[i] * difference[k]
 		}
 	}
 }
@@ -94,9 +94,9 @@ func (p *Plane) outwards(marks []Mark, used []bool, squareCm float64) []float64 
 	view := p.Camera.view(s)
 	at := make([]seen, len(marks))
 	for i, m := range marks {
-		rows, _, ok := view.rows(m)
+		eq, _, ok := view.equations(m)
 		u, v, in := view.cm(m.At)
-		at[i] = seen{u, v, rows[0].pxPerCm, rows[0].miss, ok && in}
+		at[i] = seen{u, v, eq[0].pxPerCm, eq[0].residual, ok && in}
 	}
 	tells := make([]float64, len(marks)) // px outwards; NaN: nothing across the edge to compare with
 	var all []float64

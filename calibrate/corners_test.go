@@ -32,7 +32,7 @@ func TestCornersAreExact(t *testing.T) {
 		if err != nil {
 			t.Fatalf("tilt %g: %v", tilt, err)
 		}
-		if _, worst, _ := g.misses(t, p, rng, 50); worst > 1e-6 {
+		if _, worst, _ := g.lengthErrors(t, p, rng, 50); worst > 1e-6 {
 			t.Errorf("tilt %g: off by %g %%", tilt, worst)
 		}
 	}
@@ -50,7 +50,7 @@ func TestPickedCornersLieInsideU(t *testing.T) {
 			if err != nil {
 				t.Fatalf("picked to %g px: %v", pick, err)
 			}
-			in, _, u := g.misses(t, p, rng, 20)
+			in, _, u := g.lengthErrors(t, p, rng, 20)
 			inside, n, sumU = inside+in, n+20, sumU+u
 		}
 		share := float64(inside) / float64(n)

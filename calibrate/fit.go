@@ -25,6 +25,12 @@ type FitOptions struct {
 	// Rounds is how often the marks are weighed anew. 0: 6.
 	Rounds int
 
+	// Uneven says that the marks' lines are far from straight or from their
+	// places, as strings may be. A lens that bends is not believed from such
+	// marks: their lines' errors would pass for it. K1 is held to what is known
+	// beforehand, which weighs as much as so many lines do, not marks.
+	Uneven bool
+
 	// Rough stops each descent early, where the plane is only a step towards
 	// better marks.
 	Rough bool
@@ -37,6 +43,7 @@ type FitOptions struct {
 const (
 	fitRounds = 6
 	trimSigma = 4
+	trimLoose = 12 // the same where lines may be far off their places: one of them is no mistake
 	trimPx    = 0.3
 )
 
@@ -61,9 +68,14 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 	if floor == 0 {
 		floor = 0.012
 	}
-	f := fitting{camera: camera, marks: marks, weight: make([]float64, len(marks)), uK1: uK1, prior: o.prior}
+	f := fitting{camera: camera, marks: marks, weight: make([]float64, len(marks)), uK1: uK1, prior: o.prior, alike: 1}
 	for i := range f.weight {
 		f.weight[i] = 1
+	}
+	trim := float64(trimSigma)
+	if o.Uneven {
+		trim = trimLoose
+		f.alike = math.Sqrt(float64(len(marks)) / float64(max(1, linesOf(marks))))
 	}
 	sigma := 2.0
 	rounds := o.Rounds
@@ -78,7 +90,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 		s = f.levenbergMarquardt(s, max(sigma, floor), until)
 		misfit := f.misfits(s)
 		sigma = max(f.spread(misfit), floor)
-		if math.Abs(s[8]) > 3*f.uK1 {
+		if math.Abs(s[8]) > 3*f.uK1 && !o.Uneven {
 			f.uK1 = 10 * uK1 // the marks say that this lens bends: believe them
 		}
 		for i, m := range misfit {
@@ -87,7 +99,7 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 				f.weight[i] = 0
 			case round < rounds/2:
 				f.weight[i] = 1 / (1 + m*m/(4*sigma*sigma))
-			case m > max(trimSigma*sigma, trimPx):
+			case m > max(trim*sigma, trimPx):
 				f.weight[i] = 0
 			default:
 				f.weight[i] = 1
@@ -96,6 +108,15 @@ func Fit(ref Reference, camera Camera, marks []Mark, o FitOptions) (plane *Plane
 	}
 	s = f.levenbergMarquardt(s, sigma, last)
 	return f.plane(ref, s, floor)
+}
+
+// linesOf is how many lines marks lie on.
+func linesOf(marks []Mark) int {
+	lines := map[int]bool{}
+	for _, m := range marks {
+		lines[m.Line] = true
+	}
+	return len(lines)
 }
 
 // startState gives the first guess.

@@ -17,7 +17,7 @@ func (p *Plane) shapePrior(ref Reference, y [2]float64, n *mat.Dense) (mean [2]f
 	if ref.DiagonalsCm != nil {
 		mean[0], uAngle = p.tapedAngle(ref, y[0], n.At(0, 0))
 	} else if seen := math.Abs(y[0]); seen > 2*math.Hypot(uAngle, math.Sqrt(n.At(0, 0))) {
-		uAngle = math.Hypot(uAngle, seen) // this frame was not made square within a degree
+		uAngle = min(math.Hypot(uAngle, seen), maxRackDeg*math.Pi/180) // this frame was not made square within a degree
 	}
 	short := min(p.Corners[2][0]-p.Corners[0][0], p.Corners[2][1]-p.Corners[0][1])
 	uRatio := math.Sqrt2 * ref.LineUCm() / max(short, ref.PitchCm)

@@ -11,11 +11,16 @@ const (
 	minGridStrings  = 3     // of the family with fewer
 	minGridMost     = 4     // of the other
 	minGridCellPx   = 24    // side of a cell
-	maxGridTiltDeg  = 62    //
+	maxGridTiltDeg  = 78    //
+	tidyGridTiltDeg = 62    // beyond which a string's sag looks like much: it is never taken for tidy
 	maxGridK1       = 0.14  // per focal length
-	maxGridWander   = 0.015 // rms of marks about their own string, in cells
-	maxGridOffset   = 0.008 // standard deviation of the strings' places, in cells, beyond what the tolerance allows
+	maxGridWander   = 0.05  // rms of marks about their own string, in cells
+	maxGridOffset   = 0.087 // standard deviation of the strings' places, in cells: each up to 0.15 off
+	tidyGridWander  = 0.015 // the same of a grid that is made with care
+	tidyGridOffset  = 0.008 // and its strings' places, beyond what the tolerance allows
+	maxGridU        = 0.10  // relative U of a length in its middle
 	minGridUsed     = 0.6   // share of the marks that carry the fit
+	gridSureStrings = 8     // strings of a family from which on one that is off is believed to be the only one
 	gridFreeStrings = 5     // strings of a family from which on its outermost must fit the others
 
 	retakeGrid = "retake it squarer from above in even light, the whole grid in the frame, nothing lying on the strings; a card or bar laid on the bone also gives the scale"
@@ -28,6 +33,10 @@ const (
 // stand at one pitch, a lattice that is not square for any likely focal
 // length, a strong tilt or lens term, and more or fewer strings than the
 // frame has, where the reference says how many.
+//
+// Strings may be woven, sag, or stand up to 0.15 cells off their places: how
+// far they do is measured from themselves and goes into U, and the lens is not
+// taken from them. What would come to a U of more than 10 % is refused.
 //
 // A frame pushed out of square fits a homography almost perfectly. Where the
 // focal length is known it shows all the same, and the plane is corrected for
@@ -47,19 +56,12 @@ func FitGrid(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 	if !ok {
 		return nil, Refuse(retakeGrid, "grid: %d and %d strings do not cross in a way that fixes a plane", len(strings[0]), len(strings[1]))
 	}
-	marks, err := withoutFrameEdges(ref, camera, marks, start, strings)
-	if err != nil {
-		return nil, err
-	}
-	p, used, err := Fit(ref, camera, marks, FitOptions{Start: &start})
-	if err != nil {
-		return nil, Refuse(retakeGrid, "grid: %d marks on strings do not fix a plane: %v", len(marks), err)
-	}
-	kept := slices.Clone(marks[:0])
-	for i, m := range marks {
-		if used[i] {
-			kept = append(kept, m)
+	p, kept, err := fitStrings(ref, camera, marks, FitOptions{Start: &start})
+	if err != nil || !p.tidy(ref, kept) || p.leavesOut(ref, marks, kept) {
+		if p, kept, err = fitStrings(ref, camera, marks, FitOptions{Start: &start, Uneven: true}); err != nil {
+			return nil, err
 		}
+		p.Uneven = true
 	}
 	if err := judgeGrid(ref, p, kept); err != nil {
 		return nil, err
@@ -67,7 +69,28 @@ func FitGrid(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 	if err := p.square(ref); err != nil {
 		return nil, err
 	}
-	return p, nil
+	return p, p.judgeMiddle()
+}
+
+// fitStrings fits the plane and gives the marks that carry it.
+func fitStrings(ref Reference, camera Camera, marks []Mark, o FitOptions) (*Plane, []Mark, error) {
+	if !o.Uneven {
+		var err error
+		if marks, err = withoutFrameEdges(ref, camera, marks, o); err != nil {
+			return nil, nil, err
+		}
+	}
+	p, used, err := Fit(ref, camera, marks, o)
+	if err != nil {
+		return nil, nil, Refuse(retakeGrid, "grid: %d marks on strings do not fix a plane: %v", len(marks), err)
+	}
+	kept := slices.Clone(marks[:0])
+	for i, m := range marks {
+		if used[i] {
+			kept = append(kept, m)
+		}
+	}
+	return p, kept, nil
 }
 
 // A gridString is one string of a grid: its number and how many marks it has.
@@ -118,15 +141,16 @@ func countStrings(families [2][]gridString) error {
 // withoutFrameEdges drops an outermost string that does not fit the plane of
 // the others: one along the frame's edge is often half hidden by it, or is
 // the edge itself.
-func withoutFrameEdges(ref Reference, camera Camera, marks []Mark, start [9]float64, families [2][]gridString) ([]Mark, error) {
+func withoutFrameEdges(ref Reference, camera Camera, marks []Mark, o FitOptions) ([]Mark, error) {
 	outer := map[int]bool{}
-	for _, family := range families {
+	for _, family := range stringsOf(marks) {
 		if len(family) >= gridFreeStrings {
 			outer[family[0].line], outer[family[len(family)-1].line] = true, true
 		}
 	}
 	inner := slices.DeleteFunc(slices.Clone(marks), func(m Mark) bool { return outer[m.Line] })
-	p, _, err := Fit(ref, camera, inner, FitOptions{Start: &start, Rough: true})
+	o.Rough = true
+	p, _, err := Fit(ref, camera, inner, o)
 	if err != nil {
 		return nil, Refuse(retakeGrid, "grid: %d marks on strings do not fix a plane: %v", len(inner), err)
 	}
@@ -156,17 +180,17 @@ func (p *Plane) lineOffsets(marks []Mark) map[int]lineOffset {
 	var s state
 	copy(s[:8], p.Homography[:8])
 	s[8], s[9] = p.K1, 1
-	misses, scales := map[int][]float64{}, map[int][]float64{}
+	residuals, scales := map[int][]float64{}, map[int][]float64{}
 	seen := p.Camera.view(s)
 	for _, m := range marks {
-		rows, _, ok := seen.rows(m)
+		eq, _, ok := seen.equations(m)
 		if ok {
-			misses[m.Line] = append(misses[m.Line], rows[0].miss)
-			scales[m.Line] = append(scales[m.Line], rows[0].pxPerCm)
+			residuals[m.Line] = append(residuals[m.Line], eq[0].residual)
+			scales[m.Line] = append(scales[m.Line], eq[0].pxPerCm)
 		}
 	}
 	out := map[int]lineOffset{}
-	for line, v := range misses {
+	for line, v := range residuals {
 		o := lineOffset{mean: meanOf(v), pxPerCm: meanOf(scales[line])}
 		for _, x := range v {
 			o.wander += (x - o.mean) * (x - o.mean) / float64(len(v))
@@ -180,32 +204,18 @@ func (p *Plane) lineOffsets(marks []Mark) map[int]lineOffset {
 
 // judgeGrid refuses a plane that the marks do not bear out.
 func judgeGrid(ref Reference, p *Plane, kept []Mark) error {
-	families := stringsOf(kept)
-	if err := countStrings(families); err != nil {
+	if err := countStrings(stringsOf(kept)); err != nil {
 		return err
 	}
 	if float64(p.Used) < minGridUsed*float64(p.Marks) {
 		return Refuse(retakeGrid, "grid: only %d of %d places on the strings agree, need %.0f %%", p.Used, p.Marks, 100*minGridUsed)
 	}
-	offsets := p.lineOffsets(kept)
-	var wander, offset, cell, n float64
-	for _, line := range sortedKeys(offsets) {
-		o := offsets[line]
-		side := o.pxPerCm * ref.PitchCm
-		wander += o.wander * o.wander / side / side
-		offset += o.mean * o.mean / side / side
-		cell, n = cell+side, n+1
+	e := p.evenness(ref, kept)
+	if e.cellPx < minGridCellPx {
+		return Refuse("go nearer, so that the grid is larger in the picture", "grid: cells of %.0f px, need %d", e.cellPx, minGridCellPx)
 	}
-	cell, wander = cell/n, math.Sqrt(wander/n)
-	offset = math.Sqrt(offset / max(1, n-5))
-	if cell < minGridCellPx {
-		return Refuse("go nearer, so that the grid is larger in the picture", "grid: cells of %.0f px, need %d", cell, minGridCellPx)
-	}
-	if wander > maxGridWander {
-		return Refuse(retakeGrid, "grid: the lines wander by %.1f %% of a cell, limit %.1f %%: strings are slack, or not all of them are strings", 100*wander, 100*maxGridWander)
-	}
-	if limit := math.Hypot(maxGridOffset, 1.4*ref.LineUCm()/ref.PitchCm); offset > limit {
-		return Refuse(retakeGrid, "grid: the lines stand %.1f %% of a cell off an even pitch, limit %.1f %%", 100*offset, 100*limit)
+	if err := e.judge(maxGridWander, maxGridOffset); err != nil {
+		return err
 	}
 	if math.Abs(p.K1) > maxGridK1 {
 		return Refuse("retake it with the phone's main lens, without zoom", "grid: the lens would have to bend lines by %.2f, limit %.2f", p.K1, maxGridK1)
@@ -214,4 +224,21 @@ func judgeGrid(ref Reference, p *Plane, kept []Mark) error {
 		return Refuse(retakeGrid, "grid: seen at a tilt of %.0f degrees, limit %d", tilt, maxGridTiltDeg)
 	}
 	return judgeCells(ref, p)
+}
+
+// judgeMiddle refuses a plane that says too little even in the middle of its
+// strings.
+func (p *Plane) judgeMiddle() error {
+	level, err := p.At(0)
+	if err != nil {
+		return err
+	}
+	q, err := level.ScalePxPerCm(p.MiddleCm())
+	if err != nil {
+		return err
+	}
+	if q.U > maxGridU*q.Value {
+		return Refuse(retakeGrid, "grid: its strings are so uneven or so few that lengths in its middle would be known to %.0f %%, limit %.0f %%", 100*q.U/q.Value, 100*maxGridU)
+	}
+	return nil
 }

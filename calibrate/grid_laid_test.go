@@ -14,6 +14,8 @@ type laidGrid struct {
 	across, down int     // strings
 	rackDeg      float64 // the second family leans by this much
 	offCm        float64 // half-width of a string's place
+	endCm        float64 // half-width of each of its ends' places beside that
+	twistCm      float64 // by which two opposite corners stand up and the others down
 	edgeCm       float64 // standard deviation of a piece of string beside the whole
 	noisePx      float64 // of a mark
 	skip         func(family, index int) bool
@@ -47,8 +49,11 @@ func tilted(rng *rand.Rand, tiltDeg float64) laidGrid {
 	return g
 }
 
-func (g laidGrid) see(u, v float64) (Point, bool) {
-	level := Level{plane: &Plane{Camera: g.camera}}
+func (g laidGrid) see(u, v float64) (Point, bool) { return g.seeUp(u, v, 0) }
+
+// seeUp sees a place that stands so far out of the plane.
+func (g laidGrid) seeUp(u, v, upCm float64) (Point, bool) {
+	level := Level{plane: &Plane{Camera: g.camera}, belowCm: -upCm}
 	h, _ := level.homography(g.truth)
 	x, y, ok := h.apply(u, v)
 	xd, yd := bend(x, y, g.truth[8])
@@ -68,19 +73,26 @@ func (g laidGrid) marks(rng *rand.Rand) (out []Mark) {
 				continue
 			}
 			off := (2*rng.Float64() - 1) * g.offCm / g.pitch
+			var ends [2]float64
+			if g.endCm > 0 {
+				ends = [2]float64{(2*rng.Float64() - 1) * g.endCm / g.pitch, (2*rng.Float64() - 1) * g.endCm / g.pitch}
+			}
 			aside := off
 			for k := range (n[1] - 1) * 4 {
 				if k%4 == 0 && g.edgeCm > 0 {
 					aside = off + g.edgeCm/g.pitch*rng.NormFloat64()
 				}
 				along := (float64(k) + 0.5) / 4
+				part := along / float64(n[1]-1)
+				aside := aside + ends[0]*(1-part) + ends[1]*part
 				i, j := float64(index)+aside, along
 				m := Mark{UCm: float64(index) * g.pitch, Pins: PinsU}
 				if family == 1 {
 					i, j = along, float64(index)+aside
 					m = Mark{VCm: float64(index) * g.pitch, Pins: PinsV}
 				}
-				p, ok := g.see(g.at(i, j))
+				u, v := g.at(i, j)
+				p, ok := g.seeUp(u, v, g.twistCm*(2*i/float64(g.across-1)-1)*(2*j/float64(g.down-1)-1))
 				if !ok {
 					continue
 				}
@@ -94,8 +106,8 @@ func (g laidGrid) marks(rng *rand.Rand) (out []Mark) {
 	return out
 }
 
-// misses compares lengths between places on the strings' plane with the truth.
-func (g laidGrid) misses(t testing.TB, p *Plane, rng *rand.Rand, n int) (inside int, worstPct, medianUPct float64) {
+// lengthErrors compares lengths between places on the strings' plane with the truth.
+func (g laidGrid) lengthErrors(t testing.TB, p *Plane, rng *rand.Rand, n int) (inside int, worstPct, medianUPct float64) {
 	level, err := p.At(0)
 	if err != nil {
 		t.Fatal(err)

@@ -13,6 +13,7 @@ type fitting struct {
 	marks  []Mark
 	weight []float64
 	uK1    float64
+	alike  float64                 // root of how many marks share an error, where the prior is weighed against lines
 	prior  func(s state) []float64 // what is known beside the marks, each in standard uncertainties; nil: nothing
 }
 
@@ -21,13 +22,13 @@ type fitting struct {
 //
 // Of a the upper triangle is filled.
 func (f *fitting) normal(s state, sigma float64) (a square, b [params]float64, cost float64) {
-	add := func(r *row, weight float64) {
-		cost += weight * r.miss * r.miss
+	add := func(r *equation, weight float64) {
+		cost += weight * r.residual * r.residual
 		for i := range params {
-			by := weight * r.by[i]
-			b[i] += by * r.miss
+			weighted := weight * r.jacobian[i]
+			b[i] += weighted * r.residual
 			for j := i; j < params; j++ {
-				a[i][j] += by * r.by[j]
+				a[i][j] += weighted * r.jacobian[j]
 			}
 		}
 	}
@@ -36,19 +37,19 @@ func (f *fitting) normal(s state, sigma float64) (a square, b [params]float64, c
 		if f.weight[i] == 0 {
 			continue
 		}
-		rows, n, ok := v.rows(f.marks[i])
+		eq, n, ok := v.equations(f.marks[i])
 		if !ok {
 			cost += 1e12 * f.weight[i]
 			continue
 		}
 		for k := range n {
-			add(&rows[k], f.weight[i])
+			add(&eq[k], f.weight[i])
 		}
 	}
-	prior := row{miss: s[8] * sigma / f.uK1}
-	prior.by[8] = sigma / f.uK1
+	prior := equation{residual: s[8] * sigma * f.alike / f.uK1}
+	prior.jacobian[8] = sigma * f.alike / f.uK1
 	add(&prior, 1)
-	for _, r := range f.believed(s, sigma) {
+	for _, r := range f.priorEquations(s, sigma) {
 		add(&r, 1)
 	}
 	return a, b, cost
@@ -93,7 +94,7 @@ func (f *fitting) levenbergMarquardt(s state, sigma, until float64) state {
 // solve solves a x = b for a symmetric positive definite a, of which the upper
 // triangle is given, scaled to a unit diagonal first, since the eight elements
 // differ by orders of magnitude. By Cholesky's factors (Golub and Van Loan,
-// Matrix Computations, 4th edition, algorithm 4.2.2); a descent takes dozens of
+// Matrix Computations, 4th edition, algorithm 4.2.2); a fit takes dozens of
 // these, so they are made in place. false: a pivot says that a is singular to
 // the last digits.
 func solve(a *square, b *[params]float64) (x [params]float64, ok bool) {
@@ -202,10 +203,10 @@ func (f *fitting) misfits(s state) []float64 {
 	out := make([]float64, len(f.marks))
 	v := f.camera.view(s)
 	for i, m := range f.marks {
-		rows, _, ok := v.rows(m)
+		eq, _, ok := v.equations(m)
 		out[i] = math.NaN()
 		if ok {
-			out[i] = math.Hypot(rows[0].miss, rows[1].miss)
+			out[i] = math.Hypot(eq[0].residual, eq[1].residual)
 		}
 	}
 	return out

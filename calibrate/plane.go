@@ -35,6 +35,8 @@ type Plane struct {
 
 	Frame *Frame `json:"frame,omitempty"` // grid: how far out of square its frame is; nil: taken as exact
 
+	Uneven bool `json:"uneven,omitempty"` // grid: its strings are slack or off their places; the lens was not taken from them
+
 	BlockHeightCm *Quantity `json:"block_height_cm,omitempty"` // bar: a block's size across the bar, as fitted
 
 	URel             float64 `json:"u_rel"`                        // relative standard uncertainty of the reference's own size

@@ -2,17 +2,17 @@ package calibrate
 
 import "math"
 
-// believed gives what is known beside the marks as equations, weighed against
-// marks of the standard uncertainty sigma, in px. The derivatives are central
-// differences: there are three or four of these, and they are smooth.
-func (f *fitting) believed(s state, sigma float64) []row {
+// priorEquations gives the prior, what is known beside the marks, as equations
+// weighed against marks of the standard uncertainty sigma, in px. The
+// derivatives are central differences: there are three or four of these, and they are smooth.
+func (f *fitting) priorEquations(s state, sigma float64) []equation {
 	if f.prior == nil {
 		return nil
 	}
 	at := f.prior(s)
-	rows := make([]row, len(at))
+	out := make([]equation, len(at))
 	for i, v := range at {
-		rows[i].miss = v * sigma
+		out[i].residual = v * sigma
 	}
 	for k := range params {
 		step := 1e-6 * (1 + math.Abs(s[k]))
@@ -20,11 +20,11 @@ func (f *fitting) believed(s state, sigma float64) []row {
 		hi[k] += step
 		lo[k] -= step
 		a, b := f.prior(hi), f.prior(lo)
-		for i := range rows {
-			rows[i].by[k] = (a[i] - b[i]) / (2 * step) * sigma
+		for i := range out {
+			out[i].jacobian[k] = (a[i] - b[i]) / (2 * step) * sigma
 		}
 	}
-	return rows
+	return out
 }
 
 const (

@@ -14,34 +14,65 @@ const (
 	floorEdgePx = 0.02 // of an edge's
 )
 
-// A piece is a line or an edge: its marks, what they miss by in all, and the
-// sum of their derivatives, as they are and per cm.
+// A piece is a line or an edge: its marks, the sum of their residuals, and the
+// sum of their rows of the Jacobian, per px and per cm of its offset; of a line
+// also as it turns about its middle by one px, or cm, at both ends.
 type piece struct {
-	line        int // of an edge: which line it is of
-	n, miss     float64
-	by, byPlace [params]float64
+	line                         int // of an edge: which line it is of
+	n, residual                  float64
+	jacobian, jacobianCm         [params]float64
+	jacobianTurn, jacobianTurnCm [params]float64
 }
 
-func (p *piece) take(r *row, weight float64) {
+func (p *piece) take(r *equation, weight float64) {
 	p.n += weight
-	p.miss += weight * r.miss
+	p.residual += weight * r.residual
 	for i := range params {
-		p.by[i] += weight * r.by[i]
-		p.byPlace[i] += weight * r.by[i] * r.pxPerCm
+		p.jacobian[i] += weight * r.jacobian[i]
+		p.jacobianCm[i] += weight * r.jacobian[i] * r.pxPerCm
 	}
 }
 
+// turned adds a mark that lies at a place along its line, -1 to 1 from end to end.
+func (p *piece) turned(r *equation, weight, along float64) {
+	for i := range params {
+		p.jacobianTurn[i] += along * weight * r.jacobian[i]
+		p.jacobianTurnCm[i] += along * weight * r.jacobian[i] * r.pxPerCm
+	}
+}
+
+// alongLines is where each mark lies on its line, -1 to 1 from end to end, by
+// the numbers of their edges.
+func alongLines(marks []Mark) []float64 {
+	ends := map[int][2]int{}
+	for _, m := range marks {
+		e, ok := ends[m.Line]
+		if !ok {
+			e = [2]int{m.Edge, m.Edge}
+		}
+		ends[m.Line] = [2]int{min(e[0], m.Edge), max(e[1], m.Edge)}
+	}
+	out := make([]float64, len(marks))
+	for i, m := range marks {
+		if e := ends[m.Line]; e[1] > e[0] {
+			out[i] = float64(2*m.Edge-e[0]-e[1]) / float64(e[1]-e[0])
+		}
+	}
+	return out
+}
+
 // pieces sums the marks that carry the fit: lines and edges in the order of
-// their numbers, the squares of what the marks miss by, and px/cm across lines.
+// their numbers, the sum of the squared residuals, and px/cm across lines.
 func (f *fitting) pieces(s state) (lines, edges []piece, n, squares, pxPerCm float64) {
 	type number struct{ line, edge int }
 	var used []number
-	at := make([]row, 0, len(f.marks))
-	var weights []float64
+	at := make([]equation, 0, len(f.marks))
+	var weights, along []float64
+	places := alongLines(f.marks)
 	v := f.camera.view(s)
 	for i, m := range f.marks {
-		if rows, _, ok := v.rows(m); f.weight[i] > 0 && ok {
-			used, at, weights = append(used, number{m.Line, m.Edge}), append(at, rows[0]), append(weights, f.weight[i])
+		if eq, _, ok := v.equations(m); f.weight[i] > 0 && ok {
+			used, at, weights, along = append(used, number{m.Line, m.Edge}), append(at, eq[0]), append(weights, f.weight[i]), append(along, places[i])
 		}
 	}
 	order := make([]int, len(used))
@@ -65,8 +96,9 @@ func (f *fitting) pieces(s state) (lines, edges []piece, n, squares, pxPerCm flo
 		last = used[i]
 		r, w := &at[i], weights[i]
 		lines[len(lines)-1].take(r, w)
+		lines[len(lines)-1].turned(r, w, along[i])
 		edges[len(edges)-1].take(r, w)
-		n, squares, pxPerCm = n+w, squares+w*r.miss*r.miss, pxPerCm+w*r.pxPerCm
+		n, squares, pxPerCm = n+w, squares+w*r.residual*r.residual, pxPerCm+w*r.pxPerCm
 	}
 	return lines, edges, n, squares, pxPerCm / max(n, 1e-300)
 }
@@ -89,26 +121,33 @@ func (f *fitting) sharedCovariance(s state, sigma, uLineCm float64, out *[params
 	place := max(0, uLineCm*uLineCm-p.line/pxPerCm/pxPerCm)
 	var meat square
 	for i := range lines {
-		meat.add(&lines[i].by, p.line)
-		meat.add(&lines[i].byPlace, place)
+		meat.add(&lines[i].jacobian, p.line)
+		meat.add(&lines[i].jacobianCm, place)
+		if f.alike > 1 { // a string is tied at two ends, each off its place by itself
+			meat.add(&lines[i].jacobianTurn, p.line)
+			meat.add(&lines[i].jacobianTurnCm, place)
+		}
 	}
 	for i := range edges {
-		meat.add(&edges[i].by, p.edge)
+		meat.add(&edges[i].jacobian, p.edge)
 	}
-	for _, by := range f.lit(s) {
-		meat.add(&by, litShare*litShare)
+	for _, lit := range f.lit(s) {
+		meat.add(&lit, litShare*litShare)
+	}
+	if f.alike > 1 {
+		f.addRisen(&meat, s)
 	}
 	v := f.camera.view(s)
 	for i, m := range f.marks {
-		if rows, _, ok := v.rows(m); f.weight[i] > 0 && ok {
-			meat.add(&rows[0].by, f.weight[i]*f.weight[i]*p.mark)
+		if eq, _, ok := v.equations(m); f.weight[i] > 0 && ok {
+			meat.add(&eq[0].jacobian, f.weight[i]*f.weight[i]*p.mark)
 		}
 	}
 	var prior [params]float64
-	prior[8] = sigma / f.uK1
-	meat.add(&prior, sigma*sigma)
-	for _, r := range f.believed(s, sigma) {
-		meat.add(&r.by, sigma*sigma)
+	prior[8] = sigma * f.alike / f.uK1
+	meat.add(&prior, sigma*sigma*f.alike*f.alike)
+	for _, r := range f.priorEquations(s, sigma) {
+		meat.add(&r.jacobian, sigma*sigma)
 	}
 	for i := range params {
 		left := meat.times(&b[i])

@@ -16,7 +16,27 @@ const litShare = 0.035
 // moves them outwards, the outermost by their width; zero where the marks'
 // widths are not known.
 func (f *fitting) lit(s state) (out [2][params]float64) {
-	var lo, hi [2]float64
+	lo, hi := f.pinnedRange()
+	v := f.camera.view(s)
+	for i, m := range f.marks {
+		k := m.family()
+		if k < 0 || !(f.weight[i] > 0) || !(hi[k] > lo[k]) {
+			continue
+		}
+		eq, _, ok := v.equations(m)
+		if !ok {
+			continue
+		}
+		outwards := (2*m.pinned() - lo[k] - hi[k]) / (hi[k] - lo[k])
+		for j := range params {
+			out[k][j] += f.weight[i] * eq[0].jacobian[j] * m.WidthPx * outwards
+		}
+	}
+	return out
+}
+
+// pinnedRange is from where to where the lines of each family stand.
+func (f *fitting) pinnedRange() (lo, hi [2]float64) {
 	for k := range lo {
 		lo[k], hi[k] = math.Inf(1), math.Inf(-1)
 	}
@@ -25,22 +45,7 @@ func (f *fitting) lit(s state) (out [2][params]float64) {
 			lo[k], hi[k] = min(lo[k], m.pinned()), max(hi[k], m.pinned())
 		}
 	}
-	v := f.camera.view(s)
-	for i, m := range f.marks {
-		k := m.family()
-		if k < 0 || !(f.weight[i] > 0) || !(hi[k] > lo[k]) {
-			continue
-		}
-		rows, _, ok := v.rows(m)
-		if !ok {
-			continue
-		}
-		outwards := (2*m.pinned() - lo[k] - hi[k]) / (hi[k] - lo[k])
-		for j := range params {
-			out[k][j] += f.weight[i] * rows[0].by[j] * m.WidthPx * outwards
-		}
-	}
-	return out
+	return lo, hi
 }
 
 // family is 0 for a mark on a line U = const, 1 on V = const, else -1.

@@ -37,12 +37,12 @@ func TestLitStringsAreInU(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			beat := math.Abs(q.Value-60) / (q.U / 2)
-			if width > 0 && (beat < 0.7 || beat > 1.15) {
-				t.Errorf("to %v: %.4f cm for 60, error over u %.2f, want about 1", to, q.Value, beat)
+			errorOverU := math.Abs(q.Value-60) / (q.U / 2)
+			if width > 0 && (errorOverU < 0.7 || errorOverU > 1.15) {
+				t.Errorf("to %v: %.4f cm for 60, error over u %.2f, want about 1", to, q.Value, errorOverU)
 			}
-			if width == 0 && beat < 1.5 {
-				t.Errorf("to %v: without a width the error over u is %.2f: the check shows nothing", to, beat)
+			if width == 0 && errorOverU < 1.5 {
+				t.Errorf("to %v: without a width the error over u is %.2f: the check shows nothing", to, errorOverU)
 			}
 		}
 	}

@@ -15,19 +15,19 @@ type split struct{ line, edge, mark, freedom float64 }
 func splitOf(b *square, lines, edges []piece, n, squares float64) split {
 	var ofLines, ofEdges square
 	for i := range lines {
-		ofLines.add(&lines[i].by, 1)
+		ofLines.add(&lines[i].jacobian, 1)
 	}
 	for i := range edges {
-		ofEdges.add(&edges[i].by, 1)
+		ofEdges.add(&edges[i].jacobian, 1)
 	}
 	var seen [3]float64        // sums of squares of lines, edges, marks
 	var expected [3][3]float64 // of each, per variance of a line, an edge, a mark
 	taken := make([][params]float64, len(lines))
 	for i := range lines {
 		g := &lines[i]
-		taken[i] = b.times(&g.by)
-		own := dot(&taken[i], &g.by)
-		seen[0] += g.miss * g.miss / g.n
+		taken[i] = b.times(&g.jacobian)
+		own := dot(&taken[i], &g.jacobian)
+		seen[0] += g.residual * g.residual / g.n
 		expected[0][0] += g.n - 2*own + form(&ofLines, &taken[i])/g.n
 		expected[0][1] += form(&ofEdges, &taken[i]) / g.n
 		expected[0][2] += 1 - own/g.n
@@ -35,11 +35,11 @@ func splitOf(b *square, lines, edges []piece, n, squares float64) split {
 	for i := range edges {
 		e := &edges[i]
 		g := &lines[e.line]
-		expected[0][1] += (e.n*e.n - 2*e.n*dot(&taken[e.line], &e.by)) / g.n
-		away := b.times(&e.by)
-		own := dot(&away, &e.by)
-		seen[1] += e.miss * e.miss / e.n
-		expected[1][0] += e.n - 2*dot(&away, &g.by) + form(&ofLines, &away)/e.n
+		expected[0][1] += (e.n*e.n - 2*e.n*dot(&taken[e.line], &e.jacobian)) / g.n
+		away := b.times(&e.jacobian)
+		own := dot(&away, &e.jacobian)
+		seen[1] += e.residual * e.residual / e.n
+		expected[1][0] += e.n - 2*dot(&away, &g.jacobian) + form(&ofLines, &away)/e.n
 		expected[1][1] += e.n - 2*own + form(&ofEdges, &away)/e.n
 		expected[1][2] += 1 - own/e.n
 	}

@@ -9,7 +9,7 @@ import (
 
 // each takes the tasks through steps, in order, one worker per child. done is
 // called from one goroutine at a time. The first error stops all workers.
-func each(ctx context.Context, tasks []*task, steps []step, crew *children.Crew, workers int, done func(t *task, redone bool)) error {
+func each(ctx context.Context, tasks []*task, steps []step, crew *children.Pool, workers int, done func(t *task, redone bool)) error {
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
 	jobs := make(chan *task)

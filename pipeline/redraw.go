@@ -13,7 +13,7 @@ import (
 // depends on the whole season (packets, pages, photos that carry a placard on)
 // waits for the next Run. crew may be nil: then what needs no look is done and
 // no plate drawn.
-func (s *Season) Redraw(ctx context.Context, crew *children.Crew, photos ...string) ([]*Record, error) {
+func (s *Season) Redraw(ctx context.Context, crew *children.Pool, photos ...string) ([]*Record, error) {
 	unlock, err := s.Dir.Lock()
 	if err != nil {
 		return nil, err

@@ -90,7 +90,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if workers == 0 {
 		workers = children.Fitting(0) // until the photos' sizes are known
 	}
-	var crew *children.Crew
+	var crew *children.Pool
 	if o.Program != "" {
 		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.Dir.Paper("records", "vision.key")); err != nil {
 			return err

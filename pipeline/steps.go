@@ -45,10 +45,10 @@ type step struct {
 
 // steps are the stages of one photo, in order: a new one is a line here and its function.
 var steps = []step{
-	{name: "read", recipe: 1, first: true, loose: true, copies: true, do: (*task).read},
-	{name: "look", recipe: 14, reads: (*task).lookReads, stands: (*task).lookStands, sees: true, loose: true, copies: true, do: (*task).look},
-	{name: "refine", recipe: 1, reads: (*task).refineReads, stands: (*task).refineStands, sees: true, do: (*task).refine},
-	{name: "fit", recipe: 7, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
+	{name: "read", recipe: 1, first: true, loose: true, copies: true, do: read},
+	{name: "look", recipe: 16, reads: lookReads, stands: lookStands, sees: true, loose: true, copies: true, do: lookAtPhoto},
+	{name: "refine", recipe: 2, reads: refineReads, stands: refineStands, sees: true, do: refine},
+	{name: "fit", recipe: 9, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
 	{name: "assign", recipe: 1, settled: true, do: (*task).assign},
 	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
 }

@@ -24,7 +24,7 @@ func (b Bar) panel(seed uint64) *panel {
 	hu, hv := b.halves()
 	dirt := dirtOf(b.Mud, seed)
 	return &panel{
-		frame: b.frame(), halfU: hu + b.MarginCm, halfV: hv + b.MarginCm, thick: b.ThickCm, side: Colour{0.6, 0.6, 0.58},
+		axes: b.axes(), halfU: hu + b.MarginCm, halfV: hv + b.MarginCm, thick: b.ThickCm, side: Colour{0.6, 0.6, 0.58},
 		paint: func(u, v float64) (Colour, int) {
 			if dirt(u, v) {
 				return mud, 2
@@ -46,7 +46,7 @@ func (b Bar) panel(seed uint64) *panel {
 // plane is the bar's truth: its marks are the ends of the edges between blocks and of its own ends, row by row.
 func (b Bar) plane(e *eye) Plane {
 	hu, hv := b.halves()
-	p := Plane{Reference: calibrate.Reference{Kind: calibrate.KindBar, LengthCm: b.LengthCm, BlockCm: b.BlockCm}, HalfUCm: hu, HalfVCm: hv, eye: e, frame: b.frame()}
+	p := Plane{Reference: calibrate.Reference{Kind: calibrate.KindBar, LengthCm: b.LengthCm, BlockCm: b.BlockCm}, HalfUCm: hu, HalfVCm: hv, eye: e, axes: b.axes()}
 	for j := range b.Rows + 1 {
 		for i := range int(math.Round(b.LengthCm/b.BlockCm)) + 1 {
 			p.mark(float64(i)*b.BlockCm-hu, float64(j)*b.HighCm-hv)
@@ -68,7 +68,7 @@ func (t Tape) panel() *panel {
 		colour = Colour{0.75, 0.55, 0.08}
 	}
 	return &panel{
-		frame: t.frame(), halfU: t.LengthCm / 2, halfV: t.WideCm / 2, thick: 0.05, side: colour, fine: true,
+		axes: t.axes(), halfU: t.LengthCm / 2, halfV: t.WideCm / 2, thick: 0.05, side: colour, fine: true,
 		paint: func(u, v float64) (Colour, int) {
 			at := u + t.LengthCm/2
 			mm := math.Round(at * 10)

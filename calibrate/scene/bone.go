@@ -110,8 +110,8 @@ func (s *site) lay(b Bone, rock Colour, seed uint64) {
 	}
 	shape := b.body()
 	sin, cos := math.Sincos(b.TurnDeg * math.Pi / 180)
-	streak, crack := tiles().fractal.lay(seed+1, 14), tiles().fractal.lay(seed+2, 22)
-	stuck := tiles().fractal.lay(seed+3, 17)
+	streak, crack := textures().fractal.lay(seed+1, 14), textures().fractal.lay(seed+2, 22)
+	stuck := textures().fractal.lay(seed+3, 17)
 	deep := float32(0.045 * b.ThickCm)
 	weather := float32(b.Weathering)
 	reach := 0.5*b.LengthCm + 2.2*b.ThickCm + math.Abs(b.Bend)*b.LengthCm

@@ -36,7 +36,7 @@ func (c Card) halves() (u, v float64) {
 
 func (c Card) panel(seed uint64) *panel {
 	hu, hv := c.halves()
-	p := &panel{frame: c.frame(), halfU: hu + c.MarginCm, halfV: hv + c.MarginCm, thick: c.ThickCm, side: Colour{0.6, 0.6, 0.58}}
+	p := &panel{axes: c.axes(), halfU: hu + c.MarginCm, halfV: hv + c.MarginCm, thick: c.ThickCm, side: Colour{0.6, 0.6, 0.58}}
 	dirt := dirtOf(c.Mud, seed)
 	face := c.field
 	if c.Face != nil {
@@ -83,5 +83,5 @@ func (c Card) field(u, v float64) (Colour, int) {
 // sides are lines.
 func (c Card) plane(e *eye) Plane {
 	hu, hv := c.halves()
-	return Plane{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: c.Number}, HalfUCm: hu, HalfVCm: hv, eye: e, frame: c.frame()}
+	return Plane{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: c.Number}, HalfUCm: hu, HalfVCm: hv, eye: e, axes: c.axes()}
 }

@@ -33,7 +33,7 @@ func (c Checker) panel(seed uint64) *panel {
 	pu, pv := float64(c.Across)*c.SquareCm/2, float64(c.Down)*c.SquareCm/2
 	dirt := dirtOf(c.Mud, seed)
 	return &panel{
-		frame: c.frame(), halfU: hu + c.MarginCm, halfV: hv + c.MarginCm, thick: c.ThickCm, side: Colour{0.6, 0.6, 0.58},
+		axes: c.axes(), halfU: hu + c.MarginCm, halfV: hv + c.MarginCm, thick: c.ThickCm, side: Colour{0.6, 0.6, 0.58},
 		paint: func(u, v float64) (Colour, int) {
 			if dirt(u, v) {
 				return mud, 2
@@ -55,7 +55,7 @@ func dirtOf(share float64, seed uint64) func(u, v float64) bool {
 	if share <= 0 {
 		return func(u, v float64) bool { return false }
 	}
-	f := tiles().fractal.lay(seed+41, 26)
+	f := textures().fractal.lay(seed+41, 26)
 	limit := float32(-math.Sqrt2 * math.Erfinv(2*min(share, 0.99)-1)) // the tile's values are close to normal
 	return func(u, v float64) bool { return f.at(float32(u), float32(v)) > limit }
 }
@@ -68,7 +68,7 @@ func (c Checker) reference() calibrate.Reference {
 // plane is the board's truth: its marks are the inner corners, row by row.
 func (c Checker) plane(e *eye) Plane {
 	hu, hv := c.halves()
-	p := Plane{Reference: c.reference(), HalfUCm: hu, HalfVCm: hv, eye: e, frame: c.frame()}
+	p := Plane{Reference: c.reference(), HalfUCm: hu, HalfVCm: hv, eye: e, axes: c.axes()}
 	for j := 1; j < c.Down; j++ {
 		for i := 1; i < c.Across; i++ {
 			p.mark((float64(i)-float64(c.Across)/2)*c.SquareCm, (float64(j)-float64(c.Down)/2)*c.SquareCm)

@@ -114,7 +114,7 @@ func (l *layout) seenCrossing(e *eye, a, b *course, u, v float64) (calibrate.Poi
 			for k := range q {
 				x, y, below := l.at(f, c, along[f]+d*float64(2*k-1))
 				var ok bool
-				if q[k], ok = e.photo(l.frame.world(x, y, -below)); !ok {
+				if q[k], ok = e.photo(l.axes.world(x, y, -below)); !ok {
 					return calibrate.Point{}, false
 				}
 			}
@@ -137,7 +137,7 @@ func (l *layout) seenCrossing(e *eye, a, b *course, u, v float64) (calibrate.Poi
 func (l *layout) plane(e *eye) Plane {
 	g := l.g
 	p := Plane{Reference: g.reference(), HalfUCm: float64(g.Across) * g.PitchCm / 2, HalfVCm: float64(g.Down) * l.pitchDown / 2,
-		RackDeg: g.RackDeg, Cells: [2]int{g.Across, g.Down}, eye: e, frame: l.frame}
+		RackDeg: g.RackDeg, Cells: [2]int{g.Across, g.Down}, eye: e, axes: l.axes}
 	for j := range l.families[1] {
 		for i := range l.families[0] {
 			a, b := &l.families[0][i], &l.families[1][j]

@@ -59,7 +59,7 @@ func (s Scene) afar(t *site, m *lamp) *afar {
 		a.hills[k] = 0.45*a.rock[k]*(a.sun[k]+a.sky[k]) + 0.4*a.low[k]
 		a.mirror[k] = 0.55*a.high[k] + 0.25*a.low[k]
 	}
-	n := tiles().fractal
+	n := textures().fractal
 	a.mid, a.fine = n.lay(s.Seed+2, 37), n.lay(s.Seed+3, 9.3)
 	a.patch, a.plain, a.ridge = n.lay(s.Seed+31, 900), n.lay(s.Seed+32, 7000), n.lay(s.Seed+33, 4)
 	a.shore = n.lay(s.Seed+34, 300)

@@ -74,7 +74,7 @@ func (v *view) drawBand(from, to int) []*row {
 	for i := 1; i < len(rows)-1; i++ {
 		y := min(max(from-1+i, 0), v.height-1)
 		v.refine(rows[i], rows[i-1], rows[i+1], y)
-		v.string(rows[i], threads, y)
+		v.drawCords(rows[i], threads, y)
 	}
 	return rows[1 : len(rows)-1]
 }

@@ -45,17 +45,17 @@ type String struct {
 // layout is a grid worked out: its strings on their plane.
 type layout struct {
 	g         Grid
-	frame     frame
+	axes      axes
 	radius    float64
-	down      frameAxis // along strings of family 0, one cell
+	down      planeStep // along strings of family 0, one cell
 	families  [2][]course
 	pitchDown float64
 	leanU     float64 // how far a cell down the sheet goes to the right
 	over      float64 // how far a string goes on beyond the outermost one that it crosses
 }
 
-// frameAxis is a step on the plane, in cm.
-type frameAxis struct{ u, v float64 }
+// planeStep is a step on the plane, in cm.
+type planeStep struct{ u, v float64 }
 
 func (g Grid) layout(seed uint64) *layout {
 	thick := g.String.ThickCm
@@ -64,8 +64,8 @@ func (g Grid) layout(seed uint64) *layout {
 	}
 	sin, cos := math.Sincos(g.RackDeg * math.Pi / 180)
 	step := g.PitchCm * (1 + g.Stretch)
-	l := &layout{g: g, frame: g.frame(), radius: thick / 2, pitchDown: step * cos, leanU: step * sin}
-	l.down = frameAxis{l.leanU / step, l.pitchDown / step}
+	l := &layout{g: g, axes: g.axes(), radius: thick / 2, pitchDown: step * cos, leanU: step * sin}
+	l.down = planeStep{l.leanU / step, l.pitchDown / step}
 	l.over = 0.5
 	if g.Tube != nil {
 		l.over = g.Tube.GapCm + g.Tube.ThickCm/2

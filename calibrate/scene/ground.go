@@ -97,7 +97,7 @@ func (s *site) fill(g Ground, seed uint64) {
 	if g.Rock == (Colour{}) {
 		g.Rock = Colour{0.3, 0.3, 0.3}
 	}
-	t := tiles()
+	t := textures()
 	wide, mid := t.fractal.lay(seed+1, 170), t.fractal.lay(seed+2, 37)
 	fine, grain := t.fractal.lay(seed+3, 9.3), t.grain.lay(seed+4, 23)
 	stain, warp := t.fractal.lay(seed+5, 90), t.fractal.lay(seed+6, 29)

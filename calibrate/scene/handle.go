@@ -19,10 +19,10 @@ func (h Handle) paint() Colour {
 	return h.Colour
 }
 
-// strand is a handle that lies on a frame and not on the ground.
-func (h Handle) strand() *strand {
+// cord is a handle that lies on a frame and not on the ground.
+func (h Handle) cord() *cord {
 	sin, cos := math.Sincos(h.TurnDeg * math.Pi / 180)
-	s := &strand{radius: h.ThickCm / 2, colour: h.paint()}
+	s := &cord{radius: h.ThickCm / 2, colour: h.paint()}
 	for i := range 21 {
 		along := h.LengthCm * (float64(i)/20 - 0.5)
 		s.at = append(s.at, vec{h.XCm + along*cos, h.YCm - along*sin, h.ZCm})
@@ -35,7 +35,7 @@ func (s *site) drop(h Handle, seed uint64) {
 	base := s.heightAt(float32(h.XCm), float32(h.YCm))
 	sin, cos := math.Sincos(h.TurnDeg * math.Pi / 180)
 	half, r := float32(h.LengthCm/2), float32(h.ThickCm/2)
-	grain := tiles().fractal.lay(seed, 9)
+	grain := textures().fractal.lay(seed, 9)
 	s.stamp(h.XCm, h.YCm, h.LengthCm/2+h.ThickCm, func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		u, v := dx*float32(cos)-dy*float32(sin), dx*float32(sin)+dy*float32(cos)
 		if abs(u) > half {

@@ -49,7 +49,7 @@ func (l Light) lamp() *lamp {
 		m.sky[i] = float32(sky[i]*(1-l.Cloud) + l.Cloud*0.45)
 	}
 	for _, s := range l.Shades {
-		f := s.frame()
+		f := s.axes()
 		m.casters = append(m.casters, flatCaster{f, s.WidthCm / 2, s.LengthCm / 2})
 	}
 	return m
@@ -60,7 +60,7 @@ const halfSun = 0.0046
 
 // flatCaster is the shadow of a rectangle.
 type flatCaster struct {
-	frame
+	axes
 	halfU, halfV float64
 }
 

@@ -21,37 +21,37 @@ func hash2(seed uint64, i, j int) uint64 {
 // share gives 0 to 1 from 16 of a hash's bits.
 func share(h uint64, part int) float64 { return float64(h>>(16*part)&0xffff) / 65536 }
 
-// tileSide is the side of the noise tiles.
-const tileSide = 512
+// textureSide is the side of the noise textures.
+const textureSide = 512
 
-// A tile is noise that repeats after its side, with mean 0 and standard deviation 1.
-type tile struct{ v []float32 }
+// A texture is noise that repeats after its side, with mean 0 and standard deviation 1.
+type texture struct{ v []float32 }
 
-// tiles are made once: fractal noise with equal steps per octave, and fine grain.
-var tiles = sync.OnceValue(func() (t struct{ fractal, grain tile }) {
-	t.fractal = makeTile(0xA11CE, 4, 256, 0.55)
-	t.grain = makeTile(0xB0B, 64, 512, 0.9)
+// textures are made once: fractal noise with equal steps per octave, and fine grain.
+var textures = sync.OnceValue(func() (t struct{ fractal, grain texture }) {
+	t.fractal = makeTexture(0xA11CE, 4, 256, 0.55)
+	t.grain = makeTexture(0xB0B, 64, 512, 0.9)
 	return t
 })
 
-// makeTile adds octaves of smoothed value noise from lowest to highest cells per side, each with keep of the one before.
-func makeTile(seed uint64, lowest, highest int, keep float64) tile {
-	v := make([]float32, tileSide*tileSide)
+// makeTexture adds octaves of smoothed value noise from lowest to highest cells per side, each with keep of the one before.
+func makeTexture(seed uint64, lowest, highest int, keep float64) texture {
+	v := make([]float32, textureSide*textureSide)
 	strength := 1.0
 	for cells := lowest; cells <= highest; cells *= 2 {
-		per := float64(cells) / tileSide
+		per := float64(cells) / textureSide
 		at := func(i, j int) float64 { return share(hash2(seed+uint64(cells), i%cells, j%cells), 0) - 0.5 }
-		for y := range tileSide {
+		for y := range textureSide {
 			gy := float64(y) * per
 			j := int(gy)
 			fy := smooth(gy - float64(j))
-			for x := range tileSide {
+			for x := range textureSide {
 				gx := float64(x) * per
 				i := int(gx)
 				fx := smooth(gx - float64(i))
 				top := at(i, j)*(1-fx) + at(i+1, j)*fx
 				bottom := at(i, j+1)*(1-fx) + at(i+1, j+1)*fx
-				v[y*tileSide+x] += float32(strength * (top*(1-fy) + bottom*fy))
+				v[y*textureSide+x] += float32(strength * (top*(1-fy) + bottom*fy))
 			}
 		}
 		strength *= keep
@@ -67,17 +67,17 @@ func makeTile(seed uint64, lowest, highest int, keep float64) tile {
 	for i := range v {
 		v[i] = float32((float64(v[i]) - mean) / sd)
 	}
-	return tile{v}
+	return texture{v}
 }
 
 func smooth(t float64) float64 { return t * t * (3 - 2*t) }
 
-// at reads the tile between its points; one unit is one point.
-func (t tile) at(x, y float32) float32 {
+// at reads the texture between its points; one unit is one point.
+func (t texture) at(x, y float32) float32 {
 	i, j := floor(x), floor(y)
 	fx, fy := x-float32(i), y-float32(j)
-	i0, i1 := i&(tileSide-1), (i+1)&(tileSide-1)
-	j0, j1 := (j&(tileSide-1))*tileSide, ((j+1)&(tileSide-1))*tileSide
+	i0, i1 := i&(textureSide-1), (i+1)&(textureSide-1)
+	j0, j1 := (j&(textureSide-1))*textureSide, ((j+1)&(textureSide-1))*textureSide
 	a, b := t.v[j0+i0], t.v[j0+i1]
 	c, d := t.v[j1+i0], t.v[j1+i1]
 	a += (b - a) * fx
@@ -94,23 +94,23 @@ func floor(x float32) int {
 	return i
 }
 
-// A field is a tile laid over the world: turned, moved and scaled so that patterns of several fields do not repeat
+// A field is a texture laid over the world: turned, moved and scaled so that patterns of several fields do not repeat
 // together.
 type field struct {
-	tile             tile
-	cos, sin, ox, oy float32 // tile points per cm, and the offset
+	texture          texture
+	cos, sin, ox, oy float32 // texture points per cm, and the offset
 }
 
-// lay gives a field whose tile spans spanCm.
-func (t tile) lay(seed uint64, spanCm float64) field {
+// lay gives a field whose texture spans spanCm.
+func (t texture) lay(seed uint64, spanCm float64) field {
 	h := mix(seed)
 	sin, cos := math.Sincos(2 * math.Pi * share(h, 0))
-	per := tileSide / spanCm
-	return field{t, float32(cos * per), float32(sin * per), float32(share(h, 1) * tileSide), float32(share(h, 2) * tileSide)}
+	per := textureSide / spanCm
+	return field{t, float32(cos * per), float32(sin * per), float32(share(h, 1) * textureSide), float32(share(h, 2) * textureSide)}
 }
 
 func (f field) at(x, y float32) float32 {
-	return f.tile.at(x*f.cos-y*f.sin+f.ox, x*f.sin+y*f.cos+f.oy)
+	return f.texture.at(x*f.cos-y*f.sin+f.ox, x*f.sin+y*f.cos+f.oy)
 }
 
 // normal draws from a normal distribution by a hash: the sum of twelve even numbers.

@@ -4,7 +4,7 @@ import "math"
 
 // A panel is a flat sheet or box with something on its face, drawn ray by ray.
 type panel struct {
-	frame
+	axes
 	halfU, halfV, thick float64
 	side                Colour // of its edges
 	// paint gives the face at (u, v) from its middle: its reflectance, and a number that differs wherever the reflectance
@@ -121,5 +121,5 @@ func (s *site) flatten(p *panel) {
 }
 
 func (p *panel) shadow(at vec, toSun vec) float32 {
-	return flatCaster{p.frame, p.halfU, p.halfV}.shadow(at, toSun)
+	return flatCaster{p.axes, p.halfU, p.halfV}.shadow(at, toSun)
 }

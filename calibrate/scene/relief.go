@@ -23,8 +23,8 @@ func (r Relief) HeightCm(xCm, yCm float64) float64 {
 func (p Plane) DepthCm(r Relief, uCm, vCm float64) float64 {
 	depth := 0.0
 	for range 60 {
-		at := p.frame.world(uCm, vCm, -depth)
-		step := (at.z - r.HeightCm(at.x, at.y)) / p.frame.up.z
+		at := p.axes.world(uCm, vCm, -depth)
+		step := (at.z - r.HeightCm(at.x, at.y)) / p.axes.up.z
 		depth += 0.7 * step // a slope may not throw it back and forth
 		if math.Abs(step) < 1e-4 {
 			break

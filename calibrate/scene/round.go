@@ -15,9 +15,9 @@ type Round struct {
 // roundStepCm is how finely a Round follows the ground and the light along it.
 const roundStepCm = 4
 
-// strand lays the round thing over the ground and divides it finely.
-func (r Round) strand(ground *site) *strand {
-	s := &strand{colour: r.Colour, gloss: r.Gloss, twist: r.Twist}
+// cord lays the round thing over the ground and divides it finely.
+func (r Round) cord(ground *site) *cord {
+	s := &cord{colour: r.Colour, gloss: r.Gloss, twist: r.Twist}
 	thick := func(i int) float64 { return r.ThickCm[min(i, len(r.ThickCm)-1)] }
 	add := func(i int, f float64) {
 		a, b := r.At[i], r.At[min(i+1, len(r.At)-1)]

@@ -33,28 +33,28 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 	v.lamp = s.Light.lamp()
 	for _, h := range s.Handles {
 		if h.ZCm != 0 {
-			v.strands = append(v.strands, h.strand())
+			v.cords = append(v.cords, h.cord())
 		}
 	}
 	for i, g := range s.Grids {
 		l := g.layout(s.gridSeed(i))
-		v.strands = append(v.strands, l.strands(s.gridSeed(i))...)
-		v.strands = append(v.strands, l.tubes(s.gridSeed(i))...)
-		v.strands = append(v.strands, l.screws()...)
+		v.cords = append(v.cords, l.strings(s.gridSeed(i))...)
+		v.cords = append(v.cords, l.tubes(s.gridSeed(i))...)
+		v.cords = append(v.cords, l.screws()...)
 	}
 	v.site = s.raise(e, v)
 	for _, r := range s.Rounds {
-		v.strands = append(v.strands, r.strand(v.site))
+		v.cords = append(v.cords, r.cord(v.site))
 	}
 	v.illuminate(s.Ground.Dust)
 	v.afar = s.afar(v.site, v.lamp)
 	for _, p := range v.panels {
 		p.bound(e, v.width, v.height)
 	}
-	for _, t := range v.strands {
+	for _, t := range v.cords {
 		t.project(v)
 	}
-	v.sortStrands()
+	v.sortCords()
 	return s.Film.develop(v, mix(s.Seed+900)), s.truth(e)
 }
 
@@ -163,7 +163,7 @@ func (v *view) illuminate(dust float64) {
 	for _, p := range v.panels {
 		v.lamp.casters = append(v.lamp.casters, p)
 	}
-	v.lamp.casters = append(v.lamp.casters, shadeOf(v.strands, v.lamp.to))
+	v.lamp.casters = append(v.lamp.casters, shadeOf(v.cords, v.lamp.to))
 	v.site.castDark(v.lamp)
 	v.site.light(v.lamp, dust)
 	v.site.index()

@@ -38,7 +38,7 @@ func (s *site) cut(seams []Seam, seed uint64) {
 		seed := mix(seed + uint64(i))
 		sin64, cos64 := math.Sincos(m.BearingDeg * math.Pi / 180)
 		sin, cos := float32(sin64), float32(cos64)
-		wander := tiles().fractal.lay(seed, 60)
+		wander := textures().fractal.lay(seed, 60)
 		bands(s.ny, 32, func(from, to int) {
 			for j := from; j < to; j++ {
 				y := s.y0 + float32(j)*s.cell

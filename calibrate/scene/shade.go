@@ -2,9 +2,9 @@ package scene
 
 import "math"
 
-// strandShade is the shadow of all strands. They are sorted into squares as the sun sees them, so that a place asks only
+// cordShade is the shadow of all cords. They are sorted into squares as the sun sees them, so that a place asks only
 // those that may stand between it and the sun.
-type strandShade struct {
+type cordShade struct {
 	right, down vec // the sun's picture
 	x0, y0      float64
 	side        float64 // of a square, cm
@@ -13,9 +13,9 @@ type strandShade struct {
 	pieces      []shadePiece
 }
 
-// A shadePiece is a straight piece of a strand as the sun sees it.
+// A shadePiece is a straight piece of a cord as the sun sees it.
 type shadePiece struct {
-	strand             int
+	cord               int
 	x, y, high         float64 // of its start; high is towards the sun
 	dx, dy, rise, long float64 // to its end; long is the square of its length in the sun's picture
 	radius, wider      float64
@@ -24,8 +24,8 @@ type shadePiece struct {
 // shadeFloorCm is the height below which no shadow falls.
 const shadeFloorCm = -30
 
-func shadeOf(strands []*strand, toSun vec) *strandShade {
-	s := &strandShade{right: vec{0, 0, 1}.cross(toSun)}
+func shadeOf(cords []*cord, toSun vec) *cordShade {
+	s := &cordShade{right: vec{0, 0, 1}.cross(toSun)}
 	if s.right.dot(s.right) < 1e-9 {
 		s.right = vec{1, 0, 0}
 	}
@@ -33,10 +33,10 @@ func shadeOf(strands []*strand, toSun vec) *strandShade {
 	s.down = toSun.cross(s.right)
 	minX, minY, maxX, maxY := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	var reach []float64
-	for n, t := range strands {
+	for n, t := range cords {
 		for i := 1; i < len(t.at); i++ {
 			a, b := t.at[i-1], t.at[i]
-			p := shadePiece{strand: n, x: a.dot(s.right), y: a.dot(s.down), high: a.dot(toSun), radius: t.radiusAt(i - 1)}
+			p := shadePiece{cord: n, x: a.dot(s.right), y: a.dot(s.down), high: a.dot(toSun), radius: t.radiusAt(i - 1)}
 			p.dx, p.dy, p.rise = b.dot(s.right)-p.x, b.dot(s.down)-p.y, b.dot(toSun)-p.high
 			p.long, p.wider = max(p.dx*p.dx+p.dy*p.dy, 1e-12), t.radiusAt(i)-p.radius
 			r := max(p.radius, p.radius+p.wider) + softOf((max(a.z, b.z)-shadeFloorCm)/toSun.z)
@@ -59,7 +59,7 @@ func shadeOf(strands []*strand, toSun vec) *strandShade {
 }
 
 // enter lists a piece in every square that it reaches.
-func (s *strandShade) enter(p shadePiece, reach float64, n int32) {
+func (s *cordShade) enter(p shadePiece, reach float64, n int32) {
 	near := reach + 0.71*s.side
 	for j := int((min(p.y, p.y+p.dy) - reach - s.y0) / s.side); j <= int((max(p.y, p.y+p.dy)+reach-s.y0)/s.side); j++ {
 		for i := int((min(p.x, p.x+p.dx) - reach - s.x0) / s.side); i <= int((max(p.x, p.x+p.dx)+reach-s.x0)/s.side); i++ {
@@ -77,13 +77,13 @@ func (p *shadePiece) nearest(x, y float64) (t, away float64) {
 	return t, math.Hypot(ox-t*p.dx, oy-t*p.dy)
 }
 
-// softOf is half the width of the edge of a strand's shadow at a distance from it.
+// softOf is half the width of the edge of a cord's shadow at a distance from it.
 func softOf(away float64) float64 { return max(0.03, halfSun*away) }
 
-func (s *strandShade) shadow(p vec, toSun vec) float32 { return s.beyond(p, toSun, 0) }
+func (s *cordShade) shadow(p vec, toSun vec) float32 { return s.beyond(p, toSun, 0) }
 
 // beyond is the shadow of what is at least leastCm from the place.
-func (s *strandShade) beyond(p vec, toSun vec, leastCm float64) float32 {
+func (s *cordShade) beyond(p vec, toSun vec, leastCm float64) float32 {
 	if len(s.pieces) == 0 {
 		return 0
 	}
@@ -101,8 +101,8 @@ func (s *strandShade) beyond(p vec, toSun vec, leastCm float64) float32 {
 		if away <= leastCm || off > r+softOf(away) {
 			continue
 		}
-		if q.strand != last { // pieces of one strand overlap where they meet
-			open, own, last = open*(1-own), 0, q.strand
+		if q.cord != last { // pieces of one cord overlap where they meet
+			open, own, last = open*(1-own), 0, q.cord
 		}
 		soft := softOf(away)
 		own = max(own, within(r-off, soft)-within(-r-off, soft))

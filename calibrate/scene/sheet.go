@@ -37,9 +37,9 @@ func (s Sheet) panel(seed uint64) *panel {
 	if every == 0 {
 		every = 1
 	}
-	p := &panel{frame: s.frame(), halfU: s.WideCm / 2, halfV: s.LongCm / 2, thick: s.ThickCm, side: base}
+	p := &panel{axes: s.axes(), halfU: s.WideCm / 2, halfV: s.LongCm / 2, thick: s.ThickCm, side: base}
 	p.fine = s.Print == Ruled || s.Print == Squared || s.Print == Hatched
-	grain := tiles().fractal.lay(seed, 14)
+	grain := textures().fractal.lay(seed, 14)
 	// on tells whether a place lies on the line that a share of each step is wide
 	on := func(x, share float64) bool { return math.Abs(x/every-math.Round(x/every)) < share/2 }
 	p.paint = func(u, v float64) (Colour, int) {

@@ -5,13 +5,13 @@ import "math"
 // bucketRows is how many rows share a list of spans.
 const bucketRows = 16
 
-// piece names a span of a strand.
-type piece struct{ strand, span int32 }
+// piece names a span of a cord.
+type piece struct{ cord, span int32 }
 
-// sortStrands lists for each bucket of rows what is in it, strand by strand.
-func (v *view) sortStrands() {
+// sortCords lists for each bucket of rows what is in it, cord by cord.
+func (v *view) sortCords() {
 	v.pieces = make([][]piece, v.height/bucketRows+1)
-	for i, s := range v.strands {
+	for i, s := range v.cords {
 		for j, n := range s.spans {
 			reach := n.wide + math.Abs(n.wider) + 1
 			low, high := min(n.y, n.y+n.dy)-reach, max(n.y, n.y+n.dy)+reach
@@ -25,15 +25,15 @@ func (v *view) sortStrands() {
 	}
 }
 
-// A thread is what one strand covers of a pixel.
+// A thread is what one cord covers of a pixel.
 type thread struct {
 	cover, depth float32
 	rgb          [3]float32
-	strand       int32
+	cord         int32
 	next         int32 // the one that lies over it; -1: none
 }
 
-// A cloth is what the strands cover of a row: each pixel's threads from the farthest to the nearest.
+// A cloth is what the cords cover of a row: each pixel's threads from the farthest to the nearest.
 type cloth struct {
 	first   []int32 // by pixel; -1: none
 	threads []thread
@@ -49,11 +49,11 @@ func newCloth(width int) *cloth {
 	return c
 }
 
-// string draws the strands over a finished row.
-func (v *view) string(r *row, c *cloth, y int) {
+// drawCords draws the cords over a finished row.
+func (v *view) drawCords(r *row, c *cloth, y int) {
 	for _, p := range v.pieces[y/bucketRows] {
-		s := v.strands[p.strand]
-		c.weave(v, s, &s.spans[p.span], p.strand, y, r)
+		s := v.cords[p.cord]
+		c.weave(v, s, &s.spans[p.span], p.cord, y, r)
 	}
 	for x := c.left; x <= c.right; x++ {
 		for n := c.first[x]; n >= 0; n = c.threads[n].next {
@@ -67,21 +67,21 @@ func (v *view) string(r *row, c *cloth, y int) {
 	c.threads, c.left, c.right = c.threads[:0], v.width, -1
 }
 
-// levelCm is how much nearer a strand must be to lie over another that is drawn after it.
-const levelCm = 0.02
+// overCm is how much nearer a cord must be to lie over another that is drawn after it.
+const overCm = 0.02
 
-// cover adds a thread to a pixel. Of one strand's only the widest counts.
+// cover adds a thread to a pixel. Of one cord's only the widest counts.
 func (c *cloth) cover(x int, t thread) {
 	at := &c.first[x]
 	for n := *at; n >= 0; n = c.threads[n].next {
-		if o := &c.threads[n]; o.strand == t.strand {
+		if o := &c.threads[n]; o.cord == t.cord {
 			if t.cover > o.cover {
 				o.cover, o.depth, o.rgb = t.cover, t.depth, t.rgb
 			}
 			return
 		}
 	}
-	for *at >= 0 && c.threads[*at].depth > t.depth-levelCm {
+	for *at >= 0 && c.threads[*at].depth > t.depth-overCm {
 		at = &c.threads[*at].next
 	}
 	t.next = *at
@@ -91,7 +91,7 @@ func (c *cloth) cover(x int, t thread) {
 }
 
 // weave adds what a span covers of a row.
-func (c *cloth) weave(v *view, s *strand, n *span, strand int32, y int, r *row) {
+func (c *cloth) weave(v *view, s *cord, n *span, cord int32, y int, r *row) {
 	length := math.Hypot(n.dx, n.dy)
 	reach := n.wide + math.Abs(n.wider) + 0.8
 	oy := float64(y) - n.y
@@ -123,6 +123,6 @@ func (c *cloth) weave(v *view, s *strand, n *span, strand int32, y int, r *row) 
 		if depth > r.depth[x]+0.05 {
 			continue // behind the ground or a board
 		}
-		c.cover(x, thread{cover: cover, depth: depth, rgb: s.light(v, n, q, t), strand: strand})
+		c.cover(x, thread{cover: cover, depth: depth, rgb: s.light(v, n, q, t), cord: cord})
 	}
 }

@@ -31,7 +31,7 @@ func (l *layout) tiles(seed uint64) (out []Card) {
 		// cm along the strings from the middle
 		a := corner[0]*(float64(l.g.Across)/2*l.g.PitchCm-t.InCm) + t.OffCm*normal(h)
 		d := corner[1]*(float64(l.g.Down)/2*l.pitchDown/l.down.v-t.InCm) + t.OffCm*normal(mix(h))
-		at := l.frame.world(a+d*l.down.u, d*l.down.v, -t.BelowCm)
+		at := l.axes.world(a+d*l.down.u, d*l.down.v, -t.BelowCm)
 		turn := 0.0 // the names stand towards the middle
 		if corner[1] > 0 {
 			turn = 180

@@ -34,17 +34,17 @@ func (l *layout) boards(seed uint64) (out []*panel) {
 	for n := range 4 {
 		side := float64(2*(n&1) - 1)
 		var u, v float64
-		along := l.frame.u
+		along := l.axes.u
 		if n < 2 { // left and right, between the others
 			u, v = side*(halfA*l.g.PitchCm+out1), 0
-			along = l.frame.u.times(l.down.u).plus(l.frame.v.times(l.down.v))
+			along = l.axes.u.times(l.down.u).plus(l.axes.v.times(l.down.v))
 		} else {
 			v = side * (halfD*l.pitchDown + out1)
 			u = side * halfD * l.leanU
 		}
-		grain := tiles().fractal.lay(seed+uint64(n), 12)
+		grain := textures().fractal.lay(seed+uint64(n), 12)
 		out = append(out, &panel{
-			frame: frame{l.frame.world(u, v, top), along, along.cross(l.frame.up), l.frame.up},
+			axes:  axes{l.axes.world(u, v, top), along, along.cross(l.axes.up), l.axes.up},
 			halfU: long[n/2], halfV: t.WideCm / 2, thick: t.ThickCm, side: colour,
 			paint: func(u, v float64) (Colour, int) {
 				shade := 1 + 0.05*float64(grain.at(float32(0.08*u), float32(2*v)))
@@ -56,7 +56,7 @@ func (l *layout) boards(seed uint64) (out []*panel) {
 }
 
 // screws are the heads at the frame's corners.
-func (l *layout) screws() (out []*strand) {
+func (l *layout) screws() (out []*cord) {
 	t := l.g.Timber
 	if t == nil || !t.Screws || l.g.ShadowOnly {
 		return nil
@@ -66,9 +66,9 @@ func (l *layout) screws() (out []*strand) {
 	for n := range 8 {
 		side := 0.25 * t.WideCm * float64(2*(n>>2)-1)
 		u, d := float64(2*(n&1)-1)*halfU+side, float64(n&2-1)*halfD+side
-		s := &strand{radius: 0.35, colour: Colour{0.35, 0.35, 0.36}, gloss: 0.6}
+		s := &cord{radius: 0.35, colour: Colour{0.35, 0.35, 0.36}, gloss: 0.6}
 		for _, out := range []float64{-0.3, 0.06} {
-			s.at = append(s.at, l.frame.world(u+d*l.down.u, d*l.down.v, l.boardTop()+out))
+			s.at = append(s.at, l.axes.world(u+d*l.down.u, d*l.down.v, l.boardTop()+out))
 		}
 		out = append(out, s)
 	}

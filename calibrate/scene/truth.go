@@ -26,18 +26,18 @@ type Plane struct {
 	Cells     [2]int   // a grid's: across and down
 	Strings   [][2]int // a grid's: which string of each family crosses at each mark
 	eye       *eye
-	frame     frame
+	axes      axes
 }
 
 // Photo takes (u, v) in cm on the plane, or on the plane belowCm behind it, to the photo; false behind the camera.
 func (p Plane) Photo(uCm, vCm, belowCm float64) (calibrate.Point, bool) {
-	return p.eye.photo(p.frame.world(uCm, vCm, -belowCm))
+	return p.eye.photo(p.axes.world(uCm, vCm, -belowCm))
 }
 
 // Cm takes a photo point to the plane, or to the plane belowCm behind it; false at or beyond its horizon.
 func (p Plane) Cm(at calibrate.Point, belowCm float64) (uCm, vCm float64, ok bool) {
-	du, dv, dn := p.frame.local(p.eye.exactRay(at))
-	ou, ov, on := p.frame.local(p.eye.at.minus(p.frame.at))
+	du, dv, dn := p.axes.local(p.eye.exactRay(at))
+	ou, ov, on := p.axes.local(p.eye.at.minus(p.axes.at))
 	t := -(on + belowCm) / dn
 	if dn == 0 || !(t > 1e-9) || math.IsInf(t, 0) {
 		return 0, 0, false
@@ -52,17 +52,17 @@ func (p Plane) InPicture(at calibrate.Point) bool {
 
 // TiltDeg is the angle between the optical axis and the plane's normal.
 func (p Plane) TiltDeg() float64 {
-	return math.Acos(min(1, math.Abs(p.frame.up.dot(p.eye.forward)))) * 180 / math.Pi
+	return math.Acos(min(1, math.Abs(p.axes.up.dot(p.eye.forward)))) * 180 / math.Pi
 }
 
 // ObliqueDeg is the angle between the plane's normal and the way from its middle to the lens.
 func (p Plane) ObliqueDeg() float64 {
-	way := p.eye.at.minus(p.frame.at)
-	return math.Acos(min(1, math.Abs(p.frame.up.dot(way))/math.Sqrt(way.dot(way)))) * 180 / math.Pi
+	way := p.eye.at.minus(p.axes.at)
+	return math.Acos(min(1, math.Abs(p.axes.up.dot(way))/math.Sqrt(way.dot(way)))) * 180 / math.Pi
 }
 
 // DistanceCm is the lens's distance from the plane, at right angles to it.
-func (p Plane) DistanceCm() float64 { return math.Abs(p.frame.up.dot(p.eye.at.minus(p.frame.at))) }
+func (p Plane) DistanceCm() float64 { return math.Abs(p.axes.up.dot(p.eye.at.minus(p.axes.at))) }
 
 // ScalePxPerCm is the true local scale at (u, v): the root of the area that one square centimetre takes in the photo.
 func (p Plane) ScalePxPerCm(uCm, vCm, belowCm float64) float64 {

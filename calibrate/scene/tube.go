@@ -15,7 +15,7 @@ type Tube struct {
 	Tapes   Colour  // the tape's; zero: blue
 }
 
-// A tubeSide is the axis of one side of a tube frame: from one corner to the other.
+// A tubeSide is the axis of one side of a tube axes: from one corner to the other.
 type tubeSide struct {
 	from, to, out [2]float64 // on the grid's plane; out is the way out of the frame
 	bow, sag      float64
@@ -45,8 +45,8 @@ func (l *layout) sides(t *Tube, seed uint64) (out [4]tubeSide) {
 	return out
 }
 
-// tubes are the frame's strands, with elbows, tape and the loops of what is tied to it.
-func (l *layout) tubes(seed uint64) (out []*strand) {
+// tubes are the frame's cords, with elbows, tape and the loops of what is tied to it.
+func (l *layout) tubes(seed uint64) (out []*cord) {
 	t := l.g.Tube
 	if t == nil || l.g.ShadowOnly {
 		return nil
@@ -77,23 +77,23 @@ func (l *layout) tubes(seed uint64) (out []*strand) {
 	return out
 }
 
-// sleeve is a strand along a part of a side.
-func (l *layout) sleeve(s tubeSide, from, to, radius float64, colour Colour, gloss float64) *strand {
-	out := &strand{radius: radius, colour: colour, gloss: gloss}
+// sleeve is a cord along a part of a side.
+func (l *layout) sleeve(s tubeSide, from, to, radius float64, colour Colour, gloss float64) *cord {
+	out := &cord{radius: radius, colour: colour, gloss: gloss}
 	steps := max(2, int((to-from)*s.long()/2))
 	for i := range steps + 1 {
 		u, v, below := s.at(from + (to-from)*float64(i)/float64(steps))
-		out.at = append(out.at, l.frame.world(u, v, l.warp(u, v)-below))
+		out.at = append(out.at, l.axes.world(u, v, l.warp(u, v)-below))
 	}
 	return out
 }
 
 // elbow joins the end of one side to the start of the next, round the corner.
-func (l *layout) elbow(a, b tubeSide, tube, radius float64, colour Colour) *strand {
-	out := &strand{radius: radius, colour: colour, gloss: 0.4}
+func (l *layout) elbow(a, b tubeSide, tube, radius float64, colour Colour) *cord {
+	out := &cord{radius: radius, colour: colour, gloss: 0.4}
 	reach, bend := 4.5*tube/a.long(), 1.6*tube
 	in, on := [2]float64{(a.to[0] - a.from[0]) / a.long(), (a.to[1] - a.from[1]) / a.long()}, [2]float64{(b.to[0] - b.from[0]) / b.long(), (b.to[1] - b.from[1]) / b.long()}
-	add := func(u, v, below float64) { out.at = append(out.at, l.frame.world(u, v, l.warp(u, v)-below)) }
+	add := func(u, v, below float64) { out.at = append(out.at, l.axes.world(u, v, l.warp(u, v)-below)) }
 	add(a.at(1 - reach))
 	for i := range 7 { // a parabola, near enough to a quarter of a circle
 		t := float64(i) / 6
@@ -105,7 +105,7 @@ func (l *layout) elbow(a, b tubeSide, tube, radius float64, colour Colour) *stra
 }
 
 // loops are the turns of each string round the tube where it is tied.
-func (l *layout) loops(sides [4]tubeSide, tube float64) (out []*strand) {
+func (l *layout) loops(sides [4]tubeSide, tube float64) (out []*cord) {
 	for f := range 2 {
 		for n := range l.families[f] {
 			c := &l.families[f][n]
@@ -123,8 +123,8 @@ func (l *layout) loops(sides [4]tubeSide, tube float64) (out []*strand) {
 	return out
 }
 
-func (l *layout) loop(s tubeSide, t, tube float64) *strand {
-	out := &strand{radius: l.radius, colour: l.colour(), twist: l.g.String.Twist}
+func (l *layout) loop(s tubeSide, t, tube float64) *cord {
+	out := &cord{radius: l.radius, colour: l.colour(), twist: l.g.String.Twist}
 	u, v, below := s.at(t)
 	along := [2]float64{(s.to[0] - s.from[0]) / s.long(), (s.to[1] - s.from[1]) / s.long()}
 	const steps = 26
@@ -132,7 +132,7 @@ func (l *layout) loop(s tubeSide, t, tube float64) *strand {
 		turn := 4 * math.Pi * float64(i) / steps
 		sin, cos := math.Sincos(turn)
 		aside, reach := 2*l.radius*(turn/(2*math.Pi)-1), tube+l.radius
-		out.at = append(out.at, l.frame.world(u+aside*along[0]-reach*cos*s.out[0], v+aside*along[1]-reach*cos*s.out[1], l.warp(u, v)-below+reach*sin))
+		out.at = append(out.at, l.axes.world(u+aside*along[0]-reach*cos*s.out[0], v+aside*along[1]-reach*cos*s.out[1], l.warp(u, v)-below+reach*sin))
 	}
 	return out
 }

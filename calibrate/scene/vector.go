@@ -30,12 +30,13 @@ type Pose struct {
 	LeanToDeg     float64 // the bearing that the normal leans to, clockwise from +y
 }
 
-// frame is a pose worked out: u to the right, v down the sheet, up out of it.
-type frame struct{ at, u, v, up vec }
+// axes are a pose worked out: where its middle lies, and its unit vectors u to
+// the right, v down the sheet and up out of it.
+type axes struct{ at, u, v, up vec }
 
-func (p Pose) frame() frame {
+func (p Pose) axes() axes {
 	sin, cos := math.Sincos(p.TurnDeg * math.Pi / 180)
-	f := frame{at: vec{p.XCm, p.YCm, p.ZCm}, u: vec{cos, -sin, 0}, v: vec{-sin, -cos, 0}, up: vec{0, 0, 1}}
+	f := axes{at: vec{p.XCm, p.YCm, p.ZCm}, u: vec{cos, -sin, 0}, v: vec{-sin, -cos, 0}, up: vec{0, 0, 1}}
 	if p.LeanDeg != 0 {
 		axis := vec{0, 0, 1}.cross(heading(90, p.LeanToDeg))
 		rad := p.LeanDeg * math.Pi / 180
@@ -44,10 +45,10 @@ func (p Pose) frame() frame {
 	return f
 }
 
-// world takes (u, v) on the frame's plane and a height out of it to the world.
-func (f frame) world(u, v, out float64) vec {
+// world takes (u, v) on the pose's plane and a height out of it to the world.
+func (f axes) world(u, v, out float64) vec {
 	return f.at.plus(f.u.times(u)).plus(f.v.times(v)).plus(f.up.times(out))
 }
 
-// local takes a direction to the frame's own coordinates; out is positive out of the sheet.
-func (f frame) local(d vec) (u, v, out float64) { return f.u.dot(d), f.v.dot(d), f.up.dot(d) }
+// local takes a direction to the pose's own coordinates; out is positive out of the sheet.
+func (f axes) local(d vec) (u, v, out float64) { return f.u.dot(d), f.v.dot(d), f.up.dot(d) }

@@ -10,8 +10,8 @@ type view struct {
 	afar          *afar // nil: the relief is all there is
 	lamp          *lamp
 	panels        []*panel
-	strands       []*strand
-	pieces        [][]piece // of the strands, by bucket of rows
+	cords         []*cord
+	pieces        [][]piece // of the cords, by bucket of rows
 }
 
 // lightOf is a reflectance in the light that reaches a place on a panel.
@@ -47,7 +47,7 @@ func newRow(width int) *row {
 
 // draw fills a row with one ray per pixel.
 func (v *view) draw(r *row, y int) {
-	grain := tiles().grain
+	grain := textures().grain
 	s := v.site
 	for x := range v.width {
 		d := v.eye.ray(float64(x), float64(y))
@@ -66,7 +66,7 @@ func (v *view) draw(r *row, y int) {
 		pixel := float32(t/v.eye.focal) * float32(math.Sqrt(float64(1+kx*kx+ky*ky)))
 		red, green, blue := s.seen(gx, gy, pixel)
 		// what is finer than the field's cells
-		fine := 1 + grain.v[(int(gy*31+4000)&(tileSide-1))*tileSide+int(gx*31+4000)&(tileSide-1)]*min(0.05, 0.004/pixel)
+		fine := 1 + grain.v[(int(gy*31+4000)&(textureSide-1))*textureSide+int(gx*31+4000)&(textureSide-1)]*min(0.05, 0.004/pixel)
 		r.rgb[3*x], r.rgb[3*x+1], r.rgb[3*x+2] = red*fine, green*fine, blue*fine
 		v.blend(r.rgb[3*x:3*x+3], gx, gy, d)
 		r.depth[x], r.part[x] = float32(t), 0

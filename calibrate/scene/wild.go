@@ -7,7 +7,7 @@ func (s *site) fleck(strength float64, seed uint64) {
 	if strength <= 0 {
 		return
 	}
-	small, wide := tiles().grain.lay(seed+1, 40), tiles().fractal.lay(seed+2, 120)
+	small, wide := textures().grain.lay(seed+1, 40), textures().fractal.lay(seed+2, 120)
 	bands(s.ny, 32, func(from, to int) {
 		for j := from; j < to; j++ {
 			y := s.y0 + float32(j)*s.cell
@@ -33,7 +33,7 @@ func (s *site) shell(x, y, size float64, h uint64) {
 	g := mix(h)
 	tall := float32(size * (0.3 + 0.3*share(h, 2)))
 	pale := 0.25 + 0.4*share(h, 3)
-	ragged := tiles().fractal.lay(h, 9)
+	ragged := textures().fractal.lay(h, 9)
 	s.stamp(x, y, 1.2*size, func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		r := float32(math.Hypot(float64(dx), float64(dy))) / float32(size) * (1 + 0.07*ragged.at(dx, dy))
 		if r >= 1 {
@@ -46,8 +46,8 @@ func (s *site) shell(x, y, size float64, h uint64) {
 }
 
 // flood fills what lies below a level with water.
-func (s *site) flood(levelCm float64) {
-	level := float32(levelCm)
+func (s *site) flood(overCm float64) {
+	level := float32(overCm)
 	s.water = level
 	for n, h := range s.h {
 		s.h[n] = max(h, level)
@@ -56,7 +56,7 @@ func (s *site) flood(levelCm float64) {
 
 // shine is the sky in the water, once the site is lit.
 func (s *site) shine(m *lamp) {
-	ripple := tiles().fractal.lay(1, 40)
+	ripple := textures().fractal.lay(1, 40)
 	for n, h := range s.h {
 		if h == s.water {
 			w := 1 + 0.06*ripple.at(float32(n%s.nx)*s.cell, 3*float32(n/s.nx)*s.cell)

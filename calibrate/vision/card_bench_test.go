@@ -7,8 +7,6 @@ import (
 	"os"
 	"testing"
 
-	"gocv.io/x/gocv"
-
 	"fieldjacket/calibrate/scene"
 )
 
@@ -17,11 +15,7 @@ import (
 // bare ground with a bone.
 func cardPhotos(b *testing.B) map[string]*Picture {
 	if os.Getenv("BENCH_PHOTOS") != "" {
-		out := benchPhotos(b)
-		for _, p := range out {
-			gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
-		}
-		return out
+		return benchPhotos(b)
 	}
 	OneThread()
 	out := map[string]*Picture{}

@@ -59,8 +59,14 @@ func plainTIFF(m *image.NRGBA, orientation uint16) []byte {
 	return out
 }
 
-// encoded runs a tool that turns a PNG into another format.
+// encoded runs a tool that turns a PNG of [quarters] into another format.
 func encoded(t *testing.T, name string, tool string, args func(in, out string) []string) []byte {
+	t.Helper()
+	return encodedFrom(t, quarters(), name, tool, args)
+}
+
+// encodedFrom runs a tool that turns a picture, as a PNG, into another format.
+func encodedFrom(t *testing.T, picture image.Image, name string, tool string, args func(in, out string) []string) []byte {
 	t.Helper()
 	if _, err := exec.LookPath(tool); err != nil {
 		if os.Getenv("CI") == "true" {
@@ -71,7 +77,7 @@ func encoded(t *testing.T, name string, tool string, args func(in, out string) [
 	dir := t.TempDir()
 	in, out := filepath.Join(dir, "in.png"), filepath.Join(dir, name)
 	var b bytes.Buffer
-	if err := png.Encode(&b, quarters()); err != nil {
+	if err := png.Encode(&b, picture); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(in, b.Bytes(), 0o644); err != nil {

@@ -31,7 +31,7 @@ func Ready(p *Picture) { p.strung() }
 // thin lines.
 func (p *Picture) strung() stringgrid.Photo {
 	w, h := p.Size()
-	out := stringgrid.Photo{WidthPx: w, HeightPx: h, Camera: p.Camera(), Telling: p.Telling}
+	out := stringgrid.Photo{WidthPx: w, HeightPx: h, Camera: p.Camera(), Telling: p.Telling, Layers: p.layers}
 	if bgr, err := p.Colour.DataPtrUint8(); err == nil {
 		out.BGR = bgr
 	}

@@ -47,7 +47,9 @@ func benchPhotos(b *testing.B) map[string]*Picture {
 			raw.Close()
 			continue
 		}
-		out[strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))] = &Picture{source: look.Source{Focal35Mm: 26}, Colour: raw, Grey: gocv.NewMat()}
+		p := &Picture{source: look.Source{Focal35Mm: 26}, Colour: raw, Grey: gocv.NewMat()}
+		gocv.CvtColor(p.Colour, &p.Grey, gocv.ColorBGRToGray)
+		out[strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))] = p
 	}
 	return out
 }

@@ -21,7 +21,7 @@ type handler struct {
 }
 
 // answer does what one request asks.
-func (d *handler) answer(r look.Request) (look.Reply, error) {
+func (h *handler) answer(r look.Request) (look.Reply, error) {
 	switch {
 	case r.Hello != nil:
 		if r.Hello.Protocol != look.Protocol {
@@ -29,9 +29,9 @@ func (d *handler) answer(r look.Request) (look.Reply, error) {
 		}
 		return look.Reply{Hello: &look.HelloReply{Protocol: look.Protocol, OpenCV: vision.OpenCV(), Files: loaded()}}, nil
 	case r.Look != nil:
-		return d.look(r.Look)
+		return h.look(r.Look)
 	case r.Refine != nil:
-		p, err := d.open(r.Refine.Source)
+		p, err := h.open(r.Refine.Source)
 		if err != nil {
 			return look.Reply{}, err
 		}
@@ -41,13 +41,13 @@ func (d *handler) answer(r look.Request) (look.Reply, error) {
 		}
 		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners, r.Refine.PickPx)}}, nil
 	case r.Draw != nil:
-		return d.draw(r.Draw)
+		return h.draw(r.Draw)
 	}
 	return look.Reply{}, errors.New("request asks nothing that this program knows")
 }
 
-func (d *handler) look(r *look.LookRequest) (look.Reply, error) {
-	p, err := d.open(r.Source)
+func (h *handler) look(r *look.LookRequest) (look.Reply, error) {
+	p, err := h.open(r.Source)
 	if err != nil {
 		return look.Reply{}, err
 	}
@@ -57,8 +57,8 @@ func (d *handler) look(r *look.LookRequest) (look.Reply, error) {
 		}
 	}
 	p.Telling = r.Considered
-	w, h := p.Size()
-	reply := look.LookReply{WidthPx: w, HeightPx: h, Found: vision.Look(p, r.References, r.Seed)}
+	width, height := p.Size()
+	reply := look.LookReply{WidthPx: width, HeightPx: height, Found: vision.Look(p, r.References, r.Seed)}
 	asked := slices.ContainsFunc(r.References, func(ref calibrate.Reference) bool { return ref.Kind == calibrate.KindCard })
 	scaled := slices.ContainsFunc(reply.Found, func(f look.Found) bool { return f.Marks != nil })
 	if asked || r.Placards && !scaled { // else a card that nobody named may be why there is no scale
@@ -74,8 +74,8 @@ func (d *handler) look(r *look.LookRequest) (look.Reply, error) {
 	return look.Reply{Look: &reply}, nil
 }
 
-func (d *handler) draw(r *look.DrawRequest) (look.Reply, error) {
-	p, err := d.open(r.Source)
+func (h *handler) draw(r *look.DrawRequest) (look.Reply, error) {
+	p, err := h.open(r.Source)
 	if err != nil {
 		return look.Reply{}, err
 	}
@@ -129,22 +129,22 @@ func layOver(canvas *vision.Canvas, source *look.Source, picture look.Picture, a
 }
 
 // open gives the photo, decoded now or by the request before.
-func (d *handler) open(s look.Source) (*vision.Picture, error) {
-	if d.picture != nil && d.source == s {
-		return d.picture, nil
+func (h *handler) open(s look.Source) (*vision.Picture, error) {
+	if h.picture != nil && h.source == s {
+		return h.picture, nil
 	}
-	d.close()
+	h.close()
 	p, err := vision.Open(s)
 	if err != nil {
 		return nil, err
 	}
-	d.source, d.picture = s, p
+	h.source, h.picture = s, p
 	return p, nil
 }
 
-func (d *handler) close() {
-	if d.picture != nil {
-		d.picture.Close()
-		d.picture = nil
+func (h *handler) close() {
+	if h.picture != nil {
+		h.picture.Close()
+		h.picture = nil
 	}
 }

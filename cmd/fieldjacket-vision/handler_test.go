@@ -32,11 +32,11 @@ func TestAnotherPictureOfTheSameName(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	d := &handler{}
-	defer d.close()
+	h := &handler{}
+	defer h.close()
 	level := func(sha string) int {
 		t.Helper()
-		reply, err := d.answer(look.Request{Look: &look.LookRequest{Source: look.Source{Path: path, SHA256: sha, Format: "jpeg", Orientation: 1, WidthPx: 64, HeightPx: 48}}})
+		reply, err := h.answer(look.Request{Look: &look.LookRequest{Source: look.Source{Path: path, SHA256: sha, Format: "jpeg", Orientation: 1, WidthPx: 64, HeightPx: 48}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -46,9 +46,9 @@ func TestAnotherPictureOfTheSameName(t *testing.T) {
 	if got := level("a"); got < 45 || got > 55 {
 		t.Fatalf("level %d, want 50", got)
 	}
-	held := d.picture
+	held := h.picture
 	write(200)
-	if level("a"); d.picture != held {
+	if level("a"); h.picture != held {
 		t.Error("the photo that is held was decoded again")
 	}
 	if got := level("b"); got < 195 || got > 205 {

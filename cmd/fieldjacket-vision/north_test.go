@@ -50,10 +50,10 @@ func TestCardsNorthInPhotos(t *testing.T) {
 			t.Fatal(err)
 		}
 		f.Close()
-		d := handler{}
-		defer d.close()
+		h := handler{}
+		defer h.close()
 		source := look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}
-		reply, err := d.look(&look.LookRequest{Source: source, References: refs})
+		reply, err := h.look(&look.LookRequest{Source: source, References: refs})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -101,7 +101,7 @@ func TestCardsNorthInPhotos(t *testing.T) {
 				if i == 0 {
 					out := filepath.Join(filepath.Dir(path), "plate.jpg")
 					request := look.DrawRequest{Source: source, Plate: look.Plate{Number: "14", Picture: l.Picture, North: north.Arrow()}, Out: out}
-					if _, err := d.draw(&request); err != nil {
+					if _, err := h.draw(&request); err != nil {
 						t.Fatal(err)
 					}
 					if wrong := squaresWrong(t, out, request.Plate, l, truth.Planes[1]); wrong > 0 {

@@ -80,9 +80,9 @@ func codesSeen(t *testing.T, s scene.Scene) []look.Code {
 		t.Fatal(err)
 	}
 	f.Close()
-	d := handler{}
-	defer d.close()
-	reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: s.Camera.WidthPx, HeightPx: s.Camera.HeightPx, Focal35Mm: s.Camera.Focal35Mm}, Placards: true})
+	h := handler{}
+	defer h.close()
+	reply, err := h.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: s.Camera.WidthPx, HeightPx: s.Camera.HeightPx, Focal35Mm: s.Camera.Focal35Mm}, Placards: true})
 	if err != nil {
 		t.Fatal(err)
 	}

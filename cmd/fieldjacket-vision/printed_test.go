@@ -124,9 +124,9 @@ func TestPrintedCardsAreFound(t *testing.T) {
 		}
 		check := 100 * scaled
 		ref := calibrate.Reference{Kind: calibrate.KindCard, Card: number, CheckLineMm: &check}
-		d := handler{}
-		reply, err := d.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}, References: []calibrate.Reference{ref}, Placards: true})
-		d.close()
+		h := handler{}
+		reply, err := h.look(&look.LookRequest{Source: look.Source{Path: path, Orientation: 1, WidthPx: 1600, HeightPx: 1200, Focal35Mm: 26}, References: []calibrate.Reference{ref}, Placards: true})
+		h.close()
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -25,7 +25,7 @@ func cardAtCorner(headingDeg, u, v float64) scene.Scene {
 	return scene.Scene{
 		Seed:   31,
 		Ground: scene.Ground{RoughCm: 1},
-		Light:  scene.Light{Cloud: 1}, // no shadow of the strings, which is tried elsewhere
+		Light:  scene.Light{SunFromDeg: 320, SunHighDeg: 58, Cloud: 0.6},
 		Camera: scene.Camera{WidthPx: 2304, HeightPx: 1728, Focal35Mm: 26.2, DistanceCm: 110, TiltDeg: 12, HeadingDeg: headingDeg},
 		Grids: []scene.Grid{{Pose: scene.Pose{ZCm: 13, TurnDeg: turn}, PitchCm: 10, Across: 7, Down: 6,
 			String: scene.String{ThickCm: 0.2}, Timber: &scene.Timber{WideCm: 4, ThickCm: 2, GapCm: 0.3}}},

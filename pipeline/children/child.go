@@ -44,24 +44,24 @@ const stderrKept = 8 << 10
 // A Child is one worker's vision process, started when first needed and
 // started anew after a loss.
 type Child struct {
-	crew    *Crew
+	pool    *Pool
 	command *exec.Cmd
 	in      io.WriteCloser
 	out     *bufio.Reader
 	words   *tail
 }
 
-// Ask sends one request and waits for its reply, at most the crew's limit. An
+// Ask sends one request and waits for its reply, at most the pool's limit. An
 // error that wraps ErrLost means that the process is gone; any other is what
 // the child had to say about the photo, or [ErrNotStarted] or [ErrChanged].
 // When ctx ends, the child is killed.
 //
 // A child that ended by itself or was killed by the system is asked once more
-// while the rest of the crew is at rest and holds no memory.
+// while the rest of the pool is at rest and holds no memory.
 func (c *Child) Ask(ctx context.Context, request look.Request) (look.Reply, error) {
-	c.crew.together.RLock()
+	c.pool.together.RLock()
 	reply, err := c.attempt(ctx, request)
-	c.crew.together.RUnlock()
+	c.pool.together.RUnlock()
 	if errors.Is(err, errEnded) && ctx.Err() == nil {
 		reply, err = c.alone(ctx, request)
 	}
@@ -86,14 +86,14 @@ func (c *Child) attempt(ctx context.Context, request look.Request) (look.Reply, 
 			return look.Reply{}, err
 		}
 	}
-	return c.ask(ctx, request, c.crew.limit)
+	return c.ask(ctx, request, c.pool.limit)
 }
 
 // alone asks when no other child is at work, and ends these first.
 func (c *Child) alone(ctx context.Context, request look.Request) (look.Reply, error) {
-	c.crew.together.Lock()
-	defer c.crew.together.Unlock()
-	for _, other := range c.crew.all {
+	c.pool.together.Lock()
+	defer c.pool.together.Unlock()
+	for _, other := range c.pool.all {
 		other.stop()
 	}
 	return c.attempt(ctx, request)
@@ -156,17 +156,17 @@ func readLine(r *bufio.Reader, limit int) ([]byte, error) {
 	}
 }
 
-// onePool has the C library (glibc; see mallopt(3)) keep one pool of memory
+// oneArena has the C library (glibc; see mallopt(3)) keep one arena of memory
 // for all threads, since Go calls OpenCV from any of them: then a child does
 // not grow with the number of its photos. What one photo freed serves the
 // next, and only what lies free beyond 256 MB is given back: asking the system
 // anew for every picture took a sixth of the processor's time.
-var onePool = []string{"MALLOC_ARENA_MAX=1", "MALLOC_MMAP_MAX_=0", "MALLOC_TRIM_THRESHOLD_=268435456"}
+var oneArena = []string{"MALLOC_ARENA_MAX=1", "MALLOC_MMAP_MAX_=0", "MALLOC_TRIM_THRESHOLD_=268435456"}
 
 func (c *Child) start() error {
-	command := exec.Command(c.crew.program)
+	command := exec.Command(c.pool.program)
 	command.Env = append(os.Environ(), "OPENCV_IO_MAX_IMAGE_PIXELS=250000000")
-	command.Env = append(command.Env, onePool...)
+	command.Env = append(command.Env, oneArena...)
 	detach(command)
 	words := &tail{}
 	command.Stderr = words

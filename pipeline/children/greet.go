@@ -11,31 +11,31 @@ import (
 	"fieldjacket/pipeline/keep"
 )
 
-// ErrChanged says that the program is of another version than the crew took
+// ErrChanged says that the program is of another version than the pool took
 // it for, by a note of earlier.
 var ErrChanged = errors.New("the vision program has changed; run again")
 
 // greet starts the child and asks of which version it is.
 func (c *Child) greet(ctx context.Context) error {
-	crew := c.crew
+	pool := c.pool
 	hello, err := c.hello(ctx)
 	if err != nil {
 		c.stop()
-		if ctx.Err() == nil && !crew.greeted.Load() {
-			err = fmt.Errorf("%s: %w: %w", crew.program, ErrNotStarted, err)
+		if ctx.Err() == nil && !pool.greeted.Load() {
+			err = fmt.Errorf("%s: %w: %w", pool.program, ErrNotStarted, err)
 		}
 		return err
 	}
-	if crew.opencv != "" && hello.OpenCV != crew.opencv { // its keys would be wrong
+	if pool.opencv != "" && hello.OpenCV != pool.opencv { // its keys would be wrong
 		c.stop()
-		_ = os.Remove(crew.note)
-		return fmt.Errorf("%s: %w: OpenCV %s, not %s", crew.program, ErrChanged, hello.OpenCV, crew.opencv)
+		_ = os.Remove(pool.note)
+		return fmt.Errorf("%s: %w: OpenCV %s, not %s", pool.program, ErrChanged, hello.OpenCV, pool.opencv)
 	}
-	if crew.opencv == "" { // in Start, which is before all else
-		crew.opencv = hello.OpenCV
-		crew.remember(hello)
+	if pool.opencv == "" { // in Start, which is before all else
+		pool.opencv = hello.OpenCV
+		pool.remember(hello)
 	}
-	crew.greeted.Store(true)
+	pool.greeted.Store(true)
 	return nil
 }
 
@@ -53,7 +53,7 @@ func (c *Child) hello(ctx context.Context) (*look.HelloReply, error) {
 	return reply.Hello, nil
 }
 
-// A note is what a crew keeps of the program that it greeted.
+// A note is what a pool keeps of the program that it greeted.
 type note struct {
 	Protocol int         `json:"protocol"`
 	Program  string      `json:"program"` // as it was asked for
@@ -76,12 +76,12 @@ func stampOf(path string) (fileStamp, error) {
 	return fileStamp{path, info.Size(), info.ModTime().UnixNano()}, nil
 }
 
-// remembered is the version of OpenCV that an earlier crew noted, where the
+// remembered is the version of OpenCV that an earlier pool noted, where the
 // program and all its files are as they were then; else "".
-func (c *Crew) remembered() string {
+func (p *Pool) remembered() string {
 	var n note
-	text, err := os.ReadFile(c.note)
-	if err != nil || json.Unmarshal(text, &n) != nil || n.Protocol != look.Protocol || n.Program != c.program || len(n.Files) == 0 {
+	text, err := os.ReadFile(p.note)
+	if err != nil || json.Unmarshal(text, &n) != nil || n.Protocol != look.Protocol || n.Program != p.program || len(n.Files) == 0 {
 		return ""
 	}
 	for _, file := range n.Files {
@@ -92,14 +92,14 @@ func (c *Crew) remembered() string {
 	return n.OpenCV
 }
 
-// remember notes a program for the crews after this one. Where that fails, or
+// remember notes a program for the pools after this one. Where that fails, or
 // the program cannot tell its files, they greet it themselves.
-func (c *Crew) remember(hello *look.HelloReply) {
-	if c.note == "" || len(hello.Files) == 0 {
+func (p *Pool) remember(hello *look.HelloReply) {
+	if p.note == "" || len(hello.Files) == 0 {
 		return
 	}
-	n := note{Protocol: look.Protocol, Program: c.program, OpenCV: hello.OpenCV}
-	for _, path := range append([]string{c.program}, hello.Files...) {
+	n := note{Protocol: look.Protocol, Program: p.program, OpenCV: hello.OpenCV}
+	for _, path := range append([]string{p.program}, hello.Files...) {
 		file, err := stampOf(path)
 		if err != nil {
 			return
@@ -107,6 +107,6 @@ func (c *Crew) remember(hello *look.HelloReply) {
 		n.Files = append(n.Files, file)
 	}
 	if text, err := json.MarshalIndent(n, "", " "); err == nil {
-		_ = keep.Bytes(c.note, 0o600, append(text, '\n'))
+		_ = keep.Bytes(p.note, 0o600, append(text, '\n'))
 	}
 }

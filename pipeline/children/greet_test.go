@@ -9,9 +9,9 @@ import (
 	"time"
 )
 
-// noted starts a crew of one child that keeps a note, beside a library that it
+// noted starts a pool of one child that keeps a note, beside a library that it
 // says it has loaded.
-func noted(t *testing.T) (again func() (*Crew, error), note, library string) {
+func noted(t *testing.T) (again func() (*Pool, error), note, library string) {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
@@ -23,28 +23,28 @@ func noted(t *testing.T) (again func() (*Crew, error), note, library string) {
 	}
 	t.Setenv(envPlay, "behaves")
 	t.Setenv(envFiles, library)
-	again = func() (*Crew, error) {
-		crew, err := Start(context.Background(), self, 1, 0, note)
+	again = func() (*Pool, error) {
+		pool, err := Start(context.Background(), self, 1, 0, note)
 		if err == nil {
-			t.Cleanup(crew.Close)
+			t.Cleanup(pool.Close)
 		}
-		return crew, err
+		return pool, err
 	}
-	if crew, err := again(); err != nil || crew.all[0].command == nil {
-		t.Fatalf("%v: the first crew greeted nobody", err)
+	if pool, err := again(); err != nil || pool.all[0].command == nil {
+		t.Fatalf("%v: the first pool greeted nobody", err)
 	}
 	return again, note, library
 }
 
-// TestKnownProgramStartsWhenAsked: a crew that has nothing to do starts no
+// TestKnownProgramStartsWhenAsked: a pool that has nothing to do starts no
 // process, knows the version all the same, and answers when it is asked.
 func TestKnownProgramStartsWhenAsked(t *testing.T) {
 	again, _, _ := noted(t)
-	crew, err := again()
-	if err != nil || crew.OpenCV() != "9.9.9" || crew.all[0].command != nil {
-		t.Fatalf("%v: version %q, started %v", err, crew.OpenCV(), crew.all[0].command != nil)
+	pool, err := again()
+	if err != nil || pool.OpenCV() != "9.9.9" || pool.all[0].command != nil {
+		t.Fatalf("%v: version %q, started %v", err, pool.OpenCV(), pool.all[0].command != nil)
 	}
-	if _, err := crew.Child(0).Ask(context.Background(), aLook); err != nil {
+	if _, err := pool.Child(0).Ask(context.Background(), aLook); err != nil {
 		t.Error(err)
 	}
 }
@@ -64,14 +64,14 @@ func TestChangedProgramIsGreeted(t *testing.T) {
 			t.Fatal(err)
 		}
 		t.Setenv(envVersion, "9.9.10 by "+c.what)
-		if crew, err := again(); err != nil || crew.OpenCV() != "9.9.10 by "+c.what {
-			t.Errorf("%s: %v: version %q", c.what, err, crew.OpenCV())
+		if pool, err := again(); err != nil || pool.OpenCV() != "9.9.10 by "+c.what {
+			t.Errorf("%s: %v: version %q", c.what, err, pool.OpenCV())
 		}
 	}
 	if err := os.Remove(library); err != nil {
 		t.Fatal(err)
 	}
-	if crew, err := again(); err != nil || crew.all[0].command == nil {
+	if pool, err := again(); err != nil || pool.all[0].command == nil {
 		t.Errorf("%v: a library is gone, and nobody was greeted", err)
 	}
 }
@@ -79,12 +79,12 @@ func TestChangedProgramIsGreeted(t *testing.T) {
 // TestAnotherVersionThanNoted stops: keys were made with the old one.
 func TestAnotherVersionThanNoted(t *testing.T) {
 	again, note, _ := noted(t)
-	crew, err := again()
+	pool, err := again()
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Setenv(envVersion, "10.0.0")
-	if _, err := crew.Child(0).Ask(context.Background(), aLook); !errors.Is(err, ErrChanged) {
+	if _, err := pool.Child(0).Ask(context.Background(), aLook); !errors.Is(err, ErrChanged) {
 		t.Errorf("%v: want %v", err, ErrChanged)
 	}
 	if _, err := os.Stat(note); err == nil {
@@ -95,12 +95,12 @@ func TestAnotherVersionThanNoted(t *testing.T) {
 // TestKnownProgramDoesNotStart: that is no fault of the photo it was asked of.
 func TestKnownProgramDoesNotStart(t *testing.T) {
 	again, _, _ := noted(t)
-	crew, err := again()
+	pool, err := again()
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Setenv(envPlay, "dies at start")
-	if _, err := crew.Child(0).Ask(context.Background(), aLook); !errors.Is(err, ErrNotStarted) {
+	if _, err := pool.Child(0).Ask(context.Background(), aLook); !errors.Is(err, ErrNotStarted) {
 		t.Errorf("%v: want %v", err, ErrNotStarted)
 	}
 }
@@ -113,7 +113,7 @@ func TestSilentOnItsFiles(t *testing.T) {
 	}
 	t.Setenv(envFiles, "")
 	for range 2 {
-		if crew, err := again(); err != nil || crew.all[0].command == nil {
+		if pool, err := again(); err != nil || pool.all[0].command == nil {
 			t.Fatalf("%v: not greeted", err)
 		}
 	}

@@ -9,29 +9,29 @@ import (
 // TestMemoryIsNamed: only where memory was wanting.
 func TestMemoryIsNamed(t *testing.T) {
 	for character, want := range map[string]bool{"dies": false, "finds no memory": true, "is killed": true} {
-		crew, err := cast(t, character, 0)
+		pool, err := cast(t, character, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := crew.Child(0).Ask(context.Background(), aLook); errors.Is(err, ErrMemory) != want {
+		if _, err := pool.Child(0).Ask(context.Background(), aLook); errors.Is(err, ErrMemory) != want {
 			t.Errorf("%s: %v: of memory %v, want %v", character, err, !want, want)
 		}
 	}
 }
 
-// TestAskedOnceMoreAlone: a child that died is asked again, when the rest of the crew has answered and is gone with its memory.
+// TestAskedOnceMoreAlone: a child that died is asked again, when the rest of the pool has answered and is gone with its memory.
 func TestAskedOnceMoreAlone(t *testing.T) {
-	crew, err := cast(t, "dies once", 0)
+	pool, err := cast(t, "dies once", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	crew.all = append(crew.all, &Child{crew: crew})
-	other := crew.Child(1)
+	pool.all = append(pool.all, &Child{pool: pool})
+	other := pool.Child(1)
 	if err := other.greet(context.Background()); err != nil {
 		t.Fatal(err)
 	}
-	first := crew.Child(0).command.Process.Pid
-	reply, err := crew.Child(0).Ask(context.Background(), aLook)
+	first := pool.Child(0).command.Process.Pid
+	reply, err := pool.Child(0).Ask(context.Background(), aLook)
 	if err != nil || reply.Look == nil || reply.Look.WidthPx == first {
 		t.Fatalf("%+v, %v: want an answer of a fresh child", reply.Look, err)
 	}

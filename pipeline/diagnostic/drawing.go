@@ -82,7 +82,7 @@ func (d *drawer) curve(s look.Stroke, through []calibrate.Point) {
 }
 
 // spot draws a mark, and the pointer of one that has a place on a plane.
-func (d *drawer) spot(m calibrate.Miss) {
+func (d *drawer) spot(m calibrate.Residual) {
 	tip := calibrate.Point{
 		XPx: m.Expected.XPx + pointerTimes*(m.Mark.At.XPx-m.Expected.XPx),
 		YPx: m.Expected.YPx + pointerTimes*(m.Mark.At.YPx-m.Expected.YPx),

@@ -38,17 +38,17 @@ func (d *drawer) scaled(s calibrate.Sighting, f look.Found) {
 		d.legend["points"] = true
 		return
 	}
-	misses := s.Plane.Misses(s.Reference, f.Marks)
+	residuals := s.Plane.Residuals(s.Reference, f.Marks)
 	farthest, used := 0.0, 0
-	for _, m := range misses {
+	for _, m := range residuals {
 		if m.Used {
 			used++
 			farthest = max(farthest, m.OffPx)
 		}
 	}
 	d.say("%s; %d of %d marks carry the fit, rms %.2f px, the farthest %.2f px off", text, used, len(f.Marks), s.Plane.RMSPx, farthest)
-	d.lines(s, misses)
-	for _, m := range misses {
+	d.lines(s, residuals)
+	for _, m := range residuals {
 		d.spot(m)
 	}
 	d.legend["scaled"] = true
@@ -56,11 +56,11 @@ func (d *drawer) scaled(s calibrate.Sighting, f look.Found) {
 
 // lines draws the lines that carry the fit, numbered, and the plane's own
 // between and beyond them.
-func (d *drawer) lines(s calibrate.Sighting, misses []calibrate.Miss) {
+func (d *drawer) lines(s calibrate.Sighting, residuals []calibrate.Residual) {
 	ref, step := s.Reference, s.Reference.StepCm()
 	lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	marked := map[[2]int]bool{} // family, number of the line
-	for _, m := range misses {
+	for _, m := range residuals {
 		if !m.Used {
 			continue
 		}
@@ -136,7 +136,7 @@ func (d *drawer) refused(s calibrate.Sighting, f look.Found) {
 			}
 			byLine[m.Line] = append(byLine[m.Line], m.At)
 		}
-		d.spot(calibrate.Miss{Mark: m, Expected: m.At})
+		d.spot(calibrate.Residual{Mark: m, Expected: m.At})
 	}
 	for _, through := range f.Considered {
 		d.curve(look.StrokeConsidered, through)
@@ -162,7 +162,7 @@ func (d *drawer) points(ref calibrate.Reference, used bool) {
 	}
 	d.curve(stroke, []calibrate.Point{*ref.From, *ref.To})
 	for _, at := range []calibrate.Point{*ref.From, *ref.To} {
-		d.spot(calibrate.Miss{Mark: calibrate.Mark{At: at}, Expected: at, Used: used})
+		d.spot(calibrate.Residual{Mark: calibrate.Mark{At: at}, Expected: at, Used: used})
 	}
 }
 

@@ -57,9 +57,9 @@ func SetUp(sheets *register.Register, belongs assign.Belongs, number string) *re
 }
 
 // OneSetUp is the set-up that a person named for the photo, or the one that all
-// its jackets have; nil: not known.
+// its jackets have; nil: not known, or the block lies no longer under its grid.
 func (p Photo) OneSetUp() (set *register.SetUp) {
-	if p.Sheets == nil {
+	if p.Sheets == nil || p.Belongs.View.Displaced() && p.Belongs.SetUp == "" {
 		return nil
 	}
 	numbers := p.Belongs.Jackets

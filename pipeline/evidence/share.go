@@ -7,7 +7,8 @@ import (
 )
 
 // Share gives each photo what others confirm of the grid that was laid: those of
-// its own set-up, and where the season carries one grid alone all others. What a
+// its own set-up, and where the season carries one grid alone all others that show the
+// whole of it, since two frames of other sizes may be seen in as many of their cells. What a
 // photo has from others is no confirmation to give on. counts tells whether the i-th photo is one of
 // its own; carried are the references of the season.
 func Share(photos []*Photo, counts func(i int) bool, carried []calibrate.Reference) {
@@ -46,7 +47,7 @@ func Share(photos []*Photo, counts func(i int) bool, carried []calibrate.Referen
 			alike := func(o Shown) bool {
 				return o.Reference.PitchCm == c.Reference.PitchCm && o.SetUp == c.SetUp && (c.SetUp || o.Cells == c.Cells)
 			}
-			if c.Photo != p.Photo.File && (c.SetUp || grids == 1) && !slices.ContainsFunc(shown, alike) {
+			if c.Photo != p.Photo.File && (c.SetUp || grids == 1 && c.whole()) && !slices.ContainsFunc(shown, alike) {
 				shown = append(shown, c.Shown)
 			}
 		}

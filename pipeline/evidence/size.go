@@ -35,6 +35,12 @@ type Shown struct {
 	SetUp     bool                // it shows the same laying of the grid: else the cells have to agree
 }
 
+// whole tells whether as many cells were counted there as the grid is said to have.
+func (s Shown) whole() bool {
+	r := s.Reference
+	return min(s.Cells[0], s.Cells[1]) == min(r.CellsAcross, r.CellsDown) && max(s.Cells[0], s.Cells[1]) == max(r.CellsAcross, r.CellsDown)
+}
+
 // sameSize is how far two sizes of one thing may differ: 10 cm for a measured
 // 10.05 are the same squares, 10 for four inches are not.
 const sameSize = 0.01
@@ -119,22 +125,30 @@ func (p *weighing) settle(groups [][]int) {
 	p.refuse(left)
 }
 
-// rivals are the references whose marks coincide, those that differ in size.
+// rivals are the references whose marks coincide, also by way of a third one.
 func rivals(seen []Seen) (groups [][]int) {
-	of := map[int]int{}
+	first := make([]int, len(seen)) // of those that each coincides with
 	for i := range seen {
+		first[i] = i
 		for j := range i {
 			if !coincide(seen[i], seen[j]) {
 				continue
 			}
-			g, ok := of[j]
-			if !ok {
-				g, of[j] = len(groups), len(groups)
-				groups = append(groups, []int{j})
+			into, gone := min(first[i], first[j]), max(first[i], first[j])
+			for k := range i + 1 {
+				if first[k] == gone {
+					first[k] = into
+				}
 			}
-			if _, in := of[i]; !in {
-				of[i], groups[g] = g, append(groups[g], i)
-			}
+		}
+	}
+	of := make([][]int, len(seen))
+	for i, f := range first {
+		of[f] = append(of[f], i)
+	}
+	for _, g := range of {
+		if len(g) > 1 {
+			groups = append(groups, g)
 		}
 	}
 	for n, g := range groups {

@@ -1,11 +1,15 @@
 package evidence
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/register"
 )
 
 // lying is a reference seen square from distanceCm, with marks where its steps are.
@@ -78,6 +82,7 @@ func TestOfTwoReferencesOneLayThere(t *testing.T) {
 		"a card far below":            {[]Seen{lying(ten, 160), lying(five, 80), card(168)}, Told{}, "grid 10cm", "card 7 lies 8.0", calibrate.Confirmed},
 		"a card where neither has it": {[]Seen{lying(ten, 160), lying(five, 80), card(130)}, Told{}, "", "contradict each other", ""},
 		"a board beside a bar":        {[]Seen{lying(shortBar, 40), lying(longBar, 80), lying(smallBoard, 82)}, Told{}, "bar 20cm/2cm", "the checker 7x5/2cm lies 2", calibrate.Confirmed},
+		"a bar close to the lens":     {[]Seen{lying(shortBar, 20), lying(longBar, 40), card(29)}, Told{}, "", "1 cm or 2 cm blocks", ""},
 		"two boards tell of no bar":   {[]Seen{lying(shortBar, 40), lying(longBar, 80), lying(smallBoard, 60), lying(largeBoard, 90)}, Told{}, "", "cm", ""},
 		"a tape of two squares":       {[]Seen{lying(ten, 160), lying(five, 80)}, Told{Spans: span(101)}, "grid 5cm", "squares of 5 cm make 100", calibrate.Confirmed},
 		"a tape that fits neither":    {[]Seen{lying(ten, 160), lying(five, 80)}, Told{Spans: span(140)}, "", "tape 140 mm", ""},
@@ -163,6 +168,65 @@ func TestSpanBetweenMiddles(t *testing.T) {
 		}
 		if h := s.Hold(ten); ok && (h.Within != c.within || h.Gross != c.gross || h.GridMm.U < 6 || h.GridMm.U > 12) {
 			t.Errorf("%s: within %v, gross %v", h, h.Within, h.Gross)
+		}
+	}
+}
+
+// TestRivalsAreOneGroup: two boards beside each other and a larger one seen in the marks of both are one group, whatever
+// their order; which of them lay there is one question.
+func TestRivalsAreOneGroup(t *testing.T) {
+	left, right, whole := lying(must(calibrate.KindChecker, "5x5/2cm"), 60), lying(must(calibrate.KindChecker, "5x5/2cm"), 60), lying(must(calibrate.KindChecker, "11x5/3cm"), 90)
+	for i := range right.Marks {
+		right.Marks[i].At.YPx += 700
+	}
+	whole.Marks = slices.Concat(left.Marks, right.Marks)
+	for _, order := range [][]Seen{{left, right, whole}, {whole, left, right}, {left, whole, right}} {
+		if got := rivals(order); len(got) != 1 || len(got[0]) != 3 {
+			t.Errorf("groups %v, want all three in one", got)
+		}
+	}
+}
+
+// TestSetUpOfADisplacedBlock: a photo of a block that lies no longer under the field's grid has its jacket's set-up only where
+// a person says so.
+func TestSetUpOfADisplacedBlock(t *testing.T) {
+	sheets := &register.Register{SetUps: []register.SetUp{{Name: "S1", Jackets: []string{"21"}}}}
+	for name, c := range map[string]struct {
+		belongs assign.Belongs
+		want    bool
+	}{
+		"in the field":    {assign.Belongs{Jackets: []string{"21"}, View: register.ViewGridded}, true},
+		"opened":          {assign.Belongs{Jackets: []string{"21"}, View: register.ViewOpened}, false},
+		"underside":       {assign.Belongs{Jackets: []string{"21"}, View: register.ViewUnderside}, false},
+		"opened, as said": {assign.Belongs{Jackets: []string{"21"}, View: register.ViewOpened, SetUp: "S1"}, true},
+	} {
+		p := Photo{Record: &record.Record{Belongs: c.belongs}, Sheets: sheets}
+		if got := p.OneSetUp(); (got != nil) != c.want {
+			t.Errorf("%s: set-up %v, want one: %v", name, got, c.want)
+		}
+	}
+}
+
+// TestShareOfWholeFrames: without a set-up, what another photo confirms counts only where it shows the whole frame; as many
+// cells in view may be those of another frame.
+func TestShareOfWholeFrames(t *testing.T) {
+	for name, c := range map[string]struct {
+		cells [2]int // that the reference is said to have; 4 x 3 are in view
+		want  int
+	}{"not said": {[2]int{}, 0}, "more than in view": {[2]int{7, 6}, 0}, "the whole": {[2]int{4, 3}, 1}, "turned": {[2]int{3, 4}, 1}} {
+		ref := must(calibrate.KindGrid, "10cm")
+		ref.CellsAcross, ref.CellsDown = c.cells[0], c.cells[1]
+		photo := func(file string, known calibrate.Known) *Photo {
+			s := lying(ref, 160).Sighting
+			s.Size = &calibrate.Size{Known: known, By: "card 7"}
+			r := &record.Record{Sightings: []calibrate.Sighting{s}}
+			r.Photo.File = file
+			return &Photo{Record: r, Sheets: &register.Register{}}
+		}
+		photos := []*Photo{photo("a.jpg", calibrate.Confirmed), photo("b.jpg", calibrate.Assumed)}
+		Share(photos, func(int) bool { return true }, []calibrate.Reference{ref})
+		if got := len(photos[1].Shown); got != c.want {
+			t.Errorf("%s: %d shown, want %d", name, got, c.want)
 		}
 	}
 }

@@ -67,7 +67,7 @@ func (p *weighing) weigh(i int) (w weighed) {
 		}
 	}
 	for k, o := range p.out {
-		if k != i && !p.open[k] && o.Plane != nil && o.By == "" {
+		if k != i && !p.open[k] && o.Plane != nil && o.By == "" && !coincide(p.seen[k], p.seen[i]) {
 			w.beside(s, o)
 		}
 	}
@@ -112,9 +112,10 @@ func (w *weighed) beside(s, o calibrate.Sighting) {
 		lies = fmt.Sprintf("%s lies %s cm above it", name, calibrate.Quantity{Value: -q.Value, U: q.U})
 	}
 	switch {
-	case !believed(s, o, q, near.Value):
+	case !believed(s, o, q, near.Value, besideCm):
 		w.against = append(w.against, lies)
-	case !believed(s, o, resized(q, near, 0.5), near.Value/2) && !believed(s, o, resized(q, near, 2), 2*near.Value):
+	case believed(s, o, q, near.Value, min(besideCm, besideShare*min(near.Value, near.Value+q.Value))) &&
+		!believed(s, o, resized(q, near, 0.5), near.Value/2, besideCm) && !believed(s, o, resized(q, near, 2), 2*near.Value, besideCm):
 		w.by = append(w.by, lies)
 	}
 }
@@ -126,9 +127,12 @@ func resized(q, distance calibrate.Quantity, times float64) calibrate.Quantity {
 	return calibrate.Quantity{Value: q.Value + more, U: math.Hypot(q.U, more*distance.U/distance.Value)}
 }
 
-// believed tells whether o may lie so far behind s, which is farCm away.
-func believed(s, o calibrate.Sighting, q calibrate.Quantity, farCm float64) bool {
-	over, under := min(besideCm, besideShare*farCm), min(besideCm, besideShare*farCm)
+// believed tells whether o may lie so far behind s, which is farCm away. Where
+// neither are strings, up to apartCm is believed: a share of their distance, less
+// where both are close to the lens, may keep a size from being confirmed, but rules
+// none out, since so near a lens the true one lies as far.
+func believed(s, o calibrate.Sighting, q calibrate.Quantity, farCm, apartCm float64) bool {
+	over, under := apartCm, apartCm
 	strings, other := s.Reference.Kind == calibrate.KindGrid, o.Reference.Kind == calibrate.KindGrid
 	switch {
 	case strings && !other:

@@ -27,8 +27,8 @@ var inText = []*regexp.Regexp{
 	regexp.MustCompile(`(?i)\b(?:[2-9CFGHJMPQRVWX]{2}){2,4}\+(?:[2-9CFGHJMPQRVWX]{2,8})?`),
 	regexp.MustCompile(`(?i)\b(?:[2-9CFGHJMPQRVWX]{2}){1,3}(?:00){1,3}\+`),
 	// Easting and northing of any grid, in metres, of six or seven digits, or with the zone before the first.
-	regexp.MustCompile(`(?i)(?:\b[0-9]{1,2}\s?[A-Z]?\s+(?:(?:north|south)\s+)?)?\b(?:[0-9]{6,7}|[0-9]{8})(?:[.,][0-9]+)?` + between + `[0-9]{7}(?:[.,][0-9]+)?\b`),
-	regexp.MustCompile(`(?i)(?:\b[0-9]{1,2}\s?[A-Z]?\s+(?:(?:north|south)\s+)?)?\b[0-9]{6,7}(?:[.,][0-9]+)?` + between + `[0-9]{6,7}(?:[.,][0-9]+)?\b`),
+	regexp.MustCompile(`(?i)(?:\b[0-9]{1,2}\s?[A-Z]?\s+(?:(?:north|south)\s+)?)?\b[ENXYRHOW]?(?:[0-9]{6,7}|[0-9]{8})(?:[.,][0-9]+)?` + between + `[0-9]{7}(?:[.,][0-9]+)?m?[EN]?\b`),
+	regexp.MustCompile(`(?i)(?:\b[0-9]{1,2}\s?[A-Z]?\s+(?:(?:north|south)\s+)?)?\b[ENXYRHOW]?[0-9]{6,7}(?:[.,][0-9]+)?` + between + `[0-9]{6,7}(?:[.,][0-9]+)?m?[EN]?\b`),
 	regexp.MustCompile(`(?i)\b` + grouped + between + grouped + `\b`),
 	// Two numbers of degrees with three decimals or more, also within an address of the web.
 	regexp.MustCompile(`(?i)` + degrees + `[°º˚]?\s*[NSEWO]?\s*(?:[,;/|]|%2c)?\s*(?:lon[a-z]*|lng)?[.:=]?\s*` + degrees),
@@ -47,6 +47,7 @@ var inCell = []*regexp.Regexp{
 	regexp.MustCompile(`(?i)^[A-Z]{2}\s?(?:[0-9]{3}\s?[0-9]{3}|[0-9]{4}\s?[0-9]{4}|[0-9]{5}\s?[0-9]{5})$`), // a square's letters and digits
 	regexp.MustCompile(`(?i)^[NSEWO+−-]?\s*[0-9]{1,3}[.,][0-9]{4,}\s*[°º˚]?\s*[NSEWO]?$`),                  // one of two columns
 	regexp.MustCompile(`(?i)^[NSEWO]?\s*[0-9]{1,3}\s*[°º˚:]\s*[0-9]{1,2}\s*['′’´:]\s*[0-9.,]*\s*(?:["″”]|'')?\s*[NSEWO]?$`),
+	regexp.MustCompile(`(?i)^(?:[NSEWO]\s*` + dashed + `|` + dashed + `\s*[NSEWO])$`),
 	regexp.MustCompile(`^(?:[0-9]{1,3} [0-9]{1,2} [0-9]{1,2}(?:[.,][0-9]+)?[\s,;/]*){2}$`), // degrees, minutes and seconds without a side
 	regexp.MustCompile(`(?i)^[0-9]{1,3}(?:[ .][0-9]{3}){1,2}\s*[,;/]\s*[0-9]{1,3}(?:[ .][0-9]{3}){1,2}$`),
 }
@@ -72,7 +73,7 @@ func InText(text string) (spans [][2]int) {
 			spans = append(spans, [2]int(at[len(at)-2:])) // the group, or else the whole
 		}
 	}
-	spans = append(spans, parsed(text)...)
+	spans = append(append(spans, gridSpans(text)...), parsed(text)...)
 	slices.SortFunc(spans, func(a, b [2]int) int { return a[0] - b[0] })
 	var out [][2]int
 	for _, s := range spans {
@@ -88,7 +89,7 @@ func InText(text string) (spans [][2]int) {
 // mostWords is how many words, parted by blanks, a typed position has at most: N 31 ° 07 ' 24 " W 68 ° 39 ' 15 " and what is about it.
 const mostWords = 16
 
-// parsed gives the longest runs of words that Parse reads as a position.
+// parsed gives the longest runs of words that Parse reads as a position other than the name of a square, see squaresInText.
 func parsed(text string) (spans [][2]int) {
 	words := wordsOf(text)
 	for i := 0; i < len(words); i++ {
@@ -97,7 +98,7 @@ func parsed(text string) (spans [][2]int) {
 		}
 		for j := min(len(words), i+mostWords) - 1; j >= i; j-- {
 			from, to := words[i][0], words[j][1]
-			if at, err := Parse(text[from:to], ""); err == nil && at.SizeM <= textSizeM && (at.Form != FormDegrees || sided(text[from:to])) {
+			if at, err := Parse(text[from:to], ""); err == nil && at.SizeM <= textSizeM && at.Form != FormMGRS && (at.Form != FormDegrees || sided(text[from:to])) {
 				spans = append(spans, [2]int{from, to})
 				i = j
 				break

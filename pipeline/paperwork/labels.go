@@ -59,7 +59,7 @@ func label(p Packet, side, kept string) sheet.Label {
 		if _, metal := splints(j.Splints); metal && j.Splints != "" {
 			lines = append(lines, "splints: "+j.Splints+". Mind the saw")
 		}
-		lines = append(lines, "mass: "+heftRange(j)+"; weigh or test-lift")
+		lines = append(lines, "mass: "+massRange(j)+"; weigh or test-lift")
 	}
 	lines = append(lines, "locality "+list(localities(p))+"; "+or(collected(p)))
 	if p.Season.Name != "" {

@@ -36,8 +36,8 @@ func massText(j register.Jacket) string {
 	return e.String() + " (" + of + "); " + notSafe
 }
 
-// heftRange is the same in a few words, for lists.
-func heftRange(j register.Jacket) string {
+// massRange is the mass in a few words, for lists: the weighed one, or the range of the estimate.
+func massRange(j register.Jacket) string {
 	if j.WeighedKg != nil {
 		return measure(j.WeighedKg, "kg") + " weighed"
 	}

@@ -68,7 +68,7 @@ func (l Load) table(s pages, tick, condition string) (total string) {
 		if len(j.Formerly) > 0 {
 			number += ", " + formerly(j.Formerly)
 		}
-		t.Rows = append(t.Rows, []string{box, number, kindOf(j) + ": " + list(j.Finds), size(j), heftRange(j), "", ""})
+		t.Rows = append(t.Rows, []string{box, number, kindOf(j) + ": " + list(j.Finds), size(j), massRange(j), "", ""})
 	}
 	if len(t.Rows) == 0 {
 		s.bold("No package of the register is to be loaded.")

@@ -108,7 +108,7 @@ func (b Workbook) jackets() bookSheet {
 			sizes = ""
 		}
 		s.rows = append(s.rows, []string{
-			j.Number, joined(j.Finds), kindOf(j), piece(j), string(p.Audit.Stage), sizes, heftRange(j), j.Separator, j.Splints, j.OpenSide, j.Samples, j.SentTo,
+			j.Number, joined(j.Finds), kindOf(j), piece(j), string(p.Audit.Stage), sizes, massRange(j), j.Separator, j.Splints, j.OpenSide, j.Samples, j.SentTo,
 			joined(j.Formerly), joined(treated), joined(lacking), p.origins(),
 		})
 	}

@@ -15,7 +15,7 @@ var errBlind = fault{http.StatusConflict, "the vision program is not here: the w
 // seeing is the crew of one child that serves the page, started when it is
 // first needed and ended with the server. Whoever asks the child holds
 // s.looking.
-func (s *Server) seeing(ctx context.Context) (*children.Crew, error) {
+func (s *Server) seeing(ctx context.Context) (*children.Pool, error) {
 	if s.program == "" {
 		return nil, errBlind
 	}

@@ -31,7 +31,7 @@ type Server struct {
 
 	writing sync.Mutex // to paper/: a run, or one photo drawn anew
 	looking turn       // of crew, whose child answers one at a time, and held
-	crew    *children.Crew
+	crew    *children.Pool
 	held    decoded
 
 	mu     sync.Mutex // of all below

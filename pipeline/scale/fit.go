@@ -73,7 +73,7 @@ func (in Input) laid() []calibrate.Reference {
 		return refs
 	}
 	for i, ref := range refs {
-		if ref.Kind == calibrate.KindGrid && (set.PitchCm == nil || *set.PitchCm == ref.PitchCm) {
+		if ref.Kind == calibrate.KindGrid && (set.PitchCm == nil || evidence.SamePitch(*set.PitchCm, ref.PitchCm)) {
 			refs[i].DiagonalsCm = []float64{*set.Diagonal1Cm, *set.Diagonal2Cm}
 		}
 	}

@@ -1,6 +1,7 @@
 package scale
 
 import (
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -27,14 +28,18 @@ func seen(kind calibrate.Kind, distanceCm float64) calibrate.Sighting {
 // leaves neither, and a third that agrees with one of them stands.
 func TestLevels(t *testing.T) {
 	two := []calibrate.Sighting{seen(calibrate.KindGrid, 120), seen(calibrate.KindChecker, 130)}
-	_ = levels(two)
+	if got := levels(two); len(got) != 1 || got[0].Of != "checker 7x5/2cm" || got[0].Behind != "grid 10cm" || math.Abs(got[0].DepthCm.Value-10) > 0.01 {
+		t.Errorf("levels %v, want the board 10 cm below the strings", got)
+	}
 	for _, s := range two {
 		if s.Plane == nil {
 			t.Errorf("%s at its own level was refused: %v", s.Reference, s.Refused)
 		}
 	}
 	halved := []calibrate.Sighting{seen(calibrate.KindGrid, 260), seen(calibrate.KindChecker, 130)}
-	_ = levels(halved)
+	if got := levels(halved); got != nil {
+		t.Errorf("levels %v of two that contradict each other", got)
+	}
 	for _, s := range halved {
 		if s.Plane != nil || s.Refused == nil {
 			t.Fatalf("%s stands beside what contradicts it", s.Reference)

@@ -30,7 +30,7 @@ func copied[T any](v T) (out T, cut bool) {
 
 // kept are the fields of which nothing is cut out.
 var kept = map[string]bool{
-	"FieldNumber": true, "Number": true, "Numbers": true, "Finds": true, "Jackets": true, "Formerly": true, "SisterJackets": true, "MuseumNumber": true,
+	"FieldNumber": true, "Number": true, "Numbers": true, "Finds": true, "Jackets": true, "SisterJackets": true,
 	"Suggested": true, "Name": true, "Season": true, "File": true, "Files": true, "Photo": true, "Path": true, "Small": true, "Preview": true, "Plates": true, "SHA256": true, "Taken": true, "Time": true,
 }
 
@@ -39,12 +39,8 @@ func copyTo(to, from reflect.Value, cut *bool) {
 	case register.Position:
 		to.SetZero()
 		return
-	case register.Other:
-		o := from.Interface().(register.Other)
-		if cell(o) {
-			o.Text = HeldCell
-		}
-		to.Set(reflect.ValueOf(o))
+	case []register.Other:
+		to.Set(reflect.ValueOf(columns(from.Interface().([]register.Other))))
 		return
 	}
 	to.Set(from)
@@ -68,6 +64,10 @@ func copyTo(to, from reflect.Value, cut *bool) {
 		for i := range from.NumField() {
 			f := from.Type().Field(i)
 			if !f.IsExported() || kept[f.Name] && plainText(f.Type) {
+				continue
+			}
+			if f.Name == "Words" {
+				to.Field(i).Set(reflect.ValueOf(spoken(from.Field(i).Interface().([]string), cut)))
 				continue
 			}
 			copyTo(to.Field(i), from.Field(i), cut)
@@ -98,5 +98,3 @@ func Text(text string) string {
 	b.WriteString(text[from:])
 	return b.String()
 }
-
-func cell(o register.Other) bool { return placeHead(o.Head) || locate.IsPosition(o.Text) }

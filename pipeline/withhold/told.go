@@ -39,9 +39,9 @@ func rowsOf[T any](all []T, of func(T) (int, []register.Other)) (out []told) {
 		row, other := of(item)
 		_, cut := copied(item)
 		t := told{row: row, text: cut}
-		for _, o := range other {
-			if cell(o) {
-				t.columns = append(t.columns, o.Head)
+		for i, o := range other {
+			if held(other, i) {
+				t.columns = append(t.columns, Text(o.Head))
 			}
 		}
 		if row > 0 && (t.text || len(t.columns) > 0) {

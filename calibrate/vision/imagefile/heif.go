@@ -3,9 +3,10 @@
 package imagefile
 
 /*
-#cgo pkg-config: libheif
+#cgo pkg-config: libheif libde265
 #include <stdlib.h>
 #include <libheif/heif.h>
+#include "hevc.h"
 
 // heif_error comes back by value; Go wants only its word.
 static const char *fault(struct heif_error e) {
@@ -29,16 +30,30 @@ import "C"
 import (
 	"fmt"
 	"runtime"
+	"strings"
+	"sync"
 	"unsafe"
 
 	"gocv.io/x/gocv"
 )
 
+// askForDamage puts a decoder that looks for damage before libheif's own. A libheif that does not take it
+// decodes as ever.
+var askForDamage = sync.OnceFunc(func() { C.fj_ask_for_damage() })
+
 // decodeHEIF gives the main picture of a HEIF file, upright as the file itself says (tiles joined, turned, mirrored, cropped),
-// and its ICC profile. The declared size is held against maxPixels before anything is decoded; 0: no limit.
+// and its ICC profile. The declared size is held against maxPixels before anything is decoded; 0: no limit. It
+// fails with [ErrDamaged] where a tile does not end as it was coded.
 func decodeHEIF(file []byte, maxPixels int64) (gocv.Mat, []byte, error) {
 	none := gocv.Mat{}
-	said := func(words *C.char) error { return fmt.Errorf("%w (%s)", ErrNotDecoded, C.GoString(words)) }
+	said := func(c *C.char) error {
+		words := C.GoString(c)
+		if strings.HasSuffix(words, C.FJ_DAMAGED) {
+			return ErrDamaged
+		}
+		return fmt.Errorf("%w (%s)", ErrNotDecoded, words)
+	}
+	askForDamage()
 
 	var pinned runtime.Pinner // libheif reads the file's bytes where they are
 	defer pinned.Unpin()

@@ -38,7 +38,7 @@ func benchPhotos(b *testing.B) map[string]Photo {
 }
 
 // photoOf reads a photo as stored; false: none that can be decoded.
-func photoOf(b *testing.B, file string) (Photo, bool) {
+func photoOf(b testing.TB, file string) (Photo, bool) {
 	f, err := os.Open(file)
 	if err != nil {
 		b.Fatal(err)
@@ -65,7 +65,7 @@ func BenchmarkStages(b *testing.B) {
 	for _, name := range slices.Sorted(maps.Keys(photos)) {
 		p := photos[name]
 		full, _ := p.raster()
-		f := frameOf(p.Camera)
+		f := intrinsicsOf(p.Camera)
 		_, _, focalKnown := p.Camera.FocalPx()
 		search := func() (found []*lattice, all [][]ray) {
 			rng := rand.New(rand.NewPCG(1, 2))

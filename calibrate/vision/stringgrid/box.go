@@ -97,7 +97,7 @@ type lineName struct{ family, index int }
 type aside struct{ along, off float64 }
 
 // asides are those of the ends of each line's segments.
-func (l *lattice) asides(f frame) map[lineName][]aside {
+func (l *lattice) asides(f intrinsics) map[lineName][]aside {
 	out := map[lineName][]aside{}
 	for _, h := range l.hits {
 		name := lineName{h.family, h.index}

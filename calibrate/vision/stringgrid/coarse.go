@@ -30,7 +30,7 @@ type hit struct {
 // lines anew with a narrower tolerance each time; then a lattice all of whose
 // lines have every second (third ...) number is made larger. One that comes to
 // have the lines of a lattice found before is that one: no more is done.
-func coarse(all []ray, f frame, camera calibrate.Camera, start [9]float64, found []*lattice) (*lattice, bool) {
+func coarse(all []ray, f intrinsics, camera calibrate.Camera, start [9]float64, found []*lattice) (*lattice, bool) {
 	l := &lattice{plane: &calibrate.Plane{Camera: camera, Homography: start}}
 	l.level, _ = l.plane.At(0)
 	for i, tol := range []float64{0.25, 0.15, 0.1} {
@@ -60,7 +60,7 @@ func coarse(all []ray, f frame, camera calibrate.Camera, start [9]float64, found
 	return l, true
 }
 
-func (f frame) px(p [2]float64) calibrate.Point {
+func (f intrinsics) px(p [2]float64) calibrate.Point {
 	return calibrate.Point{XPx: p[0]*f.unit + f.cx, YPx: p[1]*f.unit + f.cy}
 }
 
@@ -68,7 +68,7 @@ func (f frame) px(p [2]float64) calibrate.Point {
 const maxSlant = 0.12
 
 // sort finds the line of each segment, within tol cells.
-func (l *lattice) sort(all []ray, f frame, tol float64) {
+func (l *lattice) sort(all []ray, f intrinsics, tol float64) {
 	l.hits = l.hits[:0]
 	for i := range all {
 		r := &all[i]
@@ -109,7 +109,7 @@ func abs(i int) int {
 const refitHits = 150
 
 // refit moves the plane to the segments' ends.
-func (l *lattice) refit(f frame, camera calibrate.Camera) bool {
+func (l *lattice) refit(f intrinsics, camera calibrate.Camera) bool {
 	marks := make([]calibrate.Mark, 0, 2*len(l.hits))
 	var lines [2]map[int]bool
 	lines[0], lines[1] = map[int]bool{}, map[int]bool{}
@@ -222,7 +222,7 @@ func (l *lattice) enlarge(g int, remainders [2]int) {
 
 // weigh sets the score: the root of the product of what both families have on
 // their lines, each less its share by chance.
-func (l *lattice) weigh(all []ray, f frame) {
+func (l *lattice) weigh(all []ray, f intrinsics) {
 	var on, near [2]float64
 	for _, h := range l.hits {
 		on[h.family] += h.weight

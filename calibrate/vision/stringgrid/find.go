@@ -24,6 +24,10 @@ type Photo struct {
 	Lines             []Segment // of the reduced picture
 	Factor            float64   // full size over the reduced picture's
 	Telling           bool      // a refusal also tells what was considered
+
+	// Layers makes the layers for the long way, finest first, which hold until
+	// done is called. nil: only the first look is taken.
+	Layers func() (layers []Layer, done func())
 }
 
 // raster is the photo at full size; false where it is too small to hold a grid.
@@ -32,16 +36,33 @@ func (p *Photo) raster() (raster, bool) {
 	return raster{w, h, p.BGR}, len(p.BGR) == 3*w*h && min(w, h) >= 64
 }
 
-// Find finds a grid of strings or wires. Lines lighter or of another colour
-// than the ground are tried first, then darker ones: a light grid's shadow is
-// a dark grid. seed feeds the search, which draws at random.
+// Find finds a grid of strings or wires. The first look sees tidy ones that
+// fill a good part of the picture. Where it does not settle, the long way looks
+// for uneven and small ones at full size. seed feeds the search, which draws at
+// random.
 func Find(p Photo, ref calibrate.Reference, seed uint64) look.Found {
 	full, ok := p.raster()
 	if !ok {
 		return look.Found{Refused: refuseFew("the picture is too small to hold a grid")}
 	}
+	found, settled := p.firstLook(full, ref, seed)
+	if settled || p.Layers == nil {
+		return found
+	}
+	layers, done := p.Layers()
+	defer done()
+	if woven, ok := p.longWay(layers, ref); ok {
+		return woven
+	}
+	return found
+}
+
+// firstLook looks in the reduced picture. Lines lighter or of another colour
+// than the ground are tried first, then darker ones: a light grid's shadow is
+// a dark grid. settled: what it says is the answer, be it a refusal.
+func (p *Photo) firstLook(full raster, ref calibrate.Reference, seed uint64) (found look.Found, settled bool) {
 	camera, factor := p.Camera, p.Factor
-	f := frameOf(camera)
+	f := intrinsicsOf(camera)
 	_, _, focalKnown := camera.FocalPx()
 	rng := rand.New(rand.NewPCG(seed, 0x6772696473))
 	refused, furthest := refuseFew("no grid of strings found"), 0
@@ -70,7 +91,7 @@ func Find(p Photo, ref calibrate.Reference, seed uint64) look.Found {
 				continue
 			}
 			if why = r.rival(all, full, f, camera, factor, focalKnown, rng); why != nil {
-				return look.Found{Refused: why, Considered: p.considered(nearest)}
+				return look.Found{Refused: why, Considered: p.considered(nearest)}, true
 			}
 			passed = append(passed, r)
 		}
@@ -81,14 +102,16 @@ func Find(p Photo, ref calibrate.Reference, seed uint64) look.Found {
 	r, why := choose(passed)
 	switch {
 	case why != nil:
-		return look.Found{Refused: why, Considered: p.considered(nearest)}
+		return look.Found{Refused: why, Considered: p.considered(nearest)}, true
 	case r == nil:
-		return look.Found{Refused: refused, Considered: p.considered(nearest)}
+		return look.Found{Refused: refused, Considered: p.considered(nearest)}, false
 	}
-	return r.found(ref)
+	return r.found(ref), true
 }
 
 // found is the answer that a reading makes.
 func (r *reading) found(ref calibrate.Reference) look.Found {
-	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: fmt.Sprintf("%d x %d strings", r.box.lines(0), r.box.lines(1))}
+	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: counted(r.box)}
 }
+
+func counted(b box) string { return fmt.Sprintf("%d x %d strings", b.lines(0), b.lines(1)) }

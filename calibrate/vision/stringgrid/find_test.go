@@ -100,6 +100,7 @@ func (d *drawing) photo() Photo {
 	}
 	p := Photo{WidthPx: d.width, HeightPx: d.height, BGR: bgr, Camera: calibrate.Camera{WidthPx: d.width, HeightPx: d.height}}
 	p.Lines, p.Factor = linesOf(&p)
+	p.Layers = func() ([]Layer, func()) { return layersOf(&p) }
 	return p
 }
 

@@ -101,7 +101,7 @@ const rivalShare = 0.3
 
 // rival refuses a reading beside which the segments on none of its lines make
 // a second grid of another size: nothing tells which of them is meant.
-func (r *reading) rival(all []ray, p raster, f frame, camera calibrate.Camera, factor float64, focalKnown bool, rng *rand.Rand) *calibrate.Refusal {
+func (r *reading) rival(all []ray, p raster, f intrinsics, camera calibrate.Camera, factor float64, focalKnown bool, rng *rand.Rand) *calibrate.Refusal {
 	near := lattice{plane: r.lattice.plane, level: r.lattice.level}
 	near.sort(all, f, 0.12)
 	taken := map[*ray]bool{}
@@ -136,9 +136,11 @@ func (r *reading) rival(all []ray, p raster, f frame, camera calibrate.Camera, f
 // fits refuses a reading whose marks do not make a grid's plane, before
 // another look is given up for it.
 func (r *reading) fits(ref calibrate.Reference, camera calibrate.Camera) *calibrate.Refusal {
-	_, err := calibrate.FitGrid(ref, camera, inCm(r.marks(), ref.PitchCm))
+	p, err := calibrate.FitGrid(ref, camera, inCm(r.marks(), ref.PitchCm))
 	var refusal *calibrate.Refusal
 	switch {
+	case err == nil && p.Uneven: // seen in a picture so small, such may be something else
+		return refuseFew("the lines found wander, or do not stand at one pitch: strings are slack, or not all of them are strings")
 	case err == nil:
 		return nil
 	case errors.As(err, &refusal):

@@ -18,14 +18,14 @@ const (
 
 // lattices looks for the square lattices that most segments lie on, the
 // strongest first, each one once.
-func lattices(all []ray, f frame, camera calibrate.Camera, focalKnown bool, rng *rand.Rand) []*lattice {
+func lattices(all []ray, f intrinsics, camera calibrate.Camera, focalKnown bool, rng *rand.Rand) []*lattice {
 	if len(all) < 12 {
 		return nil
 	}
 	var found []*lattice
 	for _, t := range turns(all, focalKnown, rng) {
 		again := true
-		for _, c := range t.combs(all) {
+		for _, c := range t.hypotheses(all) {
 			start, ok := c.start(&t)
 			if !ok {
 				continue

@@ -90,3 +90,33 @@ func gauss(plane []float32, w, h int, sigma float64) []float32 {
 	}
 	return out
 }
+
+// layersOf does in plain Go what the vision package does with OpenCV: the
+// photo's layers for the long way.
+func layersOf(p *Photo) (layers []Layer, done func()) {
+	w, h := p.WidthPx, p.HeightPx
+	grey := make([]float32, w*h)
+	for i := range grey {
+		grey[i] = float32((114*int(p.BGR[3*i]) + 587*int(p.BGR[3*i+1]) + 299*int(p.BGR[3*i+2]) + 500) / 1000)
+	}
+	for factor := 1.0; len(layers) < 3; factor *= 2 {
+		plane := make([]float32, len(grey))
+		for i, g := range grey {
+			plane[i] = float32(LightOf(uint8(g + 0.5)))
+		}
+		l := Layer{Width: w, Height: h, Light: make([]uint16, len(grey)), Factor: factor}
+		for i, v := range gauss(plane, w, h, LayerSigma) {
+			l.Light[i] = uint16(v + 0.5)
+		}
+		layers = append(layers, l)
+		half := make([]float32, (w/2)*(h/2))
+		for y := range h / 2 {
+			for x := range w / 2 {
+				at := 2*y*w + 2*x
+				half[y*(w/2)+x] = (grey[at] + grey[at+1] + grey[at+w] + grey[at+w+1]) / 4
+			}
+		}
+		grey, w, h = half, w/2, h/2
+	}
+	return layers, func() {}
+}

@@ -8,24 +8,24 @@ import (
 )
 
 func TestPhasesSeesStringsAndTheirShadow(t *testing.T) {
-	var teeth []tooth
+	var offsets []offset
 	for k := range 10 {
-		teeth = append(teeth, tooth{float64(k) + 0.2, 3}, tooth{float64(k) + 0.55, 2}, tooth{float64(k) + 0.9, 0.3})
+		offsets = append(offsets, offset{float64(k) + 0.2, 3}, offset{float64(k) + 0.55, 2}, offset{float64(k) + 0.9, 0.3})
 	}
-	got := phases(teeth, 1)
+	got := phases(offsets, 1)
 	if len(got) != 2 || math.Abs(got[0]-0.2) > 0.03 || math.Abs(got[1]-0.55) > 0.03 {
 		t.Errorf("places within the period %v, want 0.2 and 0.55", got)
 	}
 }
 
-func TestBeatIsStrongestAtThePeriodAndItsParts(t *testing.T) {
-	var teeth []tooth
+func TestPhaseCoherenceIsHighestAtThePeriodAndItsParts(t *testing.T) {
+	var offsets []offset
 	for k := range 9 {
-		teeth = append(teeth, tooth{0.1*float64(k) + 0.03, 1})
+		offsets = append(offsets, offset{0.1*float64(k) + 0.03, 1})
 	}
 	for side, want := range map[float64]bool{0.1: true, 0.05: true, 0.2: false, 0.077: false} {
-		if got := beat(teeth, side) > 0.99; got != want {
-			t.Errorf("period %g: beat %.2f", side, beat(teeth, side))
+		if got := phaseCoherence(offsets, side) > 0.99; got != want {
+			t.Errorf("period %g: phase coherence %.2f", side, phaseCoherence(offsets, side))
 		}
 	}
 }

@@ -34,7 +34,7 @@ const maxPasses = 6
 // strings, on a plane fitted to them, until no more strings are found beside
 // the outermost. Where as many strings stand half way between the lines as on
 // them, both ways, the lattice is taken for every second line of the grid.
-func (l *lattice) read(all []ray, p raster, f frame, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
+func (l *lattice) read(all []ray, p raster, f intrinsics, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
 	r, why := l.measure(p, f, camera, factor)
 	if why != nil || min(r.halfWay[0], r.halfWay[1]) < alsoHalfWay {
 		return r, why
@@ -48,7 +48,7 @@ func (l *lattice) read(all []ray, p raster, f frame, camera calibrate.Camera, fa
 // string for the lattice to be halved.
 const alsoHalfWay = 0.5
 
-func (l *lattice) measure(p raster, f frame, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
+func (l *lattice) measure(p raster, f intrinsics, camera calibrate.Camera, factor float64) (*reading, *calibrate.Refusal) {
 	b, ok := l.box()
 	if !ok {
 		return nil, refuseFew("the lines found do not make a grid of at least 3 strings each way")
@@ -182,6 +182,40 @@ func (l lineSeen) isString() bool {
 	return l.stations > 0 && float64(l.good) >= minLineSeen*float64(l.stations)
 }
 
+// minLinked is the share of the stations between two lines at which the strings
+// that cross them must be seen.
+const minLinked = 0.25
+
+// linkedRun is the longest run of a family's lines that are linked.
+func (r *reading) linkedRun(family, first, last int) (lo, hi int) {
+	lo, hi = first, first
+	for from, to := first, first; to < last; {
+		if to++; !r.linked(family, to-1) {
+			from = to
+		}
+		if to-from > hi-lo {
+			lo, hi = from, to
+		}
+	}
+	return lo, hi
+}
+
+// linked tells whether the strings that cross a family's lines go on through
+// one cell. What lies in step beyond the frame, a shadow or a tube, no string
+// leads to.
+func (r *reading) linked(family, cell int) bool {
+	good, all := 0, 0
+	for i := range r.stations {
+		if s := &r.stations[i]; s.family == 1-family && s.cell == cell {
+			all++
+			if s.good {
+				good++
+			}
+		}
+	}
+	return all == 0 || float64(good) >= minLinked*float64(all)
+}
+
 // shrink draws the box in to the outermost strings; false if fewer than three
 // are left each way.
 func (r *reading) shrink() bool {
@@ -193,7 +227,8 @@ func (r *reading) shrink() bool {
 					first, last, n = min(first, l.index), max(last, l.index), n+1
 				}
 			}
-			if n < 3 {
+			first, last = r.linkedRun(family, first, last)
+			if n < 3 || last-first < 2 {
 				return false
 			}
 			r.box.lo[family], r.box.hi[family] = first, last

@@ -51,3 +51,20 @@ func TestFindGridRefusesPartsAndRivals(t *testing.T) {
 		}
 	}
 }
+
+// Lines in step with the strings beyond the frame, where no string that crosses
+// them comes, are shadows or something else: they are not counted.
+func TestFindCountsNoLinesBeyondTheFrame(t *testing.T) {
+	d := newDrawing(6)
+	d.strings(90, 400, 150, white, func(u, v float64) (bool, bool) {
+		between := v > -0.02 && v < 6.02
+		return between && u > -0.02 && u < 10.02, between && u > -0.02 && u < 6.02
+	})
+	found, _, _ := d.find(t)
+	if found.Refused != nil {
+		t.Fatal(found.Refused)
+	}
+	if found.Counted != "7 x 7 strings" {
+		t.Errorf("counted %s, want 7 x 7", found.Counted)
+	}
+}

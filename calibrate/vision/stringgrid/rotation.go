@@ -25,17 +25,17 @@ func (a vec3) unit() (vec3, bool) {
 	return vec3{a[0] / n, a[1] / n, a[2] / n}, true
 }
 
-// frame is where full-size pixels lie in the normalised picture that
-// calibrate's homographies lead to: the focal length is one unit, or three
-// quarters of the long side where it is not known.
-type frame struct{ cx, cy, unit float64 }
+// intrinsics are the camera's: they take full-size pixels to the normalised
+// picture that calibrate's homographies lead to, in which the focal length is one
+// unit, or three quarters of the long side where it is not known.
+type intrinsics struct{ cx, cy, unit float64 }
 
-func frameOf(c calibrate.Camera) frame {
+func intrinsicsOf(c calibrate.Camera) intrinsics {
 	unit, _, known := c.FocalPx()
 	if !known {
 		unit = 0.75 * float64(max(c.WidthPx, c.HeightPx))
 	}
-	return frame{float64(c.WidthPx-1) / 2, float64(c.HeightPx-1) / 2, unit}
+	return intrinsics{float64(c.WidthPx-1) / 2, float64(c.HeightPx-1) / 2, unit}
 }
 
 // fullPx takes a place of a picture reduced by factor to the full picture.
@@ -53,7 +53,7 @@ type ray struct {
 
 // rays takes segments of the reduced picture (factor: full size over reduced)
 // to the normalised one and to directions, the heaviest first.
-func rays(segs []Segment, f frame, factor float64) []ray {
+func rays(segs []Segment, f intrinsics, factor float64) []ray {
 	out := make([]ray, len(segs))
 	for i, s := range segs {
 		at := func(x, y float64) [2]float64 {
@@ -74,8 +74,8 @@ func (r *ray) aim(ratio float64) {
 	r.to, _ = vec3{r.mid[0], r.mid[1], ratio}.unit()
 }
 
-// A turn is how the grid's plane may lie: its two directions in the camera's
-// frame, its normal away from the camera, and the focal length over the unit.
+// A turn is how the grid's plane may lie: its two directions along the camera's
+// axes, its normal away from the camera, and the focal length over the unit.
 type turn struct {
 	along, across, normal vec3
 	ratio                 float64

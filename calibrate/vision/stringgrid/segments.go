@@ -17,6 +17,7 @@ type Segment struct {
 // degrees, a pixel's direction may stray from the segment's.
 const (
 	minSegmentPx    = 14
+	minGroup        = 10 // pixels
 	minSlenderness  = 3.5
 	segmentStrayDeg = 18
 	maxRidgeZ       = 15 // a stronger line is no surer
@@ -34,7 +35,7 @@ var cosTwice, sinTwice = func() (c, s [180]float32) {
 // lightness of the logarithmic picture, slightly blurred. It uses the maps up.
 func (m Ridges) Segments(light []float32) (segs []Segment) {
 	for _, one := range []*ridgeMap{m.light, m.dark, m.colour} {
-		segs = append(segs, one.segments()...)
+		segs = append(segs, one.segments(minSegmentPx)...)
 	}
 	for i := range segs {
 		if segs[i].kind == darker {
@@ -46,8 +47,9 @@ func (m Ridges) Segments(light []float32) (segs []Segment) {
 
 // segments joins neighbouring pixels of one direction and takes each group's
 // moments. Groups break at crossings, where no direction rules, so they are
-// short and a lens that bends does no harm. It uses the map's kinds up.
-func (m *ridgeMap) segments() []Segment {
+// short and a lens that bends does no harm. leastPx is the least length. It
+// uses the map's kinds up.
+func (m *ridgeMap) segments(leastPx float64) []Segment {
 	var out []Segment
 	w := m.width
 	stray := float32(math.Cos(2 * segmentStrayDeg * math.Pi / 180))
@@ -77,7 +79,7 @@ func (m *ridgeMap) segments() []Segment {
 				group = append(group, int32(to))
 			}
 		}
-		if seg, ok := m.moments(group); ok {
+		if seg, ok := m.moments(group, leastPx); ok {
 			seg.kind = kind
 			out = append(out, seg)
 		}
@@ -86,8 +88,8 @@ func (m *ridgeMap) segments() []Segment {
 }
 
 // moments is the line through a group of pixels; false if it is too short or thick.
-func (m *ridgeMap) moments(group []int32) (Segment, bool) {
-	if len(group) < 10 {
+func (m *ridgeMap) moments(group []int32, leastPx float64) (Segment, bool) {
+	if len(group) < minGroup {
 		return Segment{}, false
 	}
 	var sw, sx, sy, sz float64 // sw: of the strength itself, sz: of what counts of it
@@ -104,7 +106,7 @@ func (m *ridgeMap) moments(group []int32) (Segment, bool) {
 	root := math.Hypot(xx-yy, 2*xy)
 	large, small := (xx+yy+root)/2, max(0, (xx+yy-root)/2)
 	length, width := math.Sqrt(12*large), math.Sqrt(12*small)
-	if length < minSegmentPx || length < minSlenderness*width {
+	if length < leastPx || length < minSlenderness*width {
 		return Segment{}, false
 	}
 	sin, cos := math.Sincos(math.Atan2(2*xy, xx-yy) / 2)

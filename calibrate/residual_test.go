@@ -6,9 +6,9 @@ import (
 	"testing"
 )
 
-// TestMissesOfCorners: a corner moved by (3, 4) px is 5 px off its true place
+// TestResidualsOfCorners: a corner moved by (3, 4) px is 5 px off its true place
 // and is the one left out; all others are where the plane has them.
-func TestMissesOfCorners(t *testing.T) {
+func TestResidualsOfCorners(t *testing.T) {
 	rng := rand.New(rand.NewPCG(21, 22))
 	ref, _ := Checker(7, 5, 2)
 	for range 10 {
@@ -20,11 +20,11 @@ func TestMissesOfCorners(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		misses := p.Misses(ref, marks)
-		if len(misses) != len(marks) {
-			t.Fatalf("%d misses of %d marks", len(misses), len(marks))
+		residuals := p.Residuals(ref, marks)
+		if len(residuals) != len(marks) {
+			t.Fatalf("%d residuals of %d marks", len(residuals), len(marks))
 		}
-		for i, m := range misses {
+		for i, m := range residuals {
 			want, used := 0.0, true
 			if i == 3 {
 				want, used = 5, false
@@ -41,8 +41,8 @@ func TestMissesOfCorners(t *testing.T) {
 
 // TestLinesOfRackedStrings: marks lie on their strings, and a grid's lines run
 // through the true places of its strings, also where the frame is racked and
-// the lens bends them. A mark moved along its string misses nothing; moved
-// across it misses by as much.
+// the lens bends them. A mark moved along its string has no residual; moved
+// across it, one of as much.
 func TestLinesOfRackedStrings(t *testing.T) {
 	rng := rand.New(rand.NewPCG(23, 24))
 	for _, rack := range []float64{0, 1.5, -2} {
@@ -54,7 +54,7 @@ func TestLinesOfRackedStrings(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, m := range p.Misses(ref, marks) {
+		for _, m := range p.Residuals(ref, marks) {
 			if m.OffPx > 0.05 {
 				t.Fatalf("racked by %g degrees: a true mark is %.3f px off its string", rack, m.OffPx)
 			}
@@ -76,7 +76,7 @@ func TestLinesOfRackedStrings(t *testing.T) {
 			}
 		}
 		m := marks[len(marks)/3]
-		before := p.Misses(ref, []Mark{m})[0].Expected
+		before := p.Residuals(ref, []Mark{m})[0].Expected
 		i, j := m.UCm/g.pitch, 4.0
 		if m.Pins == PinsV {
 			i, j = j, m.VCm/g.pitch
@@ -89,7 +89,7 @@ func TestLinesOfRackedStrings(t *testing.T) {
 		b, _ := g.see(g.at(i+da, j+db))
 		dx, dy := (b.XPx-a.XPx)/apart(a, b), (b.YPx-a.YPx)/apart(a, b)
 		m.At = Point{a.XPx + 2*dx - 6*dy, a.YPx + 2*dy + 6*dx}
-		if off := p.Misses(ref, []Mark{m})[0].OffPx; math.Abs(off-6) > 0.1 {
+		if off := p.Residuals(ref, []Mark{m})[0].OffPx; math.Abs(off-6) > 0.1 {
 			t.Errorf("racked by %g degrees: a mark 6 px off its string (first at %v) is told to be %.2f px off", rack, before, off)
 		}
 	}
@@ -113,7 +113,7 @@ func TestLinesOfABar(t *testing.T) {
 				}
 			}
 		}
-		for _, m := range p.Misses(d.ref, d.marks) {
+		for _, m := range p.Residuals(d.ref, d.marks) {
 			if m.Used && m.OffPx > 0.2 {
 				t.Errorf("a true mark is %.2f px off its edge", m.OffPx)
 			}
@@ -138,9 +138,9 @@ func TestLineBehindTheCamera(t *testing.T) {
 	}
 }
 
-// TestMissesOfAShrunkCard: the marks of a card that a printer shrank lie where
+// TestResidualsOfAShrunkCard: the marks of a card that a printer shrank lie where
 // its plane has them, and its lines run through its squares' true sides.
-func TestMissesOfAShrunkCard(t *testing.T) {
+func TestResidualsOfAShrunkCard(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 32))
 	for _, scaled := range []float64{1, 0.95} {
 		check := 100 * scaled
@@ -150,7 +150,7 @@ func TestMissesOfAShrunkCard(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, m := range p.Misses(ref, marks) {
+		for _, m := range p.Residuals(ref, marks) {
 			if m.OffPx > 0.1 {
 				t.Fatalf("scaled by %g: a true mark is %.2f px off its side", scaled, m.OffPx)
 			}

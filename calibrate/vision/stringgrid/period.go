@@ -9,25 +9,27 @@ import (
 // The cell's side that is looked for, over the camera's distance, and the
 // steps between two tries.
 const (
-	minCell  = 0.022
-	maxCell  = 0.40
-	combStep = 1.006
+	minCell    = 0.022
+	maxCell    = 0.40
+	periodStep = 1.006
 )
 
-// A comb is a square lattice on a turned plane: its side over the camera's
-// distance and the place of its first lines.
-type comb struct {
+// A hypothesis is a period that the strings may have: a square lattice on a
+// turned plane, by its side over the camera's distance and the place of its
+// first lines.
+type hypothesis struct {
 	side          float64
 	along, across float64 // of a line of each family, modulo side
-	strength      float64 // 0..1: how well the weaker family keeps step
+	strength      float64 // 0..1: phase coherence of the weaker family
 }
 
-// tooth is where one segment stands on the turned plane.
-type tooth struct{ at, weight float64 }
+// offset is where one segment stands across the lines of its family, on the
+// turned plane.
+type offset struct{ at, weight float64 }
 
-// teeth gives the places of each family's segments across its lines: those
+// offsets gives those of each family's segments: those
 // that run along t.across stand at a place along t.along, and the reverse.
-func (t *turn) teeth(all []ray) (families [2][]tooth) {
+func (t *turn) offsets(all []ray) (families [2][]offset) {
 	for i := range all {
 		r := &all[i]
 		depth := r.to.dot(t.normal)
@@ -36,21 +38,21 @@ func (t *turn) teeth(all []ray) (families [2][]tooth) {
 		}
 		switch {
 		case r.fits(t.across) > 0:
-			families[0] = append(families[0], tooth{r.to.dot(t.along) / depth, r.weight})
+			families[0] = append(families[0], offset{r.to.dot(t.along) / depth, r.weight})
 		case r.fits(t.along) > 0:
-			families[1] = append(families[1], tooth{r.to.dot(t.across) / depth, r.weight})
+			families[1] = append(families[1], offset{r.to.dot(t.across) / depth, r.weight})
 		}
 	}
 	return families
 }
 
-// beat is how well teeth keep step with a period: the length of the mean of
-// exp(2 pi i at / side).
-func beat(teeth []tooth, side float64) float64 {
+// phaseCoherence is how well offsets keep step with a period, 0 to 1: the length
+// of the mean of exp(2 pi i at / side), 1 where all have one phase.
+func phaseCoherence(offsets []offset, side float64) float64 {
 	var c, s, w float64
-	for _, t := range teeth {
+	for _, t := range offsets {
 		turns := t.at / side
-		d := dial[int((turns-math.Floor(turns))*float64(len(dial)))%len(dial)]
+		d := unitCircle[int((turns-math.Floor(turns))*float64(len(unitCircle)))%len(unitCircle)]
 		c, s, w = c+t.weight*d[0], s+t.weight*d[1], w+t.weight
 	}
 	if w == 0 {
@@ -59,8 +61,8 @@ func beat(teeth []tooth, side float64) float64 {
 	return math.Hypot(c, s) / w
 }
 
-// dial is cosine and sine of the parts of a turn.
-var dial = func() (d [1024][2]float64) {
+// unitCircle is cosine and sine of the parts of a full circle.
+var unitCircle = func() (d [1024][2]float64) {
 	for i := range d {
 		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / float64(len(d)))
 		d[i] = [2]float64{cos, sin}
@@ -68,26 +70,26 @@ var dial = func() (d [1024][2]float64) {
 	return d
 }()
 
-// combs looks for sides with which both families keep step. Sharing the side
+// hypotheses looks for sides with which both families keep step. Sharing the side
 // is what keeps a lattice of 1:2 cells out. The best side is given and the
-// largest that is nearly as good, since a comb of half or a third of the side
-// fits as well; each at the one or two places where most teeth stand.
-func (t *turn) combs(all []ray) []comb {
-	families := t.teeth(all)
+// largest that is nearly as good, since half or a third of the side fits
+// as well; each at the one or two phases where most offsets stand.
+func (t *turn) hypotheses(all []ray) []hypothesis {
+	families := t.offsets(all)
 	if len(families[0]) < 4 || len(families[1]) < 4 {
 		return nil
 	}
-	var tried []comb
-	for side := minCell; side < maxCell; side *= combStep {
-		tried = append(tried, comb{side: side, strength: min(beat(families[0], side), beat(families[1], side))})
+	var tried []hypothesis
+	for side := minCell; side < maxCell; side *= periodStep {
+		tried = append(tried, hypothesis{side: side, strength: min(phaseCoherence(families[0], side), phaseCoherence(families[1], side))})
 	}
-	var peaks []comb
+	var peaks []hypothesis
 	for i, c := range tried {
 		if (i == 0 || tried[i-1].strength <= c.strength) && (i == len(tried)-1 || tried[i+1].strength < c.strength) {
 			peaks = append(peaks, c)
 		}
 	}
-	slices.SortStableFunc(peaks, func(a, b comb) int {
+	slices.SortStableFunc(peaks, func(a, b hypothesis) int {
 		return cmp.Compare(b.strength, a.strength)
 	})
 	if len(peaks) == 0 {
@@ -101,9 +103,9 @@ func (t *turn) combs(all []ray) []comb {
 		}
 	}
 	if largest.side != peaks[0].side {
-		sides = append([]comb{largest}, sides...)
+		sides = append([]hypothesis{largest}, sides...)
 	}
-	var out []comb
+	var out []hypothesis
 	for _, c := range sides {
 		for _, along := range phases(families[0], c.side) {
 			for _, across := range phases(families[1], c.side) {
@@ -123,10 +125,11 @@ const (
 	rivalPhase = 0.5
 )
 
-// phases is the one or two places within a period where most teeth stand.
-func phases(teeth []tooth, side float64) []float64 {
+// phases is the one or two places within a period where most offsets stand, in
+// units of side.
+func phases(offsets []offset, side float64) []float64 {
 	var bins, smooth [phaseBins]float64
-	for _, t := range teeth {
+	for _, t := range offsets {
 		f := t.at/side - math.Floor(t.at/side)
 		bins[min(int(f*phaseBins), phaseBins-1)] += t.weight
 	}
@@ -159,7 +162,7 @@ func phases(teeth []tooth, side float64) []float64 {
 
 // start is the homography from cells to the normalised picture, its last
 // element 1.
-func (c comb) start(t *turn) (h [9]float64, ok bool) {
+func (c hypothesis) start(t *turn) (h [9]float64, ok bool) {
 	for row := range 3 {
 		scale := 1.0
 		if row < 2 {

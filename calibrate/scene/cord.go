@@ -2,8 +2,8 @@ package scene
 
 import "math"
 
-// A strand is a round thing drawn as a line: a string, a knot, a frame's tube, a finger, a blade of grass.
-type strand struct {
+// A cord is a round thing drawn as a line: a string, a knot, a frame's tube, a finger, a blade of grass.
+type cord struct {
 	at     []vec // along its axis
 	radius float64
 	taper  []float64 // its radius at each of them; nil: radius all along
@@ -14,14 +14,14 @@ type strand struct {
 	spans  []span
 }
 
-func (s *strand) radiusAt(n int) float64 {
+func (s *cord) radiusAt(n int) float64 {
 	if s.taper == nil {
 		return s.radius
 	}
 	return s.taper[n]
 }
 
-// A span is a straight piece of a strand in the photo.
+// A span is a straight piece of a cord in the photo.
 type span struct {
 	x, y, dx, dy   float64 // its start and its way, px
 	depth, deeper  float64 // of its start, and by how much its end is deeper, cm
@@ -31,7 +31,7 @@ type span struct {
 	up, upAside    float64 // the same for the height of the normal
 	shine, shineA  float64 // the same for what lies half-way between the sun and the eye
 	bulge          float64 // how much nearer than its axis its face is, cm
-	alongCm, stepC float64 // from the strand's start
+	alongCm, stepC float64 // from the cord's start
 }
 
 // farAside is how far to the side of the lens's axis things are drawn, as a share of the distance. A bent lens would fold
@@ -45,8 +45,8 @@ func (e *eye) aside(p vec) float64 {
 	return math.Sqrt(max(0, d.dot(d)/(deep*deep)-1))
 }
 
-// project works out where in the photo the strand is, and its light.
-func (s *strand) project(v *view) {
+// project works out where in the photo the cord is, and its light.
+func (s *cord) project(v *view) {
 	if s.unseen {
 		return
 	}
@@ -106,14 +106,14 @@ func (s *strand) project(v *view) {
 	}
 }
 
-// sunAt is the share of the sun that reaches the axis of a strand past the field and what stands over it.
+// sunAt is the share of the sun that reaches the axis of a cord past the field and what stands over it.
 func (v *view) sunAt(p vec, radius float64) float32 {
 	dark := v.site.between(v.site.dark, float32(p.x), float32(p.y))
 	lit := min(max(0.5-(dark-float32(p.z))/0.06, 0), 1)
 	if lit > 0 {
 		for _, c := range v.lamp.casters {
-			if strands, ok := c.(*strandShade); ok {
-				lit *= 1 - strands.beyond(p, v.lamp.to, 2*radius+0.5) // not itself, nor what touches it
+			if cords, ok := c.(*cordShade); ok {
+				lit *= 1 - cords.beyond(p, v.lamp.to, 2*radius+0.5) // not itself, nor what touches it
 			} else {
 				lit *= 1 - c.shadow(p, v.lamp.to)
 			}
@@ -122,8 +122,8 @@ func (v *view) sunAt(p vec, radius float64) float32 {
 	return lit
 }
 
-// light is the light of a strand at q of its half width to the right of its axis.
-func (s *strand) light(v *view, n *span, q, t float64) (out [3]float32) {
+// light is the light of a cord at q of its half width to the right of its axis.
+func (s *cord) light(v *view, n *span, q, t float64) (out [3]float32) {
 	front := math.Sqrt(1 - q*q)
 	lit := n.lit + float32(t)*n.litter
 	// cord scatters light within it: its shaded side is not black

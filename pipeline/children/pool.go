@@ -20,8 +20,8 @@ const PhotoLimit = 20 * time.Second
 // libraries, on a cold disk too.
 const helloLimit = 60 * time.Second
 
-// A Crew is the children of one run.
-type Crew struct {
+// A Pool is the worker pool: the children of one run.
+type Pool struct {
 	program string
 	limit   time.Duration
 	opencv  string
@@ -32,49 +32,49 @@ type Crew struct {
 	together sync.RWMutex // held by each child at work, and wholly by one that is asked alone
 }
 
-// Start makes a crew of n children of the program, each started when it is
+// Start makes a pool of n children of the program, each started when it is
 // first asked. limit is the time per request; 0: [PhotoLimit].
 //
-// note is a file of the crew's in which it keeps which version the program is
+// note is a file of the pool's in which it keeps which version the program is
 // and how large and old its files are; "": none. Where it tells nothing of the
 // files as they are now, the first child is started and greeted at once, so
 // that a program that cannot work at all is known before the first photo.
-func Start(ctx context.Context, program string, n int, limit time.Duration, note string) (*Crew, error) {
+func Start(ctx context.Context, program string, n int, limit time.Duration, note string) (*Pool, error) {
 	if limit == 0 {
 		limit = PhotoLimit
 	}
-	c := &Crew{program: program, limit: limit, note: note}
+	p := &Pool{program: program, limit: limit, note: note}
 	for range max(1, n) {
-		c.all = append(c.all, &Child{crew: c})
+		p.all = append(p.all, &Child{pool: p})
 	}
-	if c.opencv = c.remembered(); c.opencv != "" {
-		return c, nil
+	if p.opencv = p.remembered(); p.opencv != "" {
+		return p, nil
 	}
-	if err := c.all[0].greet(ctx); err != nil {
-		c.Close()
+	if err := p.all[0].greet(ctx); err != nil {
+		p.Close()
 		return nil, err
 	}
-	return c, nil
+	return p, nil
 }
 
 // OpenCV is the version of the library that the children loaded.
-func (c *Crew) OpenCV() string { return c.opencv }
+func (p *Pool) OpenCV() string { return p.opencv }
 
-// Child gives one of the crew, from 0. A child answers one worker at a time.
-func (c *Crew) Child(i int) *Child { return c.all[i] }
+// Child gives one child of the pool, from 0. A child answers one worker at a time.
+func (p *Pool) Child(i int) *Child { return p.all[i] }
 
 // Size is the number of children.
-func (c *Crew) Size() int { return len(c.all) }
+func (p *Pool) Size() int { return len(p.all) }
 
 // Close ends all children: their input is closed, and those that do not end by
 // themselves in two seconds are killed.
-func (c *Crew) Close() {
-	for _, child := range c.all {
+func (p *Pool) Close() {
+	for _, child := range p.all {
 		child.stop()
 	}
 }
 
-// ErrNotStarted says that no child of the crew has ever answered: the program
+// ErrNotStarted says that no child of the pool has ever answered: the program
 // cannot work, and no other photo will fare better.
 var ErrNotStarted = errors.New("does not start")
 

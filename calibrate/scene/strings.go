@@ -10,8 +10,8 @@ func (l *layout) colour() Colour {
 	return l.g.String.Colour
 }
 
-// strands are the grid's strings with their knots, fibres and loose ends.
-func (l *layout) strands(seed uint64) (out []*strand) {
+// strings are the cords of the grid's strings, with their knots, fibres and loose ends.
+func (l *layout) strings(seed uint64) (out []*cord) {
 	colour := l.colour()
 	for f := range 2 {
 		for n := range l.families[f] {
@@ -20,10 +20,10 @@ func (l *layout) strands(seed uint64) (out []*strand) {
 				continue
 			}
 			steps := max(8, int(2*c.halfCm/min(0.8, c.stepCm/8)))
-			s := &strand{radius: l.radius, colour: colour, twist: l.g.String.Twist}
+			s := &cord{radius: l.radius, colour: colour, twist: l.g.String.Twist}
 			for i := range steps + 1 {
 				u, v, below := l.at(f, c, c.halfCm*(2*float64(i)/float64(steps)-1))
-				s.at = append(s.at, l.frame.world(u, v, -below))
+				s.at = append(s.at, l.axes.world(u, v, -below))
 			}
 			out = append(out, s)
 			out = append(out, l.frays(s, hash2(seed+uint64(f), n, 41))...)
@@ -43,7 +43,7 @@ func (l *layout) strands(seed uint64) (out []*strand) {
 }
 
 // knots are where the strings are tied to each other.
-func (l *layout) knots(seed uint64, colour Colour) (out []*strand) {
+func (l *layout) knots(seed uint64, colour Colour) (out []*cord) {
 	if l.g.String.Knots == 0 {
 		return nil
 	}
@@ -58,15 +58,15 @@ func (l *layout) knots(seed uint64, colour Colour) (out []*strand) {
 			r := l.radius * (1.5 + 0.5*share(h, 1))
 			sin, cos := math.Sincos(math.Pi * share(h, 2))
 			du, dv := 0.6*r*cos, 0.6*r*sin
-			out = append(out, &strand{radius: r, colour: colour, at: []vec{l.frame.world(u-du, v-dv, -below), l.frame.world(u+du, v+dv, -below)}})
+			out = append(out, &cord{radius: r, colour: colour, at: []vec{l.axes.world(u-du, v-dv, -below), l.axes.world(u+du, v+dv, -below)}})
 		}
 	}
 	return out
 }
 
 // tail is a loose end: it curls, or lies in a loop, and sinks a little.
-func (l *layout) tail(u, v, out float64, colour Colour, h uint64) *strand {
-	s := &strand{radius: 0.8 * l.radius, colour: colour}
+func (l *layout) tail(u, v, out float64, colour Colour, h uint64) *cord {
+	s := &cord{radius: 0.8 * l.radius, colour: colour}
 	const step = 0.25
 	turn := 2 * math.Pi * share(h, 0)
 	long := 2 + 7*share(h, 1)
@@ -75,7 +75,7 @@ func (l *layout) tail(u, v, out float64, colour Colour, h uint64) *strand {
 		bend, long = 0.25+0.3*share(mix(h), 0), 5.5
 	}
 	for i := range int(long/step) + 1 {
-		s.at = append(s.at, l.frame.world(u, v, out-0.02*float64(i)*step))
+		s.at = append(s.at, l.axes.world(u, v, out-0.02*float64(i)*step))
 		sin, cos := math.Sincos(turn)
 		u, v = u+step*cos, v+step*sin
 		turn += bend * step * 4 * (0.7 + 0.6*share(hash2(h, i, 5), 0))
@@ -84,7 +84,7 @@ func (l *layout) tail(u, v, out float64, colour Colour, h uint64) *strand {
 }
 
 // frays are the fibres that stand out of a string.
-func (l *layout) frays(s *strand, seed uint64) (out []*strand) {
+func (l *layout) frays(s *cord, seed uint64) (out []*cord) {
 	for i := 1; i < len(s.at)-1; i++ {
 		for k := range 3 {
 			h := hash2(seed, i, k)
@@ -96,8 +96,8 @@ func (l *layout) frays(s *strand, seed uint64) (out []*strand) {
 			turn, lean := 2*math.Pi*share(g, 0), 2*share(g, 1)-1
 			sin, cos := math.Sincos(turn)
 			from := s.at[i].plus(s.at[i+1].minus(s.at[i]).times(share(g, 2)))
-			way := l.frame.u.times(cos).plus(l.frame.v.times(sin)).plus(l.frame.up.times(lean))
-			out = append(out, &strand{radius: 0.012, colour: s.colour, at: []vec{from, from.plus(way.times(0.6 * long)), from.plus(way.times(long)).plus(l.frame.up.times(-0.3 * long))}})
+			way := l.axes.u.times(cos).plus(l.axes.v.times(sin)).plus(l.axes.up.times(lean))
+			out = append(out, &cord{radius: 0.012, colour: s.colour, at: []vec{from, from.plus(way.times(0.6 * long)), from.plus(way.times(long)).plus(l.axes.up.times(-0.3 * long))}})
 		}
 	}
 	return out

@@ -6,31 +6,31 @@ import (
 	"slices"
 )
 
-// A Miss is how a mark lies to the place where its plane expects it: the
-// nearest place of its line, or its corner.
-type Miss struct {
+// A Residual is how far a mark lies from the place where its plane expects it:
+// the nearest place of its line, or its corner.
+type Residual struct {
 	Mark     Mark
 	Expected Point
 	OffPx    float64 // distance of the two
 	Used     bool    // carries the fit
 }
 
-// Misses compares the marks that a plane was fitted to with the plane, in
-// order. Those that do not carry the fit are the worst of them, as many as
-// the plane says. Marks beyond the plane's horizon are left out.
-func (p *Plane) Misses(ref Reference, marks []Mark) []Miss {
-	out := make([]Miss, 0, len(marks))
+// Residuals gives those of the marks that a plane was fitted to, in their
+// order. Those that do not carry the fit are the worst of them, as many as the
+// plane says. Marks beyond the plane's horizon are left out.
+func (p *Plane) Residuals(ref Reference, marks []Mark) []Residual {
+	out := make([]Residual, 0, len(marks))
 	for _, m := range marks {
 		if at, ok := p.expected(ref, m); ok {
-			out = append(out, Miss{Mark: m, Expected: at, OffPx: apart(at, m.At)})
+			out = append(out, Residual{Mark: m, Expected: at, OffPx: apart(at, m.At)})
 		}
 	}
-	byMiss := make([]int, len(out))
-	for i := range byMiss {
-		byMiss[i] = i
+	byOffset := make([]int, len(out))
+	for i := range byOffset {
+		byOffset[i] = i
 	}
-	slices.SortStableFunc(byMiss, func(a, b int) int { return cmp.Compare(out[a].OffPx, out[b].OffPx) })
-	for i, at := range byMiss {
+	slices.SortStableFunc(byOffset, func(a, b int) int { return cmp.Compare(out[a].OffPx, out[b].OffPx) })
+	for i, at := range byOffset {
 		out[at].Used = i < p.Used
 	}
 	return out

@@ -2,12 +2,12 @@ package calibrate
 
 import "math"
 
-// row is one equation: what the marks miss by, in px, and its derivatives by
-// the eight elements and K1.
-type row struct {
-	miss    float64
-	by      [params]float64
-	pxPerCm float64 // across the line, for a mark on one
+// equation is one of the fit's equations: a mark's residual, in px, and its row
+// of the Jacobian, the derivatives with respect to the eight elements and K1.
+type equation struct {
+	residual float64
+	jacobian [params]float64
+	pxPerCm  float64 // across the line, for a mark on one
 }
 
 // A view is a state made ready for many marks.
@@ -25,10 +25,10 @@ func (c Camera) view(s state) view {
 	return v
 }
 
-// rows gives a mark's equations: two for a corner (along x and y), one for a
+// equations gives those of a mark: two for a corner (along x and y), one for a
 // mark on a line (across the line). false: the mark is behind the camera or
 // outside the lens.
-func (v *view) rows(m Mark) (out [2]row, n int, ok bool) {
+func (v *view) equations(m Mark) (out [2]equation, n int, ok bool) {
 	s := &v.s
 	a, b := m.UCm, m.VCm
 	if m.Pins != PinsBoth {
@@ -43,19 +43,19 @@ func (v *view) rows(m Mark) (out [2]row, n int, ok bool) {
 	inW := 1 / w
 	x, y := (s[0]*a+s[1]*b+s[2])*inW, (s[3]*a+s[4]*b+s[5])*inW
 	r2, k1 := x*x+y*y, s[8]
-	// The bent place's derivatives by the straight place, in px.
+	// The bent place's derivatives with respect to the straight place, in px.
 	xx, xy, yy := v.unit*(1+k1*(r2+2*x*x)), v.unit*2*k1*x*y, v.unit*(1+k1*(r2+2*y*y))
-	// The straight place's derivatives by the eight elements are (a, b, 1)/w
-	// for x and y, each times -x or -y for the last two.
+	// The straight place's derivatives with respect to the eight elements are
+	// (a, b, 1)/w for x and y, each times -x or -y for the last two.
 	a, b = a*inW, b*inW
 	if m.Pins == PinsBoth {
 		xd, yd := bend(x, y, k1)
-		out[0] = row{miss: v.unit*xd + v.cx - m.At.XPx, by: along(a, b, inW, xx, xy, -x*xx-y*xy, v.unit*x*r2)}
-		out[1] = row{miss: v.unit*yd + v.cy - m.At.YPx, by: along(a, b, inW, xy, yy, -x*xy-y*yy, v.unit*y*r2)}
+		out[0] = equation{residual: v.unit*xd + v.cx - m.At.XPx, jacobian: along(a, b, inW, xx, xy, -x*xx-y*xy, v.unit*x*r2)}
+		out[1] = equation{residual: v.unit*yd + v.cy - m.At.YPx, jacobian: along(a, b, inW, xy, yy, -x*xy-y*yy, v.unit*y*r2)}
 		return out, 2, true
 	}
-	// Derivatives of the bent place by the plane's coordinates, then their
-	// inverse: how those of a fixed photo point answer to the state.
+	// Derivatives of the bent place with respect to the plane's coordinates, then
+	// their inverse: how those of a fixed photo point answer to the state.
 	au, av := (s[0]-s[6]*x)*inW, (s[1]-s[7]*x)*inW
 	cu, cv := (s[3]-s[6]*y)*inW, (s[4]-s[7]*y)*inW
 	jxu, jxv := xx*au+xy*cu, xx*av+xy*cv
@@ -71,12 +71,12 @@ func (v *view) rows(m Mark) (out [2]row, n int, ok bool) {
 	px := 1 / math.Sqrt(gx*gx+gy*gy) // px across the line per cm
 	gx, gy = -gx*px, -gy*px
 	byX, byY := gx*xx+gy*xy, gx*xy+gy*yy
-	out[0] = row{miss: off * px, pxPerCm: px, by: along(a, b, inW, byX, byY, -x*byX-y*byY, v.unit*r2*(gx*x+gy*y))}
+	out[0] = equation{residual: off * px, pxPerCm: px, jacobian: along(a, b, inW, byX, byY, -x*byX-y*byY, v.unit*r2*(gx*x+gy*y))}
 	return out, 1, true
 }
 
-// along writes the derivatives of a quantity by the state, given those by the
-// straight place (byX, byY), by the denominator and by K1.
+// along returns the derivatives of a quantity with respect to the state, given
+// those with respect to the straight place (byX, byY), the denominator and K1.
 func along(a, b, one, byX, byY, byW, byK1 float64) [params]float64 {
 	return [params]float64{a * byX, b * byX, one * byX, a * byY, b * byY, one * byY, a * byW, b * byW, byK1}
 }

@@ -105,8 +105,8 @@ func misbehave(character string) {
 	}
 }
 
-// cast starts a crew of one child of a character.
-func cast(t *testing.T, character string, limit time.Duration) (*Crew, error) {
+// cast starts a pool of one child of a character.
+func cast(t *testing.T, character string, limit time.Duration) (*Pool, error) {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
@@ -114,28 +114,28 @@ func cast(t *testing.T, character string, limit time.Duration) (*Crew, error) {
 	}
 	t.Setenv(envPlay, character)
 	t.Setenv(envOnce, filepath.Join(t.TempDir(), "once"))
-	crew, err := Start(context.Background(), self, 1, limit, "")
+	pool, err := Start(context.Background(), self, 1, limit, "")
 	if err == nil {
-		t.Cleanup(crew.Close)
+		t.Cleanup(pool.Close)
 	}
-	return crew, err
+	return pool, err
 }
 
 var aLook = look.Request{Look: &look.LookRequest{Seed: 1}}
 
 func TestCrewAnswers(t *testing.T) {
-	crew, err := cast(t, "behaves", 0)
+	pool, err := cast(t, "behaves", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if crew.OpenCV() != "9.9.9" || crew.Size() != 1 {
-		t.Errorf("opencv %q, size %d", crew.OpenCV(), crew.Size())
+	if pool.OpenCV() != "9.9.9" || pool.Size() != 1 {
+		t.Errorf("opencv %q, size %d", pool.OpenCV(), pool.Size())
 	}
-	first, err := crew.Child(0).Ask(context.Background(), aLook)
+	first, err := pool.Child(0).Ask(context.Background(), aLook)
 	if err != nil {
 		t.Fatal(err)
 	}
-	second, err := crew.Child(0).Ask(context.Background(), aLook)
+	second, err := pool.Child(0).Ask(context.Background(), aLook)
 	if err != nil || first.Look.WidthPx != second.Look.WidthPx {
 		t.Errorf("%v: a child that behaves was replaced", err)
 	}
@@ -170,12 +170,12 @@ func TestLostOverOneRequest(t *testing.T) {
 		{"is killed", "more memory than the program could get (signal: killed)", 10 * time.Second},
 	} {
 		t.Run(c.character, func(t *testing.T) {
-			crew, err := cast(t, c.character, c.limit)
+			pool, err := cast(t, c.character, c.limit)
 			if err != nil {
 				t.Fatal(err)
 			}
 			began := time.Now()
-			_, err = crew.Child(0).Ask(context.Background(), aLook)
+			_, err = pool.Child(0).Ask(context.Background(), aLook)
 			if !errors.Is(err, ErrLost) || !strings.Contains(err.Error(), c.says) {
 				t.Errorf("%v: want lost, and %q", err, c.says)
 			}
@@ -188,15 +188,15 @@ func TestLostOverOneRequest(t *testing.T) {
 
 // TestFreshChildAnswers: the request after a loss finds a new process.
 func TestFreshChildAnswers(t *testing.T) {
-	crew, err := cast(t, "hangs once", 2*time.Second)
+	pool, err := cast(t, "hangs once", 2*time.Second)
 	if err != nil {
 		t.Fatal(err)
 	}
-	old := crew.Child(0).command.Process.Pid
-	if _, err := crew.Child(0).Ask(context.Background(), aLook); !errors.Is(err, ErrLost) {
+	old := pool.Child(0).command.Process.Pid
+	if _, err := pool.Child(0).Ask(context.Background(), aLook); !errors.Is(err, ErrLost) {
 		t.Errorf("%v: want lost", err)
 	}
-	reply, err := crew.Child(0).Ask(context.Background(), aLook)
+	reply, err := pool.Child(0).Ask(context.Background(), aLook)
 	if err != nil || reply.Look == nil {
 		t.Fatalf("the next request: %v", err)
 	}
@@ -207,29 +207,29 @@ func TestFreshChildAnswers(t *testing.T) {
 
 // TestRefusalKeepsTheChild: what a child says of a photo is no loss.
 func TestRefusalKeepsTheChild(t *testing.T) {
-	crew, err := cast(t, "refuses", 0)
+	pool, err := cast(t, "refuses", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = crew.Child(0).Ask(context.Background(), aLook)
+	_, err = pool.Child(0).Ask(context.Background(), aLook)
 	if err == nil || errors.Is(err, ErrLost) || err.Error() != "cannot decode: a truncated file" {
 		t.Errorf("%v", err)
 	}
-	if crew.Child(0).command == nil {
+	if pool.Child(0).command == nil {
 		t.Error("a child that answered was let go")
 	}
 }
 
 // TestEndedContextKills: Ask comes back at once, with why the context ended.
 func TestEndedContextKills(t *testing.T) {
-	crew, err := cast(t, "hangs", 0)
+	pool, err := cast(t, "hangs", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	time.AfterFunc(100*time.Millisecond, cancel)
 	began := time.Now()
-	if _, err := crew.Child(0).Ask(ctx, aLook); !errors.Is(err, context.Canceled) || errors.Is(err, ErrLost) {
+	if _, err := pool.Child(0).Ask(ctx, aLook); !errors.Is(err, context.Canceled) || errors.Is(err, ErrLost) {
 		t.Errorf("%v: want %v", err, context.Canceled)
 	}
 	if took := time.Since(began); took > 5*time.Second {
