@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
@@ -101,5 +102,26 @@ func TestADepthAgainstACard(t *testing.T) {
 	}
 	if text := (shot("a", "16")).AgainstCard("16"); text != "" {
 		t.Errorf("nothing known, and yet: %s", text)
+	}
+}
+
+// TestDepthsBySquareOfWordsGoFirst: what a person said of one square of this photo stands in the place of the set-up's, and what was
+// said of the whole photo is of no square.
+func TestDepthsBySquareOfWordsGoFirst(t *testing.T) {
+	u := &register.SetUp{Name: "S1", DepthsToBone: []register.SquareDepth{{Square: "B3", DepthCm: 8}, {Square: "C4", DepthCm: 11}}}
+	log := words.Parse([]byte("2026-02-11T18:42:05-03:00\tAB\tphoto a.jpg\tdepth B3\t6cm\n2026-02-11T18:42:05-03:00\tAB\tphoto a.jpg\tdepth\t7cm\n2026-02-11T18:42:05-03:00\tAB\tphoto a.jpg\tdepth D5\t9cm\n"))
+	p := Photo{Record: &record.Record{}, Words: log.Photo("a.jpg")}
+	got := map[string]float64{}
+	for _, d := range p.DepthsBySquare(u) {
+		got[d.Square] = d.DepthCm
+	}
+	if len(got) != 3 || got["B3"] != 6 || got["C4"] != 11 || got["D5"] != 9 {
+		t.Errorf("%v", got)
+	}
+	if len(u.DepthsToBone) != 2 || u.DepthsToBone[0].DepthCm != 8 {
+		t.Errorf("the set-up's own were changed: %v", u.DepthsToBone)
+	}
+	if got := (Photo{Record: &record.Record{}}).DepthsBySquare(nil); got != nil {
+		t.Errorf("nobody said anything: %v", got)
 	}
 }

@@ -49,7 +49,7 @@ func placeOf(sheets *register.Register, jacket string) (place locate.Place, onGr
 	}
 	for _, p := range typed {
 		at, err := p.Read()
-		if p.Typed == "" || err != nil || at.Place == nil {
+		if err != nil || at.Place == nil { // nothing typed, or of another datum
 			continue
 		}
 		if p.AltitudeM != nil {

@@ -127,3 +127,41 @@ func TestWhichArrowsTellNorth(t *testing.T) {
 		}
 	}
 }
+
+// TestWhereAJacketLies: at its first find with a position that can be read, else at its locality; the grid's north is known where
+// that was typed on a grid.
+func TestWhereAJacketLies(t *testing.T) {
+	at := func(typed string) register.Position { return register.Position{Typed: typed, Datum: "WGS84"} }
+	high := at("-31.2, -32.6")
+	metres := 1800.0
+	high.AltitudeM = &metres
+	for name, c := range map[string]struct {
+		finds    []register.Position
+		locality register.Position
+		lat      float64 // 0: nowhere
+		onGrid   bool
+		altitude float64
+	}{
+		"a find":               {[]register.Position{at("-31.2, -32.6")}, at("-40, -60"), -31.2, false, 0},
+		"the first of two":     {[]register.Position{at("-31.2, -32.6"), at("-35, -32.6")}, register.Position{}, -31.2, false, 0},
+		"the second of two":    {[]register.Position{{}, at("-35, -32.6")}, register.Position{}, -35, false, 0},
+		"one that is no place": {[]register.Position{at("by the ford")}, at("-40, -60"), -40, false, 0},
+		"of another datum":     {[]register.Position{{Typed: "-31.2, -32.6", Datum: "NAD27"}}, at("-40, -60"), -40, false, 0},
+		"the locality":         {[]register.Position{{}}, at("-40, -60"), -40, false, 0},
+		"on a grid":            {[]register.Position{at("25 south 581454 5688351")}, register.Position{}, -38.95, true, 0},
+		"with its altitude":    {[]register.Position{high}, register.Position{}, -31.2, false, 1800},
+		"nowhere":              {[]register.Position{{}}, register.Position{}, 0, false, 0},
+	} {
+		reg := &register.Register{Localities: []register.Locality{{Number: "L1", Position: c.locality}}}
+		j := register.Jacket{Number: "14"}
+		for i, p := range c.finds {
+			f := register.Find{FieldNumber: string(rune('A' + i)), Locality: "L1", Position: p}
+			reg.Finds, j.Finds = append(reg.Finds, f), append(j.Finds, f.FieldNumber)
+		}
+		reg.Jackets = []register.Jacket{j}
+		place, onGrid, altitude, ok := placeOf(reg, "14")
+		if ok != (c.lat != 0) || ok && (math.Abs(place.LatDeg-c.lat) > 0.01 || onGrid != c.onGrid || altitude != c.altitude) {
+			t.Errorf("%s: %+v, on a grid %t, %g m, %t", name, place, onGrid, altitude, ok)
+		}
+	}
+}

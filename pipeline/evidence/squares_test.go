@@ -8,6 +8,7 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/figure"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -164,5 +165,14 @@ func TestWhatNamesTheSquares(t *testing.T) {
 	p.Sightings = seen{framed(), here}
 	if got := p.Squaring(uncounted, framed()); got.Squares != nil || !slices.ContainsFunc(got.Against, func(s string) bool { return strings.Contains(s, "how many squares the frame has is not known") }) {
 		t.Errorf("the corner of a frame of no known size: %+v", got)
+	}
+}
+
+// TestACardWithoutScaleTellsNoCorner, nor does another kind of reference.
+func TestACardWithoutScaleTellsNoCorner(t *testing.T) {
+	reg := &register.Register{Season: register.Season{References: []register.Reference{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 7}, Origin: register.OriginLetters}}}}
+	p := Photo{Sheets: reg, Record: &record.Record{Sightings: []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 7}}, lying(smallBoard, 60).Sighting}}}
+	if o, untold := p.originCard(register.SetUp{Name: "S1"}, lying(ten, 160).Sighting); o != nil || untold != "" {
+		t.Errorf("%+v, %q", o, untold)
 	}
 }
