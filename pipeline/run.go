@@ -17,8 +17,7 @@ type RunOptions struct {
 	PhotoLimit time.Duration // time per photo; 0: children.PhotoLimit
 	Program    string        // the vision program; empty: there is none, nothing is looked at and no plate drawn
 
-	// PhotosGone and WordsRestored: photos and words that the last run knew and that are not here are gone for good.
-	PhotosGone, WordsRestored bool
+	missing.Accepted // what the last run knew, and is not here, that is gone for good
 }
 
 // A Reporter is told of the work as it goes. Its methods are called from one
@@ -83,7 +82,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if err != nil {
 		return err
 	}
-	if err := s.here().AsMuch(g.files(), g.earlier, missing.Accepted{PhotosGone: o.PhotosGone, WordsRestored: o.WordsRestored}); err != nil {
+	if err := s.here().AsMuch(g.files(), g.earlier, o.Accepted); err != nil {
 		return err
 	}
 	workers := o.Children

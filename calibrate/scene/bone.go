@@ -115,7 +115,7 @@ func (s *site) lay(b Bone, rock Colour, seed uint64) {
 	deep := float32(0.045 * b.ThickCm)
 	weather := float32(b.Weathering)
 	reach := 0.5*b.LengthCm + 2.2*b.ThickCm + math.Abs(b.Bend)*b.LengthCm
-	s.stamp(b.XCm, b.YCm, reach, func(dx, dy, ground float32) (float32, [3]float32, bool) {
+	s.heighten(b.XCm, b.YCm, reach, func(dx, dy, ground float32) (float32, [3]float32, bool) {
 		along, across := dx*float32(cos)-dy*float32(sin), -dx*float32(sin)-dy*float32(cos)
 		z, ok := shape.over(along, across)
 		if !ok {

@@ -36,7 +36,7 @@ func (s *site) drop(h Handle, seed uint64) {
 	sin, cos := math.Sincos(h.TurnDeg * math.Pi / 180)
 	half, r := float32(h.LengthCm/2), float32(h.ThickCm/2)
 	grain := textures().fractal.lay(seed, 9)
-	s.stamp(h.XCm, h.YCm, h.LengthCm/2+h.ThickCm, func(dx, dy, _ float32) (float32, [3]float32, bool) {
+	s.heighten(h.XCm, h.YCm, h.LengthCm/2+h.ThickCm, func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		u, v := dx*float32(cos)-dy*float32(sin), dx*float32(sin)+dy*float32(cos)
 		if abs(u) > half {
 			return 0, [3]float32{}, false

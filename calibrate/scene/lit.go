@@ -2,7 +2,7 @@ package scene
 
 import "math"
 
-// light turns the site's reflectances into what it sends back, and makes the reduced levels for places seen from afar.
+// light turns the site's reflectances into what it sends back, and makes the mipmaps for places seen from afar.
 func (s *site) light(m *lamp, dust float64) {
 	near := s.blurred(max(1, int(0.35/s.cell)))
 	wide := s.blurred(max(2, int(2.2/s.cell)))
@@ -38,10 +38,10 @@ func (s *site) light(m *lamp, dust float64) {
 		}
 	})
 	s.shine(m)
-	s.levels = []level{{s.rgb, s.nx, s.ny}}
-	for l := s.levels[0]; min(l.nx, l.ny) > 32 && len(s.levels) < 6; {
+	s.mipmaps = []mipmap{{s.rgb, s.nx, s.ny}}
+	for l := s.mipmaps[0]; min(l.nx, l.ny) > 32 && len(s.mipmaps) < 6; {
 		l = l.half()
-		s.levels = append(s.levels, l)
+		s.mipmaps = append(s.mipmaps, l)
 	}
 }
 
@@ -88,18 +88,18 @@ func running(in, out []float32, n, stride, r int) {
 	}
 }
 
-// A level is the lit ground at one of its sizes.
-type level struct {
+// A mipmap is the lit ground at one of its sizes.
+type mipmap struct {
 	rgb    []float32
 	nx, ny int
 }
 
 // half averages four cells to one.
-func (l level) half() level {
-	out := level{nx: l.nx / 2, ny: l.ny / 2}
+func (m mipmap) half() mipmap {
+	out := mipmap{nx: m.nx / 2, ny: m.ny / 2}
 	out.rgb = make([]float32, 3*out.nx*out.ny)
 	for j := range out.ny {
-		a, b := l.rgb[3*2*j*l.nx:], l.rgb[3*(2*j+1)*l.nx:]
+		a, b := m.rgb[3*2*j*m.nx:], m.rgb[3*(2*j+1)*m.nx:]
 		for i := range out.nx {
 			for c := range 3 {
 				out.rgb[3*(j*out.nx+i)+c] = (a[6*i+c] + a[6*i+3+c] + b[6*i+c] + b[6*i+3+c]) / 4
@@ -113,11 +113,11 @@ func (l level) half() level {
 func (s *site) seen(x, y, pixelCm float32) (r, g, b float32) {
 	gx, gy := (x-s.x0)/s.cell, (y-s.y0)/s.cell
 	n := 0
-	for w := pixelCm; w > 1.4*s.cell && n < len(s.levels)-1; w /= 2 {
+	for w := pixelCm; w > 1.4*s.cell && n < len(s.mipmaps)-1; w /= 2 {
 		n++
 		gx, gy = (gx-0.5)/2, (gy-0.5)/2
 	}
-	l := &s.levels[n]
+	l := &s.mipmaps[n]
 	gx = min(max(gx, 0), float32(l.nx)-1.001)
 	gy = min(max(gy, 0), float32(l.ny)-1.001)
 	i, j := int(gx), int(gy)

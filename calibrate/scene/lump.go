@@ -20,7 +20,7 @@ func (s *site) heap(l Lump, seed uint64) {
 	a, b, high := float32(l.LengthCm/2), float32(l.WidthCm/2), float32(l.HighCm)
 	t := textures().fractal
 	dents, fine, strips := t.lay(seed+1, 1.3*l.LengthCm), t.lay(seed+2, 11), t.lay(seed+3, 0.8*l.LengthCm)
-	s.stamp(l.XCm, l.YCm, 0.6*(l.LengthCm+l.WidthCm), func(dx, dy, _ float32) (float32, [3]float32, bool) {
+	s.heighten(l.XCm, l.YCm, 0.6*(l.LengthCm+l.WidthCm), func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		u, v := (dx*float32(cos)-dy*float32(sin))/a, (dx*float32(sin)+dy*float32(cos))/b
 		n := dents.at(dx, dy)
 		q := (u*u + v*v) * (1 + 0.13*n)

@@ -9,16 +9,16 @@ import (
 
 // A site is the ground in view with all that lies on it, as a height and a colour for each cell.
 type site struct {
-	x0, y0 float32   // the middle of the first cell, cm
-	cell   float32   // cm
-	nx, ny int       // y grows with the row
-	h      []float32 // height, cm
-	rgb    []float32 // three per cell: reflectance, and after lighting what it sends back
-	water  float32   // the height of standing water; below the least height: none
-	dark   []float32 // height below which a place is in the shadow of the field, cm
-	coarse tops      // what rays step over
-	fine   tops
-	levels []level // rgb at full, half, quarter ... size
+	x0, y0  float32   // the middle of the first cell, cm
+	cell    float32   // cm
+	nx, ny  int       // y grows with the row
+	h       []float32 // height, cm
+	rgb     []float32 // three per cell: reflectance, and after lighting what it sends back
+	water   float32   // the height of standing water; below the least height: none
+	dark    []float32 // height below which a place is in the shadow of the field, cm
+	coarse  tops      // what rays step over
+	fine    tops
+	mipmaps []mipmap // rgb at full, half, quarter ... size
 }
 
 // bounds are a part of the ground, cm.

@@ -34,7 +34,7 @@ func (s *site) shell(x, y, size float64, h uint64) {
 	tall := float32(size * (0.3 + 0.3*share(h, 2)))
 	pale := 0.25 + 0.4*share(h, 3)
 	ragged := textures().fractal.lay(h, 9)
-	s.stamp(x, y, 1.2*size, func(dx, dy, _ float32) (float32, [3]float32, bool) {
+	s.heighten(x, y, 1.2*size, func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		r := float32(math.Hypot(float64(dx), float64(dy))) / float32(size) * (1 + 0.07*ragged.at(dx, dy))
 		if r >= 1 {
 			return 0, [3]float32{}, false

@@ -21,7 +21,7 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// TestCardsNorthInPhotos photographs a card and a board at another level from four sides, has the desk look for both, and
+// TestCardsNorthInPhotos photographs a card and a board at another level from four sides, has the handler look for both, and
 // holds the north that the card's arrow gives on either plate, seen from above and mirrored, to the scene's within a degree;
 // and the card's squares in the drawn plate to the place and hand that they truly have.
 func TestCardsNorthInPhotos(t *testing.T) {

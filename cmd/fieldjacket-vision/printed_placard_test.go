@@ -21,7 +21,7 @@ import (
 // TestPrintedPlacardsAreRead takes placards of every size the whole way from
 // our printer to our eye: PDF, poppler at 300 dpi, laid into a scene with an
 // edge of shade across them, photographed at a tilt, read by the child's own
-// desk.
+// handler.
 func TestPrintedPlacardsAreRead(t *testing.T) {
 	for i, c := range []struct {
 		size       sheet.PlacardSize
@@ -67,7 +67,7 @@ func TestALabelledJacketIsRead(t *testing.T) {
 	}
 }
 
-// codesSeen are the codes that the child's own desk reads in a photo of a scene.
+// codesSeen are the codes that the child's own handler reads in a photo of a scene.
 func codesSeen(t *testing.T, s scene.Scene) []look.Code {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "photo.jpg")

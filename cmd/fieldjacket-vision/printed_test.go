@@ -91,7 +91,7 @@ func drawnSheets(t *testing.T, write func(io.Writer) error, cut ...string) (shee
 
 // TestPrintedCardsAreFound takes cards the whole way from our printer to our
 // eye: PDF, poppler at 300 dpi, true to size or scaled by 0.97 as printers do,
-// laid into a scene, photographed, looked for by the child's own desk, fitted
+// laid into a scene, photographed, looked for by the child's own handler, fitted
 // with the check line as it would be measured. CARDS=32 takes them all.
 func TestPrintedCardsAreFound(t *testing.T) {
 	last, err := strconv.Atoi(os.Getenv("CARDS"))

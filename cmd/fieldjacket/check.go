@@ -94,7 +94,7 @@ func tellReport(w io.Writer, r audit.Report) {
 			fmt.Fprintf(w, "\njacket %s, %s: %s", j.Number, v.View, v.Text)
 		}
 		for _, c := range j.Contradicted {
-			fmt.Fprintf(w, "\njacket %s contradicts itself: %s: %s", j.Number, c.File, c.Reason)
+			fmt.Fprintf(w, "\njacket %s contradicts itself: %s: %s", j.Number, oneLine(c.File), oneLine(c.Reason))
 		}
 	}
 	fmt.Fprintln(w)
@@ -106,7 +106,7 @@ func tellReport(w io.Writer, r audit.Report) {
 	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
 	tellAssumed(w, r.Assumed)
 	for _, l := range r.Unreadable[:min(len(r.Unreadable), shown)] {
-		fmt.Fprintf(w, "not readable: %s: %s\n", l.File, l.Reason)
+		fmt.Fprintf(w, "not readable: %s: %s\n", oneLine(l.File), oneLine(l.Reason))
 	}
 	if n := len(r.Unreadable) - shown; n > 0 {
 		fmt.Fprintf(w, "not readable, and %d more; the page and --json name all\n", n)
@@ -124,7 +124,7 @@ func tellAssumed(w io.Writer, all []audit.Assumed) {
 		if a.SetUp != "" {
 			of += ", set-up " + a.SetUp
 		}
-		first := a.Files[0]
+		first := oneLine(a.Files[0])
 		if n := len(a.Files); n > 1 {
 			first += fmt.Sprintf(" and %d more", n-1)
 		}
@@ -153,7 +153,7 @@ func tellLoose(w io.Writer, what string, loose []audit.Loose) {
 			fmt.Fprintf(w, "  and %d more\n", len(loose)-shown)
 			break
 		}
-		fmt.Fprintf(w, "  %s: %s\n", l.File, l.Reason)
+		fmt.Fprintf(w, "  %s: %s\n", oneLine(l.File), oneLine(l.Reason))
 	}
 }
 

@@ -41,18 +41,18 @@ func (c printPlateCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return exit{exitNothing, err.Error()}
 	}
-	crew, err := children.Start(ctx, program, 1, 2*time.Minute, "")
+	pool, err := children.Start(ctx, program, 1, 2*time.Minute, "")
 	if err != nil {
 		return exit{exitNothing, startHint(err)}
 	}
-	defer crew.Close()
+	defer pool.Close()
 	o := pipeline.PlateOptions{Photo: filepath.ToSlash(c.Photo), Jacket: c.Jacket, Mirrored: c.Mirrored, Pale: c.Pale, Paper: paper, Out: c.Out}
 	if c.Scale != "fit" {
 		if _, err := fmt.Sscanf(c.Scale, "1:%g", &o.N); err != nil {
 			return exit{exitUsage, err.Error()}
 		}
 	}
-	says, err := s.PrintPlate(ctx, crew.Child(0), o)
+	says, err := s.PrintPlate(ctx, pool.Child(0), o)
 	if err != nil {
 		if ctx.Err() != nil {
 			return err

@@ -34,7 +34,7 @@ func (p *progress) line(text string) {
 	if plain, ok := to.(plainWriter); ok {
 		to = plain.to
 	}
-	fmt.Fprint(to, "\r\x1b[K", plainText(text))
+	fmt.Fprint(to, "\r\x1b[K", plainText(oneLine(text)))
 }
 
 func (p *progress) Settled(r *pipeline.Record) {

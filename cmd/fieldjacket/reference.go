@@ -135,11 +135,11 @@ func looker(ctx context.Context, refs []calibrate.Reference, drawing bool) (chil
 	if err != nil {
 		return nil, func() {}, exit{exitNothing, err.Error() + "; without it only --points works, and no overlay is drawn"}
 	}
-	crew, err := children.Start(ctx, program, 1, 0, "")
+	pool, err := children.Start(ctx, program, 1, 0, "")
 	if err != nil {
 		return nil, func() {}, exit{exitNothing, startHint(err)}
 	}
-	return crew.Child(0), crew.Close, nil
+	return pool.Child(0), pool.Close, nil
 }
 
 // startHint adds what to do where the vision program does not start or the

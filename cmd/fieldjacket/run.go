@@ -6,10 +6,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"slices"
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/missing"
 	"fieldjacket/pipeline/register"
 )
 
@@ -21,6 +23,8 @@ type runCommand struct {
 
 	PhotosGone    bool `help:"Go on though far fewer photos, or carried jackets, are there than the last run knew: their paper goes too."`
 	WordsRestored bool `help:"Go on though words.log has lost words that the last run knew."`
+
+	ReferencesGone bool `help:"Go on though season.toml no longer names references that the last run knew: photos lose the scale that they have by them."`
 }
 
 func (runCommand) Help() string { return "Example: fieldjacket run season-2026" }
@@ -37,7 +41,8 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 	if c.DryRun {
 		return dryRun(ctx, s, t)
 	}
-	sum, state, err := runSeason(ctx, s, pipeline.RunOptions{Children: c.Children, PhotosGone: c.PhotosGone, WordsRestored: c.WordsRestored}, c.JSON, t)
+	accepted := missing.Accepted{PhotosGone: c.PhotosGone, WordsRestored: c.WordsRestored, ReferencesGone: c.ReferencesGone}
+	sum, state, err := runSeason(ctx, s, pipeline.RunOptions{Children: c.Children, Accepted: accepted}, c.JSON, t)
 	if err != nil {
 		return err
 	}
@@ -61,11 +66,11 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 // usage.
 func open(dir string) (*pipeline.Season, error) {
 	s, err := pipeline.Open(dir)
-	if errors.Is(err, register.ErrTwice) || errors.Is(err, register.ErrClash) || errors.Is(err, register.ErrUnread) {
-		return nil, exit{exitUsage, err.Error()}
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, exit{exitUsage, err.Error() + "\nmake a season's folder with: fieldjacket new " + dir}
 	}
 	if err != nil {
-		return nil, exit{exitUsage, err.Error() + "\nmake a season's folder with: fieldjacket new " + dir}
+		return nil, exit{exitUsage, err.Error()}
 	}
 	return s, nil
 }
@@ -106,7 +111,7 @@ func tellNotices(w io.Writer, state pipeline.State) {
 		if i == 0 {
 			fmt.Fprintln(w, "look into:")
 		}
-		fmt.Fprintf(w, "  %s\n", text)
+		fmt.Fprintf(w, "  %s\n", oneLine(text))
 	}
 }
 
@@ -129,7 +134,7 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 	if n := len(sum.Copies); n > 0 {
 		fmt.Fprint(w, "\ncounted once:")
 		for _, text := range sum.Copies[:min(n, shown)] {
-			fmt.Fprintf(w, "\n  %s", text)
+			fmt.Fprintf(w, "\n  %s", oneLine(text))
 		}
 		if n > shown {
 			fmt.Fprintf(w, "\n  and %d more", n-shown)
@@ -139,7 +144,7 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 		fmt.Fprintf(w, "\npaper/%s was damaged since it was written: %s", file, remade(sum.NoVision))
 	}
 	for _, why := range slices.Concat(sum.NoPlate, sum.NotMade) {
-		fmt.Fprintf(w, "\n%s", why)
+		fmt.Fprintf(w, "\n%s", oneLine(why))
 	}
 	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
 	if sum.Photos == 0 {
@@ -166,7 +171,7 @@ func dryRun(ctx context.Context, s *pipeline.Season, t terminal) error {
 	for _, r := range state.Records {
 		if r.New {
 			fresh++
-			fmt.Fprintf(t.out, "would look at %s: %s\n", r.Photo.File, belongsText(r))
+			fmt.Fprintf(t.out, "would look at %s: %s\n", oneLine(r.Photo.File), oneLine(belongsText(r)))
 		}
 	}
 	fmt.Fprintf(t.out, "%s, %d of them not yet looked at; would write %s below %s/paper\n", count(len(state.Records), "photo"), fresh, count(len(s.Register.Jackets), "packet"), s.Dir)

@@ -39,3 +39,9 @@ func plainText(text string) string {
 	}
 	return b.String()
 }
+
+// oneLine writes the line's ends and tabs of a text that holds the names of files as JSON does, so that a name takes one line and
+// cannot pass for what the program says.
+func oneLine(text string) string {
+	return strings.NewReplacer("\n", `\n`, "\t", `\t`, "\r", `\r`).Replace(text)
+}

@@ -51,6 +51,24 @@ func TestNamesDoNotSteerTheTerminal(t *testing.T) {
 	}
 }
 
+// TestALineBreakInANameStaysInItsLine, whether the photo can be read or not.
+func TestALineBreakInANameStaysInItsLine(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "season")
+	season := newSmallSeason(t, dir, map[string]string{"finds.csv": "field_number,date,what,by\n14,2026-02-11,bone,AB\n"})
+	for _, file := range []string{"IMG\nall photos: scaled.JPG", "IMG\tall photos: scaled.JPG"} {
+		if err := os.WriteFile(season.photo(file), []byte("\xff\xd8\xff\xe1 ended"), 0o644); err != nil {
+			t.Skip(err)
+		}
+	}
+	for _, command := range []string{"run", "check"} {
+		_, out := fieldjacket(command, dir)
+		if strings.Contains(out, "\nall photos") || strings.Contains(out, "\tall photos") ||
+			!strings.Contains(out, `IMG\nall photos: scaled.JPG: `) || !strings.Contains(out, `IMG\tall photos: scaled.JPG: `) {
+			t.Errorf("%s: %q", command, out)
+		}
+	}
+}
+
 // TestManyUnreadableFiles are counted, not all named.
 func TestManyUnreadableFiles(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "season")

@@ -55,25 +55,25 @@ func (c *Child) hello(ctx context.Context) (*look.HelloReply, error) {
 
 // A note is what a pool keeps of the program that it greeted.
 type note struct {
-	Protocol int         `json:"protocol"`
-	Program  string      `json:"program"` // as it was asked for
-	OpenCV   string      `json:"opencv"`
-	Files    []fileStamp `json:"files"`
+	Protocol int            `json:"protocol"`
+	Program  string         `json:"program"` // as it was asked for
+	OpenCV   string         `json:"opencv"`
+	Files    []fileIdentity `json:"files"`
 }
 
-// A fileStamp tells a file from what may take its place.
-type fileStamp struct {
+// A fileIdentity tells a file from what may take its place.
+type fileIdentity struct {
 	Path      string `json:"path"`
 	Bytes     int64  `json:"bytes"`
 	ModTimeNs int64  `json:"mod_time_ns"`
 }
 
-func stampOf(path string) (fileStamp, error) {
+func identityOf(path string) (fileIdentity, error) {
 	info, err := os.Stat(path)
 	if err != nil {
-		return fileStamp{}, err
+		return fileIdentity{}, err
 	}
-	return fileStamp{path, info.Size(), info.ModTime().UnixNano()}, nil
+	return fileIdentity{path, info.Size(), info.ModTime().UnixNano()}, nil
 }
 
 // remembered is the version of OpenCV that an earlier pool noted, where the
@@ -85,7 +85,7 @@ func (p *Pool) remembered() string {
 		return ""
 	}
 	for _, file := range n.Files {
-		if now, err := stampOf(file.Path); err != nil || now != file {
+		if now, err := identityOf(file.Path); err != nil || now != file {
 			return ""
 		}
 	}
@@ -100,7 +100,7 @@ func (p *Pool) remember(hello *look.HelloReply) {
 	}
 	n := note{Protocol: look.Protocol, Program: p.program, OpenCV: hello.OpenCV}
 	for _, path := range append([]string{p.program}, hello.Files...) {
-		file, err := stampOf(path)
+		file, err := identityOf(path)
 		if err != nil {
 			return
 		}

@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// fewPhotos is how many photos may go from a season, or from one of its folders, without being asked for: a person deletes single
-// ones, a card that is not connected takes its whole folder along.
+// fewPhotos is how many photos may go from a season without being asked for: a person deletes single ones, a card that is not
+// connected takes its whole folder along, and of a folder a single photo alone may be all that it held.
 const fewPhotos = 2
 
 // An away is what is gone of the photos that the last run knew.
@@ -40,7 +40,7 @@ func awayOf(known, now []string) away {
 		a.lost++
 	}
 	for folder, n := range gone {
-		if n > fewPhotos && left[folder] == 0 {
+		if n > 1 && left[folder] == 0 {
 			if folder == "." {
 				folder = "photos itself"
 			}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -19,6 +20,12 @@ import (
 // ErrLess says that a season holds less than the last run knew, and that nothing was done: what is away for an hour (a card, a
 // disk, a file that is being copied) must not take finished paper and people's words with it.
 var ErrLess = errors.New("nothing was done, since the last run knew more than is here")
+
+// How season.toml and its references stand in sheetsKnown.
+const (
+	seasonKnown    = "season.toml"
+	referenceKnown = "[[reference]] "
+)
 
 // What the last run knew, below paper/records: words.log as it was, and what the register was made of, one a line.
 const (
@@ -35,8 +42,9 @@ type Season struct {
 
 // Accepted is what a person said is gone for good.
 type Accepted struct {
-	PhotosGone    bool // photos, and jackets that were carried over
-	WordsRestored bool // words of words.log
+	PhotosGone     bool // photos, and jackets that were carried over
+	WordsRestored  bool // words of words.log
+	ReferencesGone bool // references that season.toml named
 }
 
 // AsMuch fails with [ErrLess] where the season holds less than the last run knew and nobody has said that it is gone for good.
@@ -61,9 +69,16 @@ func (s Season) AsMuch(files []string, earlier record.All, o Accepted) error {
 	return errors.Join(s.keepKnown(wordsKnown, s.Words.Text()), s.keepKnown(sheetsKnown, []byte(strings.Join(s.madeOf(), "\n"))))
 }
 
-// madeOf is what the register is made of: sheets, and jackets that were carried over, which hold a blank in their names.
+// madeOf is what the register is made of: sheets; season.toml and each reference in it; and jackets that were carried over,
+// which hold a blank in their names, as references do behind their mark.
 func (s Season) madeOf() (parts []string) {
 	parts = append(parts, s.Sheets.Sheets...)
+	if !s.Sheets.Season.Blank() {
+		parts = append(parts, seasonKnown)
+	}
+	for _, r := range s.Sheets.Season.References {
+		parts = append(parts, referenceKnown+r.Reference.String())
+	}
 	for _, j := range s.Sheets.Jackets {
 		if j.Carried != nil {
 			parts = append(parts, j.Carried.String())
@@ -79,14 +94,23 @@ func (s Season) Less(files []string, earlier record.All, o Accepted) (less []str
 		return nil, nil, err
 	}
 	parts := s.madeOf()
+	var references []string
 	for name := range strings.SplitSeq(string(known), "\n") {
+		reference, isReference := strings.CutPrefix(name, referenceKnown)
 		switch carried := strings.Contains(name, " "); {
+		case isReference:
+			references = append(references, reference)
 		case name == "" || slices.Contains(parts, name):
+		case name == seasonKnown:
+			less = append(less, fmt.Sprintf("%s is there and says nothing any more, neither a name nor a reference: put an earlier copy of it back", filepath.Join(string(s.Dir), name)))
 		case !carried:
 			less = append(less, fmt.Sprintf("the sheet of %s is not here or empty: put it back; one that is no longer wanted stays with its head row only", name))
 		case !o.PhotosGone:
 			less = append(less, fmt.Sprintf("%s, which was carried over, is not below %s/earlier: put its folder back, or bring it again; if it is gone for good: fieldjacket run %s --photos-gone", name, s.Dir, s.Dir))
 		}
+	}
+	if gone := s.referencesGone(references); len(gone) > 0 && !o.ReferencesGone && !s.Sheets.Season.Blank() {
+		less = append(less, s.tellReferences(gone))
 	}
 	if away := awayOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
 		less = append(less, s.tellAway(away))
@@ -118,18 +142,16 @@ func (s Season) TellGone(gone []words.Word) string {
 const mostEmptied = 5
 
 func (s Season) tellAway(a away) string {
-	here := "none"
-	if a.now > 0 {
-		here = fmt.Sprint(a.now)
-	}
-	text := fmt.Sprintf("%s: %s of the %d photos that the last run knew", s.Dir.Photos(), here, a.known)
+	var text strings.Builder
+	fmt.Fprintf(&text, "%s: %d of the %d photos that the last run knew are not here", s.Dir.Photos(), a.lost, a.known)
 	if n := len(a.emptied); n > 0 {
-		text += ", none is left in " + strings.Join(a.emptied[:min(n, mostEmptied)], ", ")
+		text.WriteString(", and none is left in " + strings.Join(a.emptied[:min(n, mostEmptied)], ", "))
 		if n > mostEmptied {
-			text += fmt.Sprintf(" and %d more folders", n-mostEmptied)
+			fmt.Fprintf(&text, " and %d more folders", n-mostEmptied)
 		}
 	}
-	return text + fmt.Sprintf(": is a card or disk not connected? If they are gone for good: fieldjacket run %s --photos-gone takes their plates away", s.Dir)
+	fmt.Fprintf(&text, "; is a card or disk not connected? If they are gone for good: fieldjacket run %s --photos-gone takes their plates away", s.Dir)
+	return text.String()
 }
 
 // photos are the files that the runs before took for photos, and those of files that none of them took for something else.

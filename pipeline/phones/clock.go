@@ -170,8 +170,11 @@ func zoneApart(when []*When, places []int, s register.Season) string {
 		}
 		_, seconds := utc.In(s.Zone).Zone()
 		if seconds/60 != *when[i].OffsetMin {
-			return fmt.Sprintf("is set to %s on %s, and the season's zone %s was at %s: its photos carry that clock's day and time",
-				offsetText(*when[i].OffsetMin), when[i].Day(), s.ZoneName, offsetText(seconds/60))
+			zone := "the season's zone " + s.ZoneName
+			if at := offsetText(seconds / 60); at != s.ZoneName {
+				zone += " to " + at
+			}
+			return fmt.Sprintf("is set to %s on %s, %s: its photos carry that clock's day and time", offsetText(*when[i].OffsetMin), when[i].Day(), zone)
 		}
 	}
 	return ""

@@ -120,7 +120,7 @@ func TestSettle(t *testing.T) {
 			[]string{"3m behind GPS time"}},
 		"a phone at home's time": {
 			[]Photo{shot(t, "ann/a.jpg", "M", "2026-02-11T14:00:00", "+01:00", "2026-02-11T13:00:00Z")}, season(t, zone),
-			[]string{"2026-02-11T14:00:00 +01:00 (the photo) 13:00:00"}, []string{"is set to +01:00"}},
+			[]string{"2026-02-11T14:00:00 +01:00 (the photo) 13:00:00"}, []string{"is set to +01:00 on 2026-02-11, the season's zone Etc/GMT+3 to -03:00: its"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			when, notices := Settle(c.photos, c.season)

@@ -14,6 +14,8 @@ const (
 
 // ask reports what may be so but is mostly a slip of the pen: sizes of jackets, and initials of nobody. Nothing is lost by it.
 func (r *Register) ask() {
+	millimetres := func(cm float64) string { return fmt.Sprintf("where %g mm are meant, type %g", cm, cm/10) }
+	kilograms := func(kg float64) string { return fmt.Sprintf("where %g g are meant, type %g", kg, kg/1000) }
 	for _, j := range r.Jackets {
 		if j.Row == 0 {
 			continue
@@ -23,16 +25,16 @@ func (r *Register) ask() {
 			v      *float64
 			most   float64
 			unit   string
-			slip   string
+			slip   func(v float64) string
 		}{
-			{"length_cm", j.LengthCm, askCm, "cm", "millimetres are typed as centimetres, 65 for 650"},
-			{"width_cm", j.WidthCm, askCm, "cm", "millimetres are typed as centimetres, 65 for 650"},
-			{"depth_cm", j.DepthCm, askCm, "cm", "millimetres are typed as centimetres, 65 for 650"},
-			{"weighed_kg", j.WeighedKg, askKg, "kg", "a mass is typed in kilograms"},
+			{"length_cm", j.LengthCm, askCm, "cm", millimetres},
+			{"width_cm", j.WidthCm, askCm, "cm", millimetres},
+			{"depth_cm", j.DepthCm, askCm, "cm", millimetres},
+			{"weighed_kg", j.WeighedKg, askKg, "kg", kilograms},
 		} {
 			if size.v != nil && *size.v > size.most {
 				r.warn(Problem{File: jacketsForm.file, Row: j.Row, Column: size.column, Value: fmt.Sprintf("%g", *size.v), Lost: LostNothing,
-					Allowed: fmt.Sprintf("%g %s? Few jackets are over %g %s; %s. It is printed as it stands", *size.v, size.unit, size.most, size.unit, size.slip)})
+					Allowed: fmt.Sprintf("%g %s? Few jackets are over %g %s; %s. It is printed as it stands", *size.v, size.unit, size.most, size.unit, size.slip(*size.v))})
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package register
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -15,13 +16,13 @@ func headOf(typed string) string {
 	return strings.ToLower(strings.ReplaceAll(strings.Trim(tidy(typed), "\"'“”„‟«»‘’‚*: "), " ", "_"))
 }
 
-// take takes the next line. The first that holds the key column is the head row; what stands above it is told of.
+// take takes the next line. The first that may be the head row is it; what stands above it is told of.
 func (s *sheet) take(number int, cells []string) {
 	switch {
 	case !slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }):
 	case s.headRow > 0:
 		s.row(number, cells)
-	case len(s.above) < mostAbove && slices.ContainsFunc(cells, func(c string) bool { return headOf(strings.ToValidUTF8(c, "?")) == s.key }):
+	case len(s.above) < mostAbove && s.mayBeHeads(cells):
 		for _, line := range s.above {
 			text := tidy(strings.Join(line.cells, " "))
 			s.fault(line.number, "", text, "stands above the row of heads and is not read", LostRow)
@@ -31,6 +32,84 @@ func (s *sheet) take(number int, cells []string) {
 	case len(s.above) < mostAbove:
 		s.above = append(s.above, row{number: number, cells: cells})
 	}
+}
+
+// mayBeHeads tells whether a line is the head row: it holds the key column. A row of data may hold the same word, a jacket's kind
+// being jacket, so that below a line of several cells, which may be the head row with its key misspelt, it has to hold more
+// heads than that one and little else.
+func (s *sheet) mayBeHeads(cells []string) bool {
+	heads, filled := s.headsIn(cells)
+	if !slices.Contains(heads, s.key) {
+		return false
+	}
+	for _, line := range s.above {
+		before, beside := s.headsIn(line.cells)
+		if len(before) >= len(heads) || beside > 1 && len(heads)*3 <= filled*2 {
+			return false
+		}
+	}
+	return true
+}
+
+// headsIn gives which of the form's columns a line names, and how many of its cells hold anything.
+func (s *sheet) headsIn(cells []string) (heads []string, filled int) {
+	for _, c := range cells {
+		head := headOf(strings.ToValidUTF8(c, "?"))
+		if head != "" {
+			filled++
+		}
+		if s.knows(head) && !slices.Contains(heads, head) {
+			heads = append(heads, head)
+		}
+	}
+	return heads, filled
+}
+
+// faultNoHeads says that no line holds the key column: which cell looks like it, else the line that names most of the others.
+func (s *sheet) faultNoHeads() {
+	if len(s.above) == 0 {
+		return
+	}
+	number, most := s.above[0].number, 1 // one may be a word of a row of data
+	near, closest := "", max(2, len(s.key)/3)+1
+	for _, line := range s.above {
+		heads, _ := s.headsIn(line.cells)
+		if n := len(slices.DeleteFunc(heads, func(h string) bool { return h == s.key })); n > most && near == "" {
+			number, most = line.number, n
+		}
+		for _, c := range line.cells {
+			typed := tidy(strings.ToValidUTF8(c, "?"))
+			if d := apart(headOf(typed), s.key); d > 0 && d < closest && !s.knows(headOf(typed)) {
+				number, near, closest = line.number, typed, d
+			}
+		}
+	}
+	says := "the column is missing: want heads such as " + strings.Join(s.form.heads[:min(4, len(s.form.heads))], ", ")
+	if near != "" {
+		says = fmt.Sprintf("the column is missing; did you mean it by %q?", near)
+	}
+	s.fault(number, s.key, "", says, LostFile)
+}
+
+// apart is how many letters have to be put in, left out or changed to make one word of the other (Levenshtein's distance).
+func apart(a, b string) int {
+	to := []rune(b)
+	row := make([]int, len(to)+1)
+	for i := range row {
+		row[i] = i
+	}
+	for i, c := range []rune(a) {
+		last := row[0]
+		row[0] = i + 1
+		for j, d := range to {
+			change := last
+			if c != d {
+				change++
+			}
+			last, row[j+1] = row[j+1], min(change, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(to)]
 }
 
 // head takes the head row.

@@ -13,6 +13,8 @@ const (
 	LostKey     = "this key"  // of season.toml
 	LostLine    = "this line" // of words.log
 	LostNothing = "nothing"   // a warning
+
+	LostReference = "this reference" // of season.toml
 )
 
 // A Problem is one fault of season.toml or of a sheet, in words for the person who filled it in.
@@ -22,7 +24,7 @@ type Problem struct {
 	Column  string // the column's head, or the key of season.toml; "": the row as a whole
 	Value   string // as found; "": blank or missing
 	Allowed string // what is wrong and what is allowed: "want one of found, exposed, ..."
-	Lost    string // what it costs: one of the texts above, or "this reference" and the like
+	Lost    string // what it costs: one of the texts above, or "this mix" and the like
 }
 
 // maxShown is how many characters of a faulty value a message shows.

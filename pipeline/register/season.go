@@ -77,6 +77,12 @@ const (
 	PaperLetter = "Letter"
 )
 
+// Blank tells whether season.toml says nothing of the season: it is empty, or all of it is comments.
+func (s Season) Blank() bool {
+	return s.Name == "" && s.ZoneName == "" && s.DeclinationDeg == nil && len(s.References) == 0 && len(s.Mixes) == 0 &&
+		len(s.People) == 0 && len(s.Clocks) == 0 && len(s.CountOnly) == 0
+}
+
 // Mix returns the mix of that name, compared without regard to case.
 func (s Season) Mix(name string) (Mix, bool) {
 	for _, m := range s.Mixes {

@@ -179,7 +179,7 @@ positions = "some"
 	want := []string{
 		`season.toml line 1, colour: no such key: see what fieldjacket new writes; this key is not used`,
 		`season.toml line 32, reference.lenght: no such key: see what fieldjacket new writes; this key is not used`,
-		`season.toml, name: is missing: want the season's name; this key is not used`,
+		`season.toml, name: is missing: want the season's name`,
 		`season.toml, time_zone "Local": no such zone: want a fixed offset such as -03:00, or the name of a zone in the IANA list; this key is not used`,
 		`season.toml, reference 1 "a": kind "ruler": want one of grid, bar, checker, card; this reference is not used`,
 		`season.toml, reference 2: a checker needs squares and square_cm; this reference is not used`,

@@ -110,7 +110,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 	}
 	s := Season{Name: tidy(keys.Name), ZoneName: tidy(keys.TimeZone)}
 	if s.Name == "" {
-		fault(0, "name", "", "is missing: want the season's name", LostKey)
+		fault(0, "name", "", "is missing: want the season's name", LostNothing)
 	}
 	if s.ZoneName != "" {
 		if s.Zone, err = parseZone(s.ZoneName); err != nil {
@@ -136,7 +136,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		r, err := k.reference()
 		where := fmt.Sprintf("reference %d", i+1)
 		if err != nil {
-			fault(0, where, k.Name, err.Error(), "this reference")
+			fault(0, where, k.Name, err.Error(), LostReference)
 			continue
 		}
 		if r.Name != "" && slices.ContainsFunc(s.References, func(o Reference) bool { return o.Name == r.Name }) {

@@ -115,9 +115,7 @@ func (s *sheet) parse(content []byte) {
 func (s *sheet) finish() {
 	s.faultStrange()
 	if s.headRow == 0 {
-		if len(s.above) > 0 {
-			s.fault(s.above[0].number, s.key, "", "the column is missing: want heads such as "+strings.Join(s.form.heads[:min(4, len(s.form.heads))], ", "), LostFile)
-		}
+		s.faultNoHeads()
 		return
 	}
 	for _, must := range s.must {

@@ -12,21 +12,21 @@ import (
 // errBlind says that there is no vision program.
 var errBlind = fault{http.StatusConflict, "the vision program is not here: the word is kept, and the next run that has it draws the plate"}
 
-// seeing is the crew of one child that serves the page, started when it is
+// seeing is the pool of one child that serves the page, started when it is
 // first needed and ended with the server. Whoever asks the child holds
 // s.looking.
 func (s *Server) seeing(ctx context.Context) (*children.Pool, error) {
 	if s.program == "" {
 		return nil, errBlind
 	}
-	if s.crew == nil {
-		crew, err := children.Start(ctx, s.program, 1, 0, "")
+	if s.pool == nil {
+		pool, err := children.Start(ctx, s.program, 1, 0, "")
 		if err != nil {
 			return nil, err
 		}
-		s.crew = crew
+		s.pool = pool
 	}
-	return s.crew, nil
+	return s.pool, nil
 }
 
 // redraw takes one photo through the stages of a run, so that its plates show
@@ -51,11 +51,11 @@ func (s *Server) redraw(ctx context.Context, r *http.Request) (any, error) {
 		return nil, err
 	}
 	defer s.looking.give()
-	crew, err := s.seeing(ctx)
+	pool, err := s.seeing(ctx)
 	if err != nil {
 		return nil, err
 	}
-	if _, err := season.Redraw(r.Context(), crew, record.Photo.File); err != nil {
+	if _, err := season.Redraw(r.Context(), pool, record.Photo.File); err != nil {
 		if errors.Is(err, pipeline.ErrBusy) {
 			return nil, fault{http.StatusConflict, err.Error()}
 		}

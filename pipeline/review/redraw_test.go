@@ -53,7 +53,7 @@ func TestRedrawIsWhatRunDraws(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { _ = s.listen.Close(); s.crew.Close() })
+	t.Cleanup(func() { _ = s.listen.Close(); s.pool.Close() })
 	h := s.Handler(t.Context())
 	key := keyOf(file)
 	stateNow(t, s, h)
@@ -109,7 +109,7 @@ func TestPhotosOnlyTheVisionProgramDecodes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { _ = seeing.listen.Close(); seeing.crew.Close() })
+	t.Cleanup(func() { _ = seeing.listen.Close(); seeing.pool.Close() })
 	w := sent(seeing.Handler(t.Context()), seeing.own("GET", "/base/"+keyOf(file), ""))
 	picture, _, err := image.DecodeConfig(w.Body)
 	if w.Code != http.StatusOK || err != nil || max(picture.Width, picture.Height) > basePx || min(picture.Width, picture.Height) < 200 {

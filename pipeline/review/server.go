@@ -30,8 +30,8 @@ type Server struct {
 	listen  net.Listener
 
 	writing sync.Mutex // to paper/: a run, or one photo drawn anew
-	looking turn       // of crew, whose child answers one at a time, and held
-	crew    *children.Pool
+	looking turn       // of pool, whose child answers one at a time, and held
+	pool    *children.Pool
 	held    decoded
 
 	mu     sync.Mutex // of all below
@@ -89,8 +89,8 @@ func (s *Server) serve(ctx context.Context, limit time.Duration) error {
 	s.work.wait()
 	_ = s.looking.take(context.Background())
 	defer s.looking.give()
-	if s.crew != nil {
-		s.crew.Close()
+	if s.pool != nil {
+		s.pool.Close()
 	}
 	if errors.Is(err, http.ErrServerClosed) {
 		return nil

@@ -50,13 +50,13 @@ func (s *Server) ready(ctx context.Context, r *http.Request) (any, error) {
 		return nil, err
 	}
 	defer s.looking.give()
-	crew, err := s.seeing(ctx)
+	pool, err := s.seeing(ctx)
 	if errors.Is(err, errBlind) {
 		_, err = s.hold(r.Context(), season, record)
 		return struct{}{}, err
 	}
 	if err == nil {
-		err = season.Ready(r.Context(), crew.Child(0), record)
+		err = season.Ready(r.Context(), pool.Child(0), record)
 	}
 	return struct{}{}, err
 }
@@ -84,10 +84,10 @@ func (s *Server) try(ctx context.Context, r *http.Request) (any, error) {
 	}
 	defer s.looking.give()
 	var child *children.Child
-	crew, err := s.seeing(ctx)
+	pool, err := s.seeing(ctx)
 	switch {
 	case err == nil:
-		child = crew.Child(0)
+		child = pool.Child(0)
 	case !errors.Is(err, errBlind):
 		return nil, err
 	}

@@ -65,8 +65,8 @@ func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, re
 		return nil, err
 	}
 	defer s.looking.give()
-	if crew, err := s.seeing(serving); err == nil {
-		return s.bare(asked, crew.Child(0), season.Source(record), layout.Crop(box.Min.X, box.Min.Y, box.Dx(), box.Dy()))
+	if pool, err := s.seeing(serving); err == nil {
+		return s.bare(asked, pool.Child(0), season.Source(record), layout.Crop(box.Min.X, box.Min.Y, box.Dx(), box.Dy()))
 	} else if !errors.Is(err, errBlind) {
 		return nil, err
 	}
@@ -135,8 +135,8 @@ func (s *Server) whole(serving, asked context.Context, season *pipeline.Season, 
 		return nil, err
 	}
 	defer s.looking.give()
-	if crew, err := s.seeing(serving); err == nil {
-		return s.bare(asked, crew.Child(0), season.Source(record), layout.Whole(record.Camera(), longPx))
+	if pool, err := s.seeing(serving); err == nil {
+		return s.bare(asked, pool.Child(0), season.Source(record), layout.Whole(record.Camera(), longPx))
 	} else if !errors.Is(err, errBlind) {
 		return nil, err
 	}

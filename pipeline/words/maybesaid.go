@@ -13,7 +13,7 @@ func (w Word) MayBeSaid(sheets *register.Register, files []string) error {
 	switch w.About.Kind {
 	case AboutPhoto, AboutPhotos:
 		if !slices.ContainsFunc(files, w.About.Covers) {
-			return fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, such as %s", w.About, example(files))
+			return fmt.Errorf("%s: no such photo below photos/: want its name, with its folder where several have that name, such as %s", w.About, example(files))
 		}
 	case AboutJacket:
 		if err := register.KnowsJacket(sheets, w.About.Name); err != nil {

@@ -2,9 +2,9 @@ package scene
 
 import "math"
 
-// stamp raises the ground within a radius of a place to what shape says. shape gets the offset from the place in cm and
+// heighten raises the ground within a radius of a place to what shape says. shape gets the offset from the place in cm and
 // the ground's own height, and gives a height and a colour; false leaves the ground as it is.
-func (s *site) stamp(xCm, yCm, radiusCm float64, shape func(dx, dy, ground float32) (h float32, colour [3]float32, ok bool)) {
+func (s *site) heighten(xCm, yCm, radiusCm float64, shape func(dx, dy, ground float32) (h float32, colour [3]float32, ok bool)) {
 	i0 := max(0, int((xCm-radiusCm-float64(s.x0))/float64(s.cell)))
 	i1 := min(s.nx-1, int((xCm+radiusCm-float64(s.x0))/float64(s.cell))+1)
 	j0 := max(0, int((yCm-radiusCm-float64(s.y0))/float64(s.cell)))
@@ -68,7 +68,7 @@ func (s *site) pebble(x, y, size float64, rock Colour, h uint64) {
 	a, b := float32(size), float32(size*(0.55+0.4*share(h, 3)))
 	tall := b * 0.62
 	c := tint(rock, mix(h), 0.42)
-	s.stamp(x, y, size, func(dx, dy, _ float32) (float32, [3]float32, bool) {
+	s.heighten(x, y, size, func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		u, v := (dx*float32(cos)+dy*float32(sin))/a, (dy*float32(cos)-dx*float32(sin))/b
 		q := u*u + v*v
 		if q >= 1 {
@@ -94,7 +94,7 @@ func (s *site) chip(x, y, size float64, rock Colour, h uint64) {
 	g := mix(h)
 	planes[sides] = [3]float32{float32(0.5*share(g, 0) - 0.25), float32(0.5*share(g, 1) - 0.25), float32(size * (0.25 + 0.35*share(g, 2)))}
 	c := tint(rock, mix(g), 0.3)
-	s.stamp(x, y, size, func(dx, dy, _ float32) (float32, [3]float32, bool) {
+	s.heighten(x, y, size, func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		z := planes[0][0]*dx + planes[0][1]*dy + planes[0][2]
 		for _, p := range planes[1:] {
 			z = min(z, p[0]*dx+p[1]*dy+p[2])
