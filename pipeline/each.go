@@ -9,7 +9,7 @@ import (
 
 // each takes the tasks through steps, in order, one worker per child. done is
 // called from one goroutine at a time. The first error stops all workers.
-func each(ctx context.Context, tasks []*task, steps []step, crew *children.Pool, workers int, done func(t *task, redone bool)) error {
+func each(ctx context.Context, tasks []*task, steps []step, pool *children.Pool, workers int, done func(t *task, redone bool)) error {
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
 	jobs := make(chan *task)
@@ -18,8 +18,8 @@ func each(ctx context.Context, tasks []*task, steps []step, crew *children.Pool,
 	for w := range workers {
 		wg.Go(func() {
 			for t := range jobs {
-				if crew != nil {
-					t.see.Child, t.see.OpenCV = crew.Child(w), crew.OpenCV()
+				if pool != nil {
+					t.see.Child, t.see.OpenCV = pool.Child(w), pool.OpenCV()
 				}
 				err := t.through(ctx, steps)
 				redone := false

@@ -10,8 +10,8 @@ import (
 func (t *task) scaling() (scale.Input, error) {
 	found, err := t.see.Marks()
 	in := scale.Input{Photo: t.p, Carried: t.see.Refs, Found: found}
-	if h := t.p.Words.Reference; h != nil {
-		in.AtHand = t.see.FoundByHand(h.Value)
+	if h := t.p.Words.Reference; h != nil && err == nil {
+		in.AtHand, err = t.see.FoundByHand(h.Value)
 	}
 	return in, err
 }

@@ -11,9 +11,9 @@ import (
 // Redraw takes single photos through the stages of a run, so that their plates
 // show at once what was said of them, and gives their records. All that
 // depends on the whole season (packets, pages, photos that carry a placard on)
-// waits for the next Run. crew may be nil: then what needs no look is done and
+// waits for the next Run. pool may be nil: then what needs no look is done and
 // no plate drawn.
-func (s *Season) Redraw(ctx context.Context, crew *children.Pool, photos ...string) ([]*Record, error) {
+func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...string) ([]*Record, error) {
 	unlock, err := s.Dir.Lock()
 	if err != nil {
 		return nil, err
@@ -38,7 +38,7 @@ func (s *Season) Redraw(ctx context.Context, crew *children.Pool, photos ...stri
 	if _, err := g.settle(); err != nil {
 		return nil, err
 	}
-	if err := each(ctx, wanted, photoSteps, crew, 1, func(*task, bool) {}); err != nil {
+	if err := each(ctx, wanted, photoSteps, pool, 1, func(*task, bool) {}); err != nil {
 		return nil, err
 	}
 	var done []*Record

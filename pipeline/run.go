@@ -89,12 +89,12 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if workers == 0 {
 		workers = children.Fitting(0) // until the photos' sizes are known
 	}
-	var crew *children.Pool
+	var pool *children.Pool
 	if o.Program != "" {
-		if crew, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.Dir.Paper("records", "vision.key")); err != nil {
+		if pool, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.Dir.Paper("records", "vision.key")); err != nil {
 			return err
 		}
-		defer crew.Close()
+		defer pool.Close()
 	}
 	if out.summary.Damaged, err = s.Dir.ClearDamaged(o.Program != ""); err != nil {
 		return err
@@ -110,7 +110,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if o.Children == 0 {
 		workers = min(workers, children.Fitting(g.mostPixels()))
 	}
-	err = each(ctx, g.tasks, photoSteps, crew, workers, func(t *task, redone bool) {
+	err = each(ctx, g.tasks, photoSteps, pool, workers, func(t *task, redone bool) {
 		if redone {
 			out.summary.Redone++
 		}
@@ -130,7 +130,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		if len(changed) == 0 {
 			break
 		}
-		if err := each(ctx, changed, settledSteps, crew, workers, func(*task, bool) {}); err != nil {
+		if err := each(ctx, changed, settledSteps, pool, workers, func(*task, bool) {}); err != nil {
 			return err
 		}
 	}

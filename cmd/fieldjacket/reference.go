@@ -58,6 +58,9 @@ func (f referenceFlags) references() (refs []calibrate.Reference, err error) {
 			if err != nil {
 				return nil, exit{exitUsage, err.Error()}
 			}
+			if slices.ContainsFunc(refs, func(r calibrate.Reference) bool { return r.String() == ref.String() }) {
+				return nil, exit{exitUsage, fmt.Sprintf("%s is named twice: name each reference once", ref)}
+			}
 			refs = append(refs, ref)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/words"
 )
 
 // TestMarksThatAreNotReadAreNotNone: without the marks that were found the photo would lose its scale.
@@ -19,6 +20,16 @@ func TestMarksThatAreNotReadAreNotNone(t *testing.T) {
 		t.Fatal(err)
 	}
 	if found, err := p.Marks(); err == nil {
+		t.Errorf("not read: %v", found)
+	}
+	h := words.ManualReference{Reference: p.Refs[0]}
+	if found, err := p.FoundByHand(h); err != nil || found.Marks != nil {
+		t.Errorf("not looked at by hand: %v, %v", found, err)
+	}
+	if err := os.MkdirAll(p.manualMarksPath(), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if found, err := p.FoundByHand(h); err == nil {
 		t.Errorf("not read: %v", found)
 	}
 }

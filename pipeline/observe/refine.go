@@ -3,6 +3,8 @@ package observe
 import (
 	"context"
 	"encoding/json"
+	"errors"
+	"io/fs"
 	"os"
 
 	"fieldjacket/calibrate/look"
@@ -75,12 +77,16 @@ type ManualMarks struct {
 }
 
 // FoundByHand is what refine found at these corners; nothing where it was not
-// done, or for others.
-func (p *Photo) FoundByHand(h words.ManualReference) look.Found {
+// done, or for others. It fails where the file is there and the disk does not
+// give it, as [Photo.Marks] does.
+func (p *Photo) FoundByHand(h words.ManualReference) (look.Found, error) {
 	var m ManualMarks
 	text, err := os.ReadFile(p.manualMarksPath())
-	if err != nil || json.Unmarshal(text, &m) != nil || m.At != h.String() {
-		return look.Found{}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return look.Found{}, err
 	}
-	return m.Found
+	if err != nil || json.Unmarshal(text, &m) != nil || m.At != h.String() {
+		return look.Found{}, nil
+	}
+	return m.Found, nil
 }
