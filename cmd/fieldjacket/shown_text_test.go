@@ -32,7 +32,7 @@ func TestNamesDoNotSteerTheTerminal(t *testing.T) {
 		}
 	}
 	code, out := fieldjacket("run", dir)
-	if strings.ContainsAny(out, "\x1b\u202e\xe4") || !strings.Contains(out, `IMG\u001b[2J\u202e.JPG`) || code != exitPerson {
+	if strings.ContainsAny(out, "\x1b\u202e") || strings.Contains(out, "\xe4") || !strings.Contains(out, `IMG\u001b[2J\u202e.JPG`) || code != exitPerson {
 		t.Errorf("exit %d: %q", code, out)
 	}
 	if !strings.Contains(out, `Bl\xe4tter.JPG: its name is not UTF-8`) || !strings.Contains(out, "give the file another name") {
