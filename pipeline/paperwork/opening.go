@@ -84,7 +84,7 @@ func sizes(p Packet) string {
 	}
 	slices.SortStableFunc(texts, func(a, b string) int { return count[b] - count[a] })
 	for i, text := range texts {
-		texts[i] = fmt.Sprintf("of %d: %s", count[text], text)
+		texts[i] = counted(count[text], "plate") + ": " + text
 	}
 	return strings.Join(texts, ". ")
 }
