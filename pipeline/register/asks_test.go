@@ -1,34 +1,20 @@
 package register
 
 import (
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 )
 
 // TestAsks: initials that stand in no list of people, and sizes that no jacket has, are asked after, once each; nothing is lost by it.
 func TestAsks(t *testing.T) {
-	dir := t.TempDir()
-	for name, text := range map[string]string{
+	r := read(t, map[string]string{
 		"season.toml": "name = \"x\"\n[people]\nAB = { name = \"A. Bell\", may_print = false }\nRKA = { name = \"\", may_print = false }\n",
 		"finds.csv":   "field_number,date,what,by\n14,2026-02-11,bone,AB\n15,2026-02-11,bone,A. Bell\n16,2026-02-11,bone,AV\n17,2026-02-11,bone,AV\n18,2026-02-11,bone,\"AB, RKA\"\n",
 		"jackets.csv": "jacket,finds,length_cm,weighed_kg,waiver\n14,14,650,,\"setting: rain, ABB\"\n15,15,250,2000,\n16,16,240,900,\n",
 		"diary.csv":   "date,numbers,what,by\n2026-02-11,14,glued,RKA\n2026-02-11,14,glued,XY\n",
 		"photos.csv":  "photos,jackets,by\nIMG_1,14,QQ\n",
-	} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	r, err := Read(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var got []string
-	for _, p := range r.Problems {
-		got = append(got, p.Error())
-	}
+	})
+	got := complaints(r)
 	want := []string{
 		`finds.csv row 4, by "AV": nobody of these initials stands in season.toml's [people]`,
 		`jackets.csv row 2, waiver "ABB": nobody of`,

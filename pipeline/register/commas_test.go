@@ -1,8 +1,6 @@
 package register
 
 import (
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -11,23 +9,14 @@ import (
 
 // TestListsWithCommas: lists are read as they were meant where that is certain, and the crew is told how they are written.
 func TestListsWithCommas(t *testing.T) {
-	dir := t.TempDir()
-	for name, text := range map[string]string{
+	r := read(t, map[string]string{
 		"season.toml": "name = \"Trial\"\n",
 		"finds.csv":   "field_number,date,what,by,formerly\nF1,2026-02-11,rib,AB,\"X1, X2\"\nF2,2026-02-11,rib,AB,\"7, east side\"\n\"F3, F4\",2026-02-11,rib,AB,\nF3,2026-02-11,rib,AB,\nF4,2026-02-11,rib,AB,\n",
 		"jackets.csv": "jacket,finds,sister_jackets\nK1,\"F1, F2\",K2 and K3\nK2,\"F3, F4\",\nK3,\"F3, F9\",\nK4,F3; F4,\n",
 		"setups.csv":  "setup,jackets\nA,\"K1, K2\"\nB,K1+K2\nC,\"K1, K9\"\n",
 		"diary.csv":   "date,numbers,what,by\n2026-02-11,\"K1, K3\",glued,AB\n2026-02-12,\"K1-K3, K4\",glued,AB\n",
 		"photos.csv":  "photos,jackets,by\nIMG_0412,\"K1, K2\",AB\n",
-	} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
-			t.Fatal(err)
-		}
-	}
-	r, err := Read(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
+	})
 	for _, c := range []struct {
 		what string
 		got  []string
@@ -43,10 +32,7 @@ func TestListsWithCommas(t *testing.T) {
 			t.Errorf("%s: %s", c.what, diff)
 		}
 	}
-	told := ""
-	for _, p := range r.Problems {
-		told += p.Error() + "\n"
-	}
+	told := strings.Join(complaints(r), "\n")
 	for _, want := range []string{`jackets.csv row 2, finds "F1, F2": read as F1 and F2: several numbers in a cell are separated by semicolons, F1; F2`, `photos.csv row 2, jackets "K1, K2": read as`, `setups.csv row 4, jackets "K1, K9": no such jacket`} {
 		if !strings.Contains(told, want) {
 			t.Errorf("no %q in\n%s", want, told)
