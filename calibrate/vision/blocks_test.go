@@ -56,8 +56,8 @@ func TestPatchesFindTurnedRectangles(t *testing.T) {
 			for _, q := range quads[0].corner {
 				near = min(near, q.minus(c).size())
 			}
-			if near > 2.5 {
-				t.Errorf("no corner within 2.5 px of (%.1f, %.1f): the nearest is %.1f px away", c.x, c.y, near)
+			if near > 3.5 {
+				t.Errorf("no corner within 3.5 px of (%.1f, %.1f): the nearest is %.1f px away", c.x, c.y, near)
 			}
 		}
 	})
