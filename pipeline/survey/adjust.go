@@ -147,7 +147,7 @@ func doubts(final Network, best *solution, conflicts []Conflict) map[string]stri
 			if e.Frame != "" {
 				out[e.Frame] = "what was measured contradicts itself, look at: " + text
 			}
-			m, params, _ := e.network.start()
+			m, params := e.network.startNear(best, e.touches(final))
 			other, err := solve(e.network, m, params)
 			for _, f := range final.Frames {
 				if _, ok := best.frames[f.Name]; !ok {

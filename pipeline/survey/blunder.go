@@ -70,7 +70,7 @@ func explain(n Network, s *solution) (Network, *solution, []Conflict) {
 		var good []Explanation
 		solutions := map[int]*solution{}
 		for i := range tried {
-			m, params, _ := tried[i].network.start()
+			m, params := tried[i].network.startNear(s, tried[i].touches(n))
 			if m.n != s.n {
 				continue // without it a frame hangs in the air: nothing is explained by that
 			}
@@ -106,6 +106,14 @@ func explain(n Network, s *solution) (Network, *solution, []Conflict) {
 		conflicts = append(conflicts, Conflict{Suspects: s.worst(n)})
 	}
 	return n, s, conflicts
+}
+
+// touches are the frames that an explanation may move.
+func (e Explanation) touches(n Network) []string {
+	if e.Frame != "" {
+		return []string{e.Frame}
+	}
+	return n.Observations[e.Observation].frames()
 }
 
 // worst are the observations with the largest tests, for a contradiction that no single blunder explains.

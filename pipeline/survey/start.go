@@ -3,6 +3,7 @@ package survey
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // A first is where a frame may lie, in plan: its origin, and its x axis' bearing in radians.
@@ -22,7 +23,29 @@ type tie struct {
 // start gives each frame a first place in plan, one after the other, from pegs outwards. Frames that it cannot place are left out
 // of the model, with the reason.
 func (n Network) start() (m model, params []float64, left map[string]string) {
+	return n.startFrom(map[string]first{})
+}
+
+// startNear keeps the places of a solution but for the frames named, which are placed anew.
+func (n Network) startNear(s *solution, anew []string) (m model, params []float64) {
 	placed := map[string]first{}
+	for name, k := range s.frames {
+		if !slices.Contains(anew, name) {
+			placed[name] = first{east: s.params[k], north: s.params[k+1], bearing: s.params[k+3]}
+		}
+	}
+	m, params, _ = n.startFrom(placed)
+	for name, k := range m.frames { // heights and tilts are near already
+		if from, ok := s.frames[name]; ok {
+			params[k+2] = s.params[from+2]
+			copy(params[k+4:k+6], s.params[from+4:from+6])
+		}
+	}
+	return m, params
+}
+
+// startFrom places the frames that are not placed yet.
+func (n Network) startFrom(placed map[string]first) (m model, params []float64, left map[string]string) {
 	left = map[string]string{}
 	for again := true; again; {
 		again = false
