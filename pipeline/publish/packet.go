@@ -22,6 +22,9 @@ func (s Season) packet(j register.Jacket, a audit.Jacket) paperwork.Packet {
 		Diary:  s.Sheets.DiaryOf(j.Number),
 		Audit:  a,
 		Before: s.Before[j.Number],
+
+		Sisters:  paperwork.SistersOf(s.Sheets, j),
+		FileList: record.JacketFile(s.Sheets, j.Number) + ".files.csv",
 	}
 	var own []*record.Record
 	for _, r := range s.Records {
@@ -80,6 +83,7 @@ func (s Season) printed(r *record.Record, p record.Plate) paperwork.Plate {
 	made := p.Made
 	return paperwork.Plate{
 		Size:     p.Size,
+		Drawn:    paperwork.DrawnOf(made),
 		Tapes:    p.Tapes,
 		Path:     s.Dir.Paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,

@@ -18,6 +18,7 @@ type Season struct {
 	Due            []DueView     `json:"Due"`        // ordered by stage, then as written
 	Mixes          []Mix         `json:"Mixes"`      // in the order written
 	People         []Person      `json:"People"`     // ordered by initials
+	Contact        Contact       `json:"Contact"`
 	CarryFor       time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
 	CarryPause     time.Duration `json:"CarryPause"` // the longest pause between two photos over which it does
 	Clocks         []Clock       `json:"Clocks"`     // in the order written
@@ -59,6 +60,21 @@ type Person struct {
 	MayPrint bool   `json:"MayPrint"` // the name may stand on paper; otherwise the initials do
 }
 
+// A Contact is who owns what was collected and whom to ask about it, years later.
+type Contact struct {
+	Owner    string `json:"Owner"` // an institution or a person
+	Ask      string `json:"Ask"`   // a name, a number, an address, in one line
+	MayPrint bool   `json:"MayPrint"`
+}
+
+// PrintedContact is the contact as far as it may stand on paper: blank unless the season says that it may.
+func (s Season) PrintedContact() Contact {
+	if !s.Contact.MayPrint {
+		return Contact{}
+	}
+	return Contact{Owner: s.Contact.Owner, Ask: s.Contact.Ask}
+}
+
 // What may be printed of positions outside the confidential locality record.
 const (
 	PrintNumberOnly = "locality number" // the default
@@ -80,7 +96,7 @@ const (
 // Blank tells whether season.toml says nothing of the season: it is empty, or all of it is comments.
 func (s Season) Blank() bool {
 	return s.Name == "" && s.ZoneName == "" && s.DeclinationDeg == nil && len(s.References) == 0 && len(s.Mixes) == 0 &&
-		len(s.People) == 0 && len(s.Clocks) == 0 && len(s.CountOnly) == 0
+		len(s.People) == 0 && s.Contact == (Contact{}) && len(s.Clocks) == 0 && len(s.CountOnly) == 0
 }
 
 // Mix returns the mix of that name, compared without regard to case.

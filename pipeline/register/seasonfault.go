@@ -20,6 +20,7 @@ var seasonExamples = map[string]string{
 	"diagonals_cm": `diagonals_cm = [141.2, 141.6]`, "tiles": `tiles = true`, "tiles_in_cm": `tiles_in_cm = 2`, "check_line_mm": `check_line_mm = 99.6`,
 	"resin": `resin = "acrylic copolymer"`, "percent": `percent = 10`, "basis": `basis = "w/v"`, "solvent": `solvent = "acetone"`, "redissolves_in": `redissolves_in = "acetone"`,
 	"folder": `folder = "ann"`, "model": `model = "Phone 3"`, "ahead_s": `ahead_s = 300`, "may_print": `AB = { name = "Ana Belmonte", may_print = true }`,
+	"owner": `owner = "Museum of the Far Shore"`, "ask": `ask = "Ana Belmonte, +00 555 0100"`, "contact": "[contact]",
 	"reference": "[[reference]]", "mix": "[[mix]]", "clock": "[[clock]]", "print": "[print]",
 }
 
@@ -99,6 +100,9 @@ func keyTyped(line string) string {
 // exampleOf is the example for a key; "" where there is none.
 func exampleOf(key, line string) string {
 	table, _, _ := strings.Cut(key, ".")
+	if key == "contact.may_print" {
+		return "may_print = true"
+	}
 	if table == "people" || table == "views" {
 		return seasonExamples[table]
 	}

@@ -44,10 +44,15 @@ type seasonKeys struct {
 	Mix            []mixKeys             `toml:"mix"`
 	Clock          []clockKeys           `toml:"clock"`
 	People         map[string]personKeys `toml:"people"`
-	CountOnly      []string              `toml:"count_only"`
-	Carry          *float64              `toml:"carry_minutes"`
-	CarryPause     *float64              `toml:"carry_pause_s"`
-	Print          struct {
+	Contact        struct {
+		Owner    string `toml:"owner"`
+		Ask      string `toml:"ask"`
+		MayPrint bool   `toml:"may_print"`
+	} `toml:"contact"`
+	CountOnly  []string `toml:"count_only"`
+	Carry      *float64 `toml:"carry_minutes"`
+	CarryPause *float64 `toml:"carry_pause_s"`
+	Print      struct {
 		Positions string `toml:"positions"`
 		Paper     string `toml:"paper"`
 	} `toml:"print"`
@@ -180,6 +185,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		p := keys.People[initials]
 		s.People = append(s.People, Person{Initials: initials, Name: p.Name, MayPrint: p.MayPrint})
 	}
+	s.Contact = Contact{Owner: tidy(keys.Contact.Owner), Ask: tidy(keys.Contact.Ask), MayPrint: keys.Contact.MayPrint}
 	either := func(key, value, usual, other string) string {
 		if value != "" && value != usual && value != other {
 			fault(0, key, value, fmt.Sprintf("want %q or %q", usual, other), LostKey)

@@ -153,6 +153,13 @@ flipped = ["underside"]
 [people]
 # AB = { name = "", may_print = false }
 
+# Who owns what is collected, and whom a preparator may ask years later, as it stands on packets and labels. Nothing of it is printed
+# unless may_print is true.
+[contact]
+owner = ""            # an institution or a person
+ask = ""              # a name, a number, an address
+may_print = false
+
 # What may be printed of positions outside the confidential locality record: "locality number" or "full". The paper that
 # sheets are made for: "A4" or "Letter".
 [print]
