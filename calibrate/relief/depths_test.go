@@ -20,7 +20,7 @@ func laidOut() *Depths {
 	n.OriginCm, n.SpacingCm, n.Columns, n.Rows = [2]float64{-2, -2}, 1, 105, 105
 	for range n.Rows {
 		for c := range n.Columns {
-			u, _ := n.PlaceCm(c, r)
+			u, _ := n.PlaceCm(c, 0)
 			n.BelowCm, n.UBelowCm = append(n.BelowCm, 8+0.04*u), append(n.UBelowCm, 0.2)
 		}
 	}
