@@ -111,7 +111,7 @@ func (c *Cell) Item(text string) {
 
 // Named sets a name in bold and the text behind it.
 func (c *Cell) Named(name, text string) {
-	text = strings.Join(strings.Fields(text), " ")
+	name, text = strings.Join(strings.Fields(name), " "), strings.Join(strings.Fields(text), " ")
 	wide := c.s.widthMm(name, cellEm, letters.Bold) + besideEmMm
 	if wide > 0.6*c.wide {
 		c.Bold(name)

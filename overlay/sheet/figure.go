@@ -17,7 +17,12 @@ type Figure struct {
 }
 
 // An Area is a rectangle in a JPEG's pixels, from its first corner to its second.
-type Area struct{ X0, Y0, X1, Y1 float64 }
+type Area struct {
+	X0 float64 `json:"X0"`
+	Y0 float64 `json:"Y0"`
+	X1 float64 `json:"X1"`
+	Y1 float64 `json:"Y1"`
+}
 
 // A Tag is a word in the figure's margin for a place of the picture.
 type Tag struct {

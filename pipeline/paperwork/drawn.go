@@ -21,17 +21,18 @@ type Drawn struct {
 	North    *look.North  `json:"North"`
 	NoNorth  string       `json:"NoNorth"`
 	Ups      []look.North `json:"Ups"`
-	Rows     []look.Row   `json:"Rows"` // of the title block
-	Overlaid bool         `json:"Overlaid"`
+	Rows     []look.Row   `json:"Rows"`     // of the title block
+	Overlaid bool         `json:"Overlaid"` // the exposed bone is laid over it
+	Strings  bool         `json:"Strings"`  // strings were laid over the bone; else what was measured on lies beside it
 }
 
-// DrawnOf is what the JPEG of a plate shows.
-func DrawnOf(p look.Plate) *Drawn {
+// DrawnOf is what the JPEG of a plate shows. strings: its scale is that of a grid.
+func DrawnOf(p look.Plate, strings bool) *Drawn {
 	at := overlay.Frame(p).Picture
 	x, y := float64(at.Min.X), float64(at.Min.Y)
 	d := &Drawn{
 		Picture: sheet.Area{X0: x, Y0: y, X1: float64(at.Max.X), Y1: float64(at.Max.Y)},
-		North:   p.North, NoNorth: p.NoNorth, Ups: p.Ups, Rows: p.Rows, Overlaid: p.Under != nil,
+		North:   p.North, NoNorth: p.NoNorth, Ups: p.Ups, Rows: p.Rows, Overlaid: p.Under != nil, Strings: strings,
 	}
 	place := func(px [2]float64) [2]float64 { return [2]float64{x + px[0] + 0.5, y + px[1] + 0.5} }
 	for _, c := range p.Outline {
@@ -73,13 +74,16 @@ func (d Drawn) atEdge(l look.Label) bool {
 	return min(l.XPx-p.X0, p.X1-l.XPx, l.YPx-p.Y0, p.Y1-l.YPx) <= near
 }
 
-// bone is the area that holds every end and outline with some white round it; where there are no two of them, all that was
-// measured, and where nothing was, the whole picture.
+// bone is the area that holds every end and outline with some white round it; where there are no two of them, all that lies
+// under strings, and without strings the whole picture.
 func (d Drawn) bone() sheet.Area {
 	if places := append(d.ends(), d.Outlined...); len(places) > 1 {
 		a := around(places)
 		white := 0.08 * max(a.X1-a.X0, a.Y1-a.Y0)
 		return within(sheet.Area{X0: a.X0 - white, Y0: a.Y0 - white, X1: a.X1 + white, Y1: a.Y1 + white}, d.Picture)
+	}
+	if !d.Strings {
+		return d.Picture
 	}
 	return d.measured()
 }
@@ -181,8 +185,8 @@ func numberOf(text string) (int, bool) {
 	return n, err == nil && n > 0 && n < 100 && strconv.Itoa(n) == text
 }
 
-// leaves is where a line through a place leaves a part of the picture: on the place's own side of it, or onward, the way that the
-// line runs.
+// leaves is where a line through a place leaves a part of the picture: onward, the way that it runs; else nearer to the place,
+// above or below where it runs upright, so that one side of the part names letters or numbers alone.
 func leaves(part sheet.Area, place, along [2]float64, onward bool) (at [2]float64, side string, ok bool) {
 	best := math.Inf(1)
 	try := func(t float64, name string) {
@@ -196,11 +200,12 @@ func leaves(part sheet.Area, place, along [2]float64, onward bool) (at [2]float6
 		}
 		best, at, side, ok = math.Abs(t), [2]float64{x, y}, name, true
 	}
-	if along[0] != 0 {
+	upright := math.Abs(along[1]) > math.Abs(along[0])
+	if along[0] != 0 && (onward || !upright) {
 		try((part.X0-place[0])/along[0], "left")
 		try((part.X1-place[0])/along[0], "right")
 	}
-	if along[1] != 0 {
+	if along[1] != 0 && (onward || upright) {
 		try((part.Y0-place[1])/along[1], "top")
 		try((part.Y1-place[1])/along[1], "bottom")
 	}

@@ -20,34 +20,29 @@ func front(s pages, p Packet) error {
 	contradicted(s, p)
 
 	cols := s.columns(2)
-	left, right := cols[0], cols[1]
-	if err := wayUp(s, left, p); err != nil {
+	if err := wayUp(s, cols[0], p); err != nil {
 		return err
 	}
-	whereToCut(left, p)
-	metal(left, p)
-	glues(right, p)
-	untreatedAreas(right, p)
-	sisterJackets(right, p)
-	shorter := left
-	if right.TallMm() < left.TallMm() {
-		shorter = right
+	whereToCut(cols[0], p)
+	metal(cols[0], p)
+	glues(cols[1], p)
+	for _, block := range []func(cell, Packet){untreatedAreas, massOf, sisterJackets, whoToAsk} { // each below the shorter column
+		at := 0
+		if cols[1].TallMm() < cols[0].TallMm() {
+			at = 1
+		}
+		block(cols[at], p)
 	}
-	massOf(shorter, p)
-	if shorter = left; right.TallMm() < left.TallMm() {
-		shorter = right
-	}
-	whoToAsk(shorter, p)
 
 	gaps := s.framed(s.WidthMm())
 	notKnown(s, gaps, p)
-	const least, most, white = 62, 150, 6
-	room := s.RoomMm() - max(left.TallMm(), right.TallMm()) - gaps.TallMm() - white
+	const least, most, white = 50, 150, 6
+	room := s.RoomMm() - max(cols[0].TallMm(), cols[1].TallMm()) - gaps.TallMm() - white
 	if err := portrait(s, p, min(max(room, least), most)); err != nil {
 		return err
 	}
 	s.Gap(1.5)
-	s.place(left, right)
+	s.place(cols...)
 	s.Gap(2)
 	s.place(gaps)
 	s.Page()
@@ -103,7 +98,7 @@ func contradicted(s pages, p Packet) {
 		c.item(one.Reason + " (" + one.File + ")")
 	}
 	if more := len(all) - mostContradicted; more > 0 {
-		c.bold(fmt.Sprintf("and %d more, with the plates", more))
+		c.bold(fmt.Sprintf("and %d more, in the record", more))
 	}
 	s.place(c)
 	s.Gap(1)

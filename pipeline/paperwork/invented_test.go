@@ -83,19 +83,27 @@ var (
 	unscaledJPEG = sync.OnceValue(func() []byte { return drawn(false) })
 )
 
-// drawn is a plate as the vision program makes it, of an invented photo.
-func drawn(scaled bool) []byte {
+// figured is what a plate of an invented photo shows.
+func figured(scaled bool) look.Plate {
 	p := look.Plate{
 		Picture: look.Picture{WidthPx: 1200, HeightPx: 900, PrintDPI: 203.2}, Number: "VC 07/26-B", Heading: "gridded, 12 March 2026",
 		Headline: "NO SCALE: no reference was found", Stamp: "NO SCALE", NoNorth: "NO BEARING: nothing in the picture tells it",
-		Rows: []look.Row{{Name: "jacket", Text: "VC 07/26-B"}, {Name: "locality", Text: "no. L-4"}, {Name: "taken", Text: "2026-03-12 14:02:11 -03:00"}, {Name: "file", Text: "tk/IMG_0412.JPG, 5f3a09c1"}},
+		Rows: []look.Row{{Name: "reference", Text: "checker 7x5/2cm"}, {Name: "locality", Text: "no. L-4"}, {Name: "taken", Text: "2026-03-12 14:02:11 -03:00"}, {Name: "photo", Text: "tk/IMG_0412.JPG, 5f3a09c1"}},
 	}
 	if scaled {
 		bar := overlay.RoundBar(16, 1200)
 		p.Picture.PxPerCm, p.Bar, p.Stamp = 16, &bar, ""
 		p.Headline = "100 mm by this bar = 100.0 ± 1.4 mm at the level of the board only"
 		p.Outline, p.OutlineText = [][2]float64{{300, 200}, {800, 220}, {790, 600}, {290, 590}}, "line: the measured area; outside it lengths are less sure"
+		p.Labels = []look.Label{{XPx: 330, YPx: 440, Side: "left", Text: "A proximal"}, {XPx: 870, YPx: 470, Side: "right", Text: "B distal"}}
+		p.North, p.NoNorth = &look.North{ClockwiseFromUpDeg: 30, Text: "TRUE NORTH", Source: "arrow set by MO"}, ""
 	}
+	return p
+}
+
+// drawn is a plate as the vision program makes it.
+func drawn(scaled bool) []byte {
+	p := figured(scaled)
 	l := overlay.Frame(p)
 	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
 	shot := photo(1200, 900)
@@ -139,7 +147,7 @@ func inventedPacket(t testing.TB) Packet {
 			},
 		},
 		Plates: []Plate{
-			{Path: save(t, dir, "a.jpg", scaledJPEG()), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", Preview: preview},
+			{Path: save(t, dir, "a.jpg", scaledJPEG()), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", Preview: preview, Headline: figured(true).Headline, Drawn: DrawnOf(figured(true), true)},
 			{Path: save(t, dir, "b.jpg", unscaledJPEG()), View: register.ViewClose, Stamp: "NO SCALE", Photo: "mo/IMG_0007.JPG", Preview: preview, Caption: "the crack", By: "MO"},
 		},
 		Files: []File{

@@ -95,7 +95,7 @@ func (p Packet) scaled(s pages, plate Plate) error {
 	pictured, words := s.cell(wide), s.cell(beside)
 	pictured.Figure(f)
 	pictured.Row(notes.Cell)
-	p.figureWords(s, words, plate, f, false)
+	p.figureWords(s, words, plate, plate.Lengths, f, false)
 	if plate.Preview != "" && !plate.Mirrored { // beside a mirrored one it would mislead
 		jpeg, err := os.ReadFile(plate.Preview)
 		if err != nil {

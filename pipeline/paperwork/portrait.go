@@ -10,6 +10,7 @@ import (
 	"fieldjacket/overlay"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 )
 
@@ -83,7 +84,8 @@ func portrait(s pages, p Packet, tall float64) error {
 	if err != nil {
 		return err
 	}
-	words := of.figureWords(s, below, *plate, f, true)
+	lengths := p.Lengths()
+	words := of.figureWords(s, below, *plate, lengths, f, true)
 	wide, err := s.figure(*plate, plate.must(true), s.WidthMm(), tall-words)
 	if err != nil {
 		return err
@@ -93,13 +95,13 @@ func portrait(s pages, p Packet, tall float64) error {
 		pictured.Figure(wide)
 		s.place(pictured)
 		under := s.cell(s.WidthMm())
-		of.figureWords(s, under, *plate, wide, true)
+		of.figureWords(s, under, *plate, lengths, wide, true)
 		s.place(under)
 		return nil
 	}
 	pictured := s.cell(s.WidthMm() - beside - gap)
 	pictured.Figure(f)
-	of.figureWords(s, side, *plate, f, false)
+	of.figureWords(s, side, *plate, lengths, f, false)
 	s.place(pictured, side)
 	return nil
 }
@@ -109,7 +111,7 @@ func (p Plate) must(bone bool) sheet.Area {
 	switch {
 	case p.Drawn == nil:
 		return sheet.Area{}
-	case bone:
+	case bone || !p.Drawn.Strings:
 		return p.Drawn.bone()
 	}
 	return p.Drawn.measured()
@@ -149,7 +151,7 @@ func (s pages) figure(p Plate, must sheet.Area, wide, tall float64) (sheet.Figur
 
 // figureWords sets what is said of a figure: stamp, lengths, scale with its bar, north, photo. wide: in two columns. It returns how
 // tall that is.
-func (p Packet) figureWords(s pages, c cell, plate Plate, f sheet.Figure, wide bool) float64 {
+func (p Packet) figureWords(s pages, c cell, plate Plate, lengths []figure.Length, f sheet.Figure, wide bool) float64 {
 	left, right := c, c
 	if wide {
 		room := (s.WidthMm() - 5) * 0.58
@@ -158,11 +160,12 @@ func (p Packet) figureWords(s pages, c cell, plate Plate, f sheet.Figure, wide b
 	if plate.Stamp != "" {
 		left.Stamp(letters.Spell(plate.Stamp))
 	}
-	for _, text := range plate.Lengths {
-		left.bold(text)
+	for _, l := range lengths {
+		left.bold(strings.Join(append([]string{lengthName(l) + ": " + l.Says}, l.But...), "; "))
 	}
 	if f.PxPerCm > 0 {
-		bar := overlay.RoundBar(f.PxPerCm, int(f.Part.X1-f.Part.X0))
+		most := min(f.Part.X1-f.Part.X0, 2*(left.WideMm()-8)*f.N/10*f.PxPerCm) // the bar is half as long at most
+		bar := overlay.RoundBar(f.PxPerCm, int(most))
 		left.named(fmt.Sprintf("Printed 1:%g.", f.N), plate.Headline)
 		left.Bar(sheet.Bar{Text: bar.Text, Blocks: bar.Blocks, BlockCm: bar.BlockCm}, f.N)
 	} else {
@@ -183,6 +186,11 @@ func (p Packet) figureWords(s pages, c cell, plate Plate, f sheet.Figure, wide b
 		c.Row(left.Cell, right.Cell)
 	}
 	return c.TallMm()
+}
+
+// lengthName is what a length is of: "24, proximal end to distal end".
+func lengthName(l figure.Length) string {
+	return strings.Join(nonBlank(l.Find, l.Outline, l.What), ", ")
 }
 
 // whichPhoto names the photo of a plate, with its caption.

@@ -27,6 +27,11 @@ func theRecord(s pages, p Packet) error {
 		{"size of the scales", sizes(p)},
 	})
 	s.heading("The record")
+	if all := p.Audit.Contradicted; len(all) > mostContradicted {
+		for _, one := range all[mostContradicted:] {
+			rows = append(rows, [2]string{"CONTRADICTED", one.Reason + " (" + one.File + ")"})
+		}
+	}
 	left.table("Package "+j.Number, append(rows, other(j.Other)...))
 	if plate, of := portraitOf(p); plate != nil && of.From == p.From {
 		var rows [][2]string
@@ -43,6 +48,7 @@ func theRecord(s pages, p Packet) error {
 			{"locality number", f.Locality},
 			{"bed", strings.Join(nonBlank(f.Horizon, measured("height in section: ", f.HeightInSectionM, "m"), prefixed("marker bed: ", f.MarkerBed)), "; ")},
 			{"ends", strings.Join(nonBlank(prefixed("end 1: ", f.EndA), prefixed("end 2: ", f.EndB)), "; ")},
+			{"length between ends", p.lengthOf(f.FieldNumber)},
 			{"long axis", strings.Join(nonBlank(axis(f.AxisBearingAToBDeg, string(f.BearingNorth)), measured("plunge: ", f.PlungeDeg, "°")), "; ")},
 			{"strike and dip", strings.Join(nonBlank(measured("strike: ", f.StrikeDeg, "°"), measured("dip direction: ", f.DipDirectionDeg, "°"), measured("dip: ", f.DipDeg, "°")), "; ")},
 			{"condition", f.Condition},

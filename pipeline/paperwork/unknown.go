@@ -9,7 +9,7 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// mostAbreast is how tall two columns of gaps are at most, mm; more of them stand below each other, which can go on to the next sheet.
+// mostAbreast is how tall two columns of gaps are at most, mm; more of them stand below each other, which may go on overleaf.
 const mostAbreast = 90
 
 // notKnown is the one place for everything that is not known, a sentence each, the gravest first.
@@ -20,32 +20,30 @@ func notKnown(s pages, c cell, p Packet) {
 		c.text("Nothing that this sheet asks for is lacking.")
 		return
 	}
-	best, tall := 0, 0.0
-	split := func(n int) (left, right cell) {
-		wide := (c.WideMm() - 5) / 2
-		left, right = s.cell(wide), s.cell(wide)
-		for i, line := range lines {
-			if i < n {
-				left.item(line)
-			} else {
-				right.item(line)
-			}
-		}
-		return left, right
+	wide := (c.WideMm() - 5) / 2
+	left, right := s.cell(wide), s.cell(wide)
+	whole, high := 0.0, make([]float64, len(lines))
+	for i, line := range lines {
+		one := s.cell(wide)
+		one.item(line)
+		high[i] = one.TallMm()
+		whole += high[i]
 	}
-	for n := 1; n <= len(lines); n++ {
-		left, right := split(n)
-		if high := max(left.TallMm(), right.TallMm()); best == 0 || high < tall {
-			best, tall = n, high
-		}
-	}
-	if tall > mostAbreast {
+	if whole > 2*mostAbreast {
 		for _, line := range lines {
 			c.item(line)
 		}
 		return
 	}
-	left, right := split(best)
+	down := 0.0
+	for i, line := range lines {
+		if down+high[i]/2 <= whole/2 {
+			left.item(line)
+		} else {
+			right.item(line)
+		}
+		down += high[i]
+	}
 	c.Row(left.Cell, right.Cell)
 }
 
@@ -133,7 +131,7 @@ func plateGaps(p Packet) (out []string) {
 		case !p.Jacket.Plastered() || len(p.Finds) == 0:
 		case !d.named():
 			out = append(out, "Which end is which is not marked on the plate, and no length between ends is known.")
-		case len(plate.Lengths) == 0:
+		case len(p.Lengths()) == 0:
 			out = append(out, "The length between the ends is not known: nobody marked both of them.")
 		}
 		for _, r := range d.Rows {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/paperwork"
@@ -81,10 +82,13 @@ func inPrintOrder(a, b *record.Record) int {
 // printed is a plate as the packet shows it.
 func (s Season) printed(r *record.Record, p record.Plate) paperwork.Plate {
 	made := p.Made
+	_, sighting := r.Plane()
+	strung := sighting != nil && sighting.Reference.Kind == calibrate.KindGrid
 	return paperwork.Plate{
 		Size:     p.Size,
-		Drawn:    paperwork.DrawnOf(made),
+		Drawn:    paperwork.DrawnOf(made, strung),
 		Tapes:    p.Tapes,
+		Lengths:  p.Lengths,
 		Path:     s.Dir.Paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
 		Taken:    r.Taken(),
