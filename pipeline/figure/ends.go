@@ -18,7 +18,7 @@ const swappedDeg = 35
 // drawn. The margins of the squares' names are left to those where an end's place is marked.
 func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sense, squares *Squares) (labels []look.Label, against []string) {
 	for _, f := range finds {
-		a, b := endOf(ends, finds, f, "a"), endOf(ends, finds, f, "b")
+		a, b := endOf(ends, finds, f, "1"), endOf(ends, finds, f, "2")
 		nameA, nameB := endName(finds, f, "A", f.EndA), endName(finds, f, "B", f.EndB)
 		axis, known := 0.0, false
 		if north != nil && f.AxisBearingAToBDeg != nil {
@@ -26,7 +26,7 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 		}
 		toB, laid := 0.0, false
 		if arrow != nil && len(finds) == 1 {
-			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "a") {
+			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "1") {
 				toB = positiveDeg(toB + 180)
 			}
 		}

@@ -70,7 +70,7 @@ func TestFormsHaveTheRegistersWords(t *testing.T) {
 		t.Errorf("the bytes differ (%v)", err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"axis bearing a to b deg", "bone cover mm", "coats", "leave out", "page 4 of 4"} {
+	for _, want := range []string{"long-axis bearing (°)", "position uncertainty (m)", "bone to plaster, least (mm)", "north reference (magnetic, true, grid)", "coats", "leave out", "page 4 of 4"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q in %q", want, words)
 		}
