@@ -91,7 +91,7 @@ func TestNothingThatLeavesTellsWhere(t *testing.T) {
 				t.Fatal(err)
 			}
 			said = append(said, more...)
-		case ".html":
+		case ".html", ".csv":
 			if said, err = os.ReadFile(full); err != nil {
 				t.Fatal(err)
 			}

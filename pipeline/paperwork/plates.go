@@ -140,11 +140,16 @@ func (p Packet) unscaled(s pages, own []Plate) error {
 // mostStripped is how many of the other photos are shown small.
 const mostStripped = 10
 
-// others shows the photos whose plates are not printed, very small.
+// others shows the photos whose plates are not printed, very small; of those that have no small picture, or find no room, the names.
 func others(s pages, plates []Plate) error {
 	var small []sheet.Picture
+	var named []string
 	for _, plate := range plates {
-		if plate.Small == "" || plate.Mirrored { // it stands in the list of files, or is another plate's photo
+		if plate.Mirrored { // another plate's photo
+			continue
+		}
+		if plate.Small == "" || len(small) == mostStripped {
+			named = append(named, plate.Photo)
 			continue
 		}
 		jpeg, err := os.ReadFile(plate.Small)
@@ -157,16 +162,13 @@ func others(s pages, plates []Plate) error {
 		}
 		small = append(small, sheet.Picture{JPEG: jpeg, Caption: letters.Spell(view + ", " + plate.Photo)})
 	}
-	if len(small) == 0 {
-		return nil
+	if len(small) > 0 {
+		s.Need(45)
+		s.text("The other photos; their plates stand in the season's folder.")
+		s.Contact(small, 5)
 	}
-	says := "The other photos; their plates stand in the season's folder."
-	if len(small) > mostStripped {
-		says = fmt.Sprintf("%d of the %d other photos; their plates stand in the season's folder.", mostStripped, len(small))
-		small = small[:mostStripped]
+	if named != nil {
+		s.text("Not shown here: " + strings.Join(named, ", ") + ".")
 	}
-	s.Need(45)
-	s.text(says)
-	s.Contact(small, 5)
 	return nil
 }
