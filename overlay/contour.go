@@ -16,8 +16,8 @@ const (
 	leastLabelMm   = 14 // of line, for a number to be set into it
 )
 
-// contours draws level lines and sets their numbers into them, level, where no other number stands.
-func (d *pen) contours(all []look.Contour) {
+// contours draws level lines and sets their numbers into them, upright, where no other number and no label's ring stands.
+func (d *pen) contours(all []look.Contour, labels []look.Label) {
 	for _, c := range all {
 		through := centres(c.Through)
 		wide := contourMm
@@ -30,6 +30,11 @@ func (d *pen) contours(all []look.Contour) {
 		}
 	}
 	var taken [][4]float64
+	for _, l := range labels {
+		if ring := ringMm * d.perMm; !l.Plain {
+			taken = append(taken, [4]float64{l.XPx - ring, l.YPx - ring, l.XPx + ring, l.YPx + ring})
+		}
+	}
 	for _, c := range all {
 		if c.Text == "" {
 			continue

@@ -46,17 +46,17 @@ func reliefPlate(t *testing.T) look.Plate {
 		}
 	}
 	at := 8.2
-	p.Profile = &look.Profile{Title: "Profile from A to B, in cm below the strings; dashed: the level of the scale bar", From: "A proximal", To: "B distal", LengthCm: 48, LeastCm: 6, MostCm: 16, EachCm: 1, BarCm: &at}
+	p.Profiles = []look.Profile{{Title: "Profile from A to B, in cm below the strings; dashed: the level of the scale bar", From: "A proximal", To: "B distal", FromCm: 3, ToCm: 45.5, LengthCm: 48, LeastCm: 6, MostCm: 16, EachCm: 1, BarCm: &at}}
 	var piece [][2]float64
 	for a := 0.0; a <= 48; a += 0.5 {
 		if a > 30 && a < 32 {
-			p.Profile.Pieces = append(p.Profile.Pieces, piece)
+			p.Profiles[0].Pieces = append(p.Profiles[0].Pieces, piece)
 			piece = nil
 			continue
 		}
 		piece = append(piece, [2]float64{a, below(30+0.94*(a-24), 20+0.34*(a-24))})
 	}
-	p.Profile.Pieces = append(p.Profile.Pieces, piece)
+	p.Profiles[0].Pieces = append(p.Profiles[0].Pieces, piece)
 	p.Table = &look.Table{Title: "Depth of each square, in cm below the strings", Columns: []string{"A", "B", "C", "D", "E", "F"}, Rows: []string{"1", "2", "3", "4"}}
 	for j := range 4 {
 		var row []string
@@ -85,7 +85,7 @@ func TestReliefGolden(t *testing.T) {
 // TestProfileIsTrue: one centimetre is as long down as across, and the ground's line runs where it is said to.
 func TestProfileIsTrue(t *testing.T) {
 	p := look.Plate{Picture: look.Picture{WidthPx: 960, HeightPx: 200, PrintDPI: 152.4}, Number: "1"}
-	p.Profile = &look.Profile{LengthCm: 40, LeastCm: 0, MostCm: 10, EachCm: 2, Pieces: [][][2]float64{{{0, 10}, {10, 0}}, {{20, 5}, {40, 5}}}}
+	p.Profiles = []look.Profile{{ToCm: 40, LengthCm: 40, LeastCm: 0, MostCm: 10, EachCm: 2, Pieces: [][][2]float64{{{0, 10}, {10, 0}}, {{20, 5}, {40, 5}}}}}
 	canvas := plateOn(p, "light")
 	if err := Draw(canvas, p); err != nil {
 		t.Fatal(err)
@@ -139,12 +139,13 @@ func TestProfileIsTrue(t *testing.T) {
 func TestReliefFaults(t *testing.T) {
 	for name, spoil := range map[string]func(*look.Plate){
 		"contour at infinity":  func(p *look.Plate) { p.Contours[0].Through[0][0] = math.Inf(1) },
-		"profile of no length": func(p *look.Plate) { p.Profile.LengthCm = 0 },
-		"too many levels":      func(p *look.Plate) { p.Profile.EachCm = 0.01 },
-		"no levels":            func(p *look.Plate) { p.Profile.EachCm = 0 },
-		"point past its end":   func(p *look.Plate) { p.Profile.Pieces[0][0][0] = 99 },
-		"point above it all":   func(p *look.Plate) { p.Profile.Pieces[0][0][1] = p.Profile.LeastCm - 1 },
-		"point not a number":   func(p *look.Plate) { p.Profile.Pieces[0][0][1] = math.NaN() },
+		"profile of no length": func(p *look.Plate) { p.Profiles[0].LengthCm = 0 },
+		"an end past its end":  func(p *look.Plate) { p.Profiles[0].ToCm = 49 },
+		"too many levels":      func(p *look.Plate) { p.Profiles[0].EachCm = 0.01 },
+		"no levels":            func(p *look.Plate) { p.Profiles[0].EachCm = 0 },
+		"point past its end":   func(p *look.Plate) { p.Profiles[0].Pieces[0][0][0] = 99 },
+		"point above it all":   func(p *look.Plate) { p.Profiles[0].Pieces[0][0][1] = p.Profiles[0].LeastCm - 1 },
+		"point not a number":   func(p *look.Plate) { p.Profiles[0].Pieces[0][0][1] = math.NaN() },
 		"table short of a row": func(p *look.Plate) { p.Table.Cells = p.Table.Cells[1:] },
 		"table's row too long": func(p *look.Plate) { p.Table.Cells[0] = append(p.Table.Cells[0], "1") },
 	} {

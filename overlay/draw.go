@@ -48,7 +48,7 @@ func Draw(canvas *image.RGBA, p look.Plate) error {
 	for _, line := range p.Lines {
 		on.dashed(line.Through)
 	}
-	on.contours(p.Contours)
+	on.contours(p.Contours, p.Labels)
 	if on.err != nil {
 		return on.err
 	}

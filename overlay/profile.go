@@ -16,8 +16,8 @@ const (
 
 func profileFault(p look.Profile) error {
 	rows := (p.MostCm - p.LeastCm) / p.EachCm
-	if !(p.LengthCm > 0) || !finite(p.LengthCm, p.LeastCm) || !(p.EachCm > 0) || !(rows >= 1) || rows > profileLevels {
-		return fmt.Errorf("profile of %g cm from %g to %g cm each %g: want a length, and 1 to %d levels", p.LengthCm, p.LeastCm, p.MostCm, p.EachCm, profileLevels)
+	if !(p.LengthCm > 0) || !(p.FromCm >= 0) || !(p.ToCm > p.FromCm) || p.ToCm > p.LengthCm*(1+1e-6) || !finite(p.LengthCm, p.LeastCm) || !(p.EachCm > 0) || !(rows >= 1) || rows > profileLevels {
+		return fmt.Errorf("profile of %g cm from %g to %g cm each %g: want a length that holds both ends, and 1 to %d levels", p.LengthCm, p.LeastCm, p.MostCm, p.EachCm, profileLevels)
 	}
 	for _, piece := range p.Pieces {
 		for _, at := range piece {
@@ -40,7 +40,7 @@ func (b *block) profile(p look.Profile, y float64) float64 {
 	perCm := min((b.width-2*profileMarkMm)/p.LengthCm, profileMostMm/(p.MostCm-p.LeastCm))
 	wide, tall := p.LengthCm*perCm, (p.MostCm-p.LeastCm)*perCm
 	left := (b.width - wide) / 2
-	b.ends(p, left, y, wide)
+	b.ends(p, left, y, perCm)
 	y += lineEm*labelMm + 1
 	levels := int(math.Round((p.MostCm - p.LeastCm) / p.EachCm))
 	last := math.Inf(-1)
@@ -62,6 +62,9 @@ func (b *block) profile(p look.Profile, y float64) float64 {
 		}
 		d.rule(left, top, left, top+tall, 0.2)
 		d.rule(left+wide, top, left+wide, top+tall, 0.2)
+		for _, end := range []float64{p.FromCm, p.ToCm} {
+			d.rule(left+end*perCm, top-1.2, left+end*perCm, top+tall, 0.3)
+		}
 		if p.BarCm != nil && *p.BarCm >= p.LeastCm && *p.BarCm <= p.MostCm {
 			at := top + (*p.BarCm-p.LeastCm)*perCm
 			for x := 0.0; x < wide; x += 4 {
@@ -82,14 +85,11 @@ func (b *block) profile(p look.Profile, y float64) float64 {
 	return y + tall + 1
 }
 
-// ends names a profile's two ends, above them.
-func (b *block) ends(p look.Profile, left, y, wide float64) {
+// ends names a profile's two ends, each above its place where there is room.
+func (b *block) ends(p look.Profile, left, y, perCm float64) {
 	foot := y + baseEm*labelMm
-	b.line(p.From, left, foot, labelMm, letters.Regular)
-	to := widthMm(p.To, labelMm, letters.Regular)
-	if from := widthMm(p.From, labelMm, letters.Regular); from+to+4 > wide {
-		b.line(p.To, min(left+from+4, b.width-to), foot, labelMm, letters.Regular)
-		return
-	}
-	b.line(p.To, left+wide-to, foot, labelMm, letters.Regular)
+	from, to := widthMm(p.From, labelMm, letters.Regular), widthMm(p.To, labelMm, letters.Regular)
+	x := max(0, left+p.FromCm*perCm-1)
+	b.line(p.From, x, foot, labelMm, letters.Regular)
+	b.line(p.To, max(x+from+4, min(left+p.ToCm*perCm+1, b.width)-to), foot, labelMm, letters.Regular)
 }

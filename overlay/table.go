@@ -34,10 +34,10 @@ func (b *block) table(t look.Table, y float64) float64 {
 		column = max(column, widthMm(t.Rows[j], 1, letters.Bold))
 	}
 	column += 2 * pad
-	em := min(rowMm, b.width/(column*float64(len(t.Columns)+1)))
-	wide, tall := column*em, 1.5*em
+	em := min(smallMm, b.width/(column*float64(len(t.Columns)+1)))
+	wide, tall := column*em, 1.34*em
 	set := func(text string, i, j int, w letters.Weight) {
-		b.line(text, float64(i)*wide+(wide-widthMm(text, em, w))/2, y+float64(j)*tall+1.08*em, em, w)
+		b.line(text, float64(i)*wide+(wide-widthMm(text, em, w))/2, y+float64(j)*tall+1.02*em, em, w)
 	}
 	for i, name := range t.Columns {
 		set(name, i+1, 0, letters.Bold)

@@ -13,7 +13,9 @@ type Profile struct {
 	Title    string  `json:"title"`
 	From     string  `json:"from"` // what lies at its two ends
 	To       string  `json:"to"`
-	LengthCm float64 `json:"length_cm"` // from end to end, along the level
+	FromCm   float64 `json:"from_cm"` // where they lie along it
+	ToCm     float64 `json:"to_cm"`
+	LengthCm float64 `json:"length_cm"` // of the whole, along the level
 
 	Pieces  [][][2]float64 `json:"pieces"`   // (along, below the strings), cm, each without a gap
 	LeastCm float64        `json:"least_cm"` // the levels that are drawn: from here

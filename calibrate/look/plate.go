@@ -37,7 +37,7 @@ type Plate struct {
 	Pale bool `json:"pale,omitempty"`
 
 	Contours []Contour `json:"contours,omitempty"` // level lines of the ground
-	Profile  *Profile  `json:"profile,omitempty"`  // below the picture; nil: none
+	Profiles []Profile `json:"profiles,omitempty"` // below the picture
 	Table    *Table    `json:"table,omitempty"`    // below it; nil: none
 }
 

@@ -26,7 +26,7 @@ func Printed(p look.Plate, ratio float64, pale bool, paper sheet.Paper) (out loo
 	}
 	if pale {
 		p.Pale, p.Labels, p.Outline, p.OutlineText, p.Lines, p.Rows = true, nil, nil, "", nil, nil
-		p.Contours, p.Profile, p.Table = nil, nil, nil
+		p.Contours, p.Profiles, p.Table = nil, nil, nil
 		if p.Under != nil {
 			p.Under, p.Stamp = nil, "" // what is drawn on it is of today
 		}

@@ -17,7 +17,7 @@ func TestPrintedTakesItsLinesAlong(t *testing.T) {
 	p := look.Plate{
 		Picture: look.Picture{WidthPx: 600, HeightPx: 400, From: [6]float64{0.1, 0, 0, 0, 0.1, 0}, PxPerCm: 10, PrintDPI: 150}, Bar: &bar,
 		Lines: []look.Line{{Through: through, Text: "bone"}}, Contours: []look.Contour{{Through: through, Text: "8"}},
-		Profile: &look.Profile{LengthCm: 1}, Table: &look.Table{},
+		Profiles: []look.Profile{{}}, Table: &look.Table{},
 	}
 	out, _, _, err := Printed(p, 3, false, sheet.A4)
 	if err != nil {
@@ -30,7 +30,7 @@ func TestPrintedTakesItsLinesAlong(t *testing.T) {
 		t.Error("the plate that was printed from was changed")
 	}
 	out, _, _, err = Printed(p, 3, true, sheet.A4)
-	if err != nil || out.Contours != nil || out.Profile != nil || out.Table != nil {
+	if err != nil || out.Contours != nil || out.Profiles != nil || out.Table != nil {
 		t.Errorf("to draw on: %+v, %v", out, err)
 	}
 }

@@ -51,6 +51,7 @@ type Plate struct {
 
 	Under    *look.Source `json:"-"` // the photo of its earlier picture; nil: it has none
 	Mirrored bool         `json:"-"` // as seen from below
+	Relief   bool         `json:"-"` // of the ground's level lines
 	Size     string       `json:"-"` // how the size of its scale is known
 	Tapes    []string     `json:"-"` // taped lengths said of the photo, held against it, a sentence each
 	Doubts   []string     `json:"-"` // what on it a person has to settle
