@@ -48,13 +48,10 @@ func (p Photo) bonePlaces(number string) (out [][]calibrate.Point) {
 	if p.Marks == nil {
 		return nil
 	}
-	var finds []string
-	if j, ok := p.Sheets.Jacket(number); ok {
-		finds = j.Finds
-	}
-	for _, find := range finds {
-		if a, b, ok := p.Ends(find, len(finds) == 1); ok {
-			out = append(out, []calibrate.Point{a, b})
+	finds := p.Sheets.FindsOf(number)
+	for _, f := range finds {
+		if a, b := figure.MarkedEnds(p.Marks.Ends, finds, f); a != nil && b != nil {
+			out = append(out, []calibrate.Point{a.At, b.At})
 		}
 	}
 	for _, o := range p.Marks.Outlines {
@@ -63,25 +60,6 @@ func (p Photo) bonePlaces(number string) (out [][]calibrate.Point) {
 		}
 	}
 	return out
-}
-
-// Ends are both ends of a find, where somebody marked them; only: the jacket holds no other.
-func (p Photo) Ends(find string, only bool) (a, b calibrate.Point, ok bool) {
-	if p.Marks == nil {
-		return a, b, false
-	}
-	var found [2]bool
-	for _, e := range p.Marks.Ends {
-		if e.Find != find && !(e.Find == "" && only) {
-			continue
-		}
-		if e.End == "a" {
-			a, found[0] = e.At, true
-		} else {
-			b, found[1] = e.At, true
-		}
-	}
-	return a, b, found[0] && found[1]
 }
 
 // AgainstGround says that a depth which is told, or a card's, contradicts what

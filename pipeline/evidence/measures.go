@@ -1,6 +1,7 @@
 package evidence
 
 import (
+	"cmp"
 	"math"
 
 	"fieldjacket/calibrate"
@@ -36,8 +37,14 @@ func (p Photo) Measures(j register.Jacket) (out []Measured) {
 		out = append(out, m)
 	}
 	for _, number := range j.Finds {
-		if a, b, ok := p.Ends(number, len(j.Finds) == 1); ok {
-			add("find "+number+" from A to B", "cm", []calibrate.Point{a, b}, nil)
+		var ends [2]*calibrate.Point
+		for i, e := range p.Marks.Ends {
+			if e.Find == number || e.Find == "" && len(j.Finds) == 1 {
+				ends[cmp.Compare(e.End, "a")] = &p.Marks.Ends[i].At
+			}
+		}
+		if ends[0] != nil && ends[1] != nil {
+			add("find "+number+" from A to B", "cm", []calibrate.Point{*ends[0], *ends[1]}, nil)
 		}
 	}
 	for _, o := range p.Marks.Outlines {

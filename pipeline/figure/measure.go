@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/relief"
 )
 
 // Measure is the length in cm between two places of the photo, or the area in
@@ -11,8 +12,8 @@ import (
 // the depth, along the ground under the two places, and at the level of what lies
 // within the others. U holds the picking, and how well a depth is known.
 func Measure(plane *calibrate.Plane, at []calibrate.Point, depth Depth) (calibrate.Quantity, error) {
-	if g := depth.Ground; g != nil && len(at) == 2 {
-		if s, ok := g.Segment(at[0], at[1], PickPx); ok {
+	if len(at) == 2 {
+		if s, ok := depth.along(at[0], at[1]); ok {
 			return s.LengthCm, nil
 		}
 	}
@@ -71,4 +72,13 @@ func (d Depth) Under(at []calibrate.Point) Depth {
 		d.Cm, d.U, d.Unfound = q.Value, q.U, false
 	}
 	return d
+}
+
+// along is the line between two places laid on the ground, where several photos told that.
+func (d Depth) along(a, b calibrate.Point) (s relief.Segment, ok bool) {
+	if d.Ground == nil {
+		return s, false
+	}
+	s, ok = d.Ground.Segment(a, b, PickPx)
+	return s, ok && s.LengthCm.Value > 0 && s.LengthCm.U <= mostOfLength*s.LengthCm.Value
 }

@@ -71,16 +71,19 @@ func (d *draft) named(number string, strings *calibrate.Sighting) *figure.Square
 func (d *draft) profiles(number string) (out []look.Profile) {
 	finds := d.Sheets.FindsOf(number)
 	for _, f := range finds {
-		a, b, ok := d.Ends(f.FieldNumber, len(finds) == 1)
-		if !ok {
+		if d.Marks == nil {
 			continue
 		}
-		p := d.Ground.Profile(a, b, letters.Spell(strings.TrimSpace("A "+f.EndA)), letters.Spell(strings.TrimSpace("B "+f.EndB)))
+		a, b := figure.MarkedEnds(d.Marks.Ends, finds, f)
+		if a == nil || b == nil {
+			continue
+		}
+		p := d.Ground.Profile(a.At, b.At, letters.Spell(strings.TrimSpace("A "+f.EndA)), letters.Spell(strings.TrimSpace("B "+f.EndB)))
 		if p == nil {
 			continue
 		}
 		long := ""
-		if s, ok := d.Ground.Segment(a, b, figure.PickPx); ok {
+		if s, ok := d.Ground.Segment(a.At, b.At, figure.PickPx); ok {
 			long = fmt.Sprintf(", %s cm apart along the bone", s.LengthCm)
 		}
 		p.Title = letters.Spell(fmt.Sprintf("%s from A to B%s; in cm below the strings, as high as it is long; dashed: the level of the scale bar", f.FieldNumber, long))

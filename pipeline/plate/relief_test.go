@@ -75,7 +75,7 @@ func TestReliefPlate(t *testing.T) {
 			t.Error("level lines on the photo's own plate")
 		}
 	}
-	for _, want := range []string{"more than 2 cm below the scale bar's level in", "drawn out of place", "cm at the most"} {
+	for _, want := range []string{"length of 14: A proximal to B distal: 38.0", "cm along the bone (9.6 ± 0.", "more than 2 cm below the scale bar's level in", "drawn out of place", "cm at the most"} {
 		if !strings.Contains(allRows(all[0]), want) {
 			t.Errorf("the rows do not say %q", want)
 		}
