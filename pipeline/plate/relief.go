@@ -78,15 +78,16 @@ func (d *draft) profiles(number string) (out []look.Profile) {
 		if a == nil || b == nil {
 			continue
 		}
-		p := d.Ground.Profile(a.At, b.At, letters.Spell(strings.TrimSpace("A "+f.EndA)), letters.Spell(strings.TrimSpace("B "+f.EndB)))
+		nameA, nameB := figure.NamesOfEnds(f)
+		p := d.Ground.Profile(a.At, b.At, letters.Spell(nameA), letters.Spell(nameB))
 		if p == nil {
 			continue
 		}
 		long := ""
 		if s, ok := d.Ground.Segment(a.At, b.At, figure.PickPx); ok {
-			long = fmt.Sprintf(", %s cm apart along the bone", s.LengthCm)
+			long = fmt.Sprintf(": %s cm along the bone", s.LengthCm)
 		}
-		p.Title = letters.Spell(fmt.Sprintf("%s from A to B%s; in cm below the strings, as high as it is long; dashed: the level of the scale bar", f.FieldNumber, long))
+		p.Title = letters.Spell(fmt.Sprintf("%s, %s%s; in cm below the strings, as high as it is long; dashed: the level of the scale bar", f.FieldNumber, figure.EndNames(f), long))
 		out = append(out, *p)
 	}
 	return out

@@ -34,7 +34,7 @@ func reliefShot(t *testing.T, u register.SetUp) (*shot, truth.Laid) {
 		}
 		return p
 	}
-	k := testTask(l.Plane, &figure.Marks{Ends: []figure.End{{End: "a", At: end(-19)}, {End: "b", At: end(19)}}}, u,
+	k := testTask(l.Plane, &figure.Marks{Ends: []figure.End{{End: "1", At: end(-19)}, {End: "2", At: end(19)}}}, u,
 		register.Find{FieldNumber: "14", EndA: "proximal", EndB: "distal"})
 	depths := truth.Ground(t, l.Plane, -truth.Half, truth.Half, boneBelow)
 	k.ground = &figure.Ground{Relief: figure.NewRelief(depths, []string{"a/IMG_1.JPG", "a/IMG_2.JPG", "a/IMG_3.JPG"}), Plane: l.Plane, First: true}
@@ -64,7 +64,7 @@ func TestReliefPlate(t *testing.T) {
 	if len(all) != 3 || !p.Pale || len(p.Contours) < 4 || p.Table == nil || len(p.Table.Cells) != 10 || len(p.Profiles) != 1 || len(k.doubts) != 0 {
 		t.Fatalf("%d plates; pale %t, %d level lines, table %v, %d profiles, doubts %q", len(all), p.Pale, len(p.Contours), p.Table, len(p.Profiles), k.doubts)
 	}
-	if q := p.Profiles[0]; !strings.Contains(q.Title, "14 from A to B, 38.0") || q.From != "A proximal" || q.To != "B distal" || q.BarCm == nil || math.Abs(*q.BarCm-9.5) > 0.2 {
+	if q := p.Profiles[0]; !strings.Contains(q.Title, "14, A proximal to B distal: 38.0") || q.From != "A proximal" || q.To != "B distal" || q.BarCm == nil || math.Abs(*q.BarCm-9.5) > 0.2 {
 		t.Errorf("profile %+v", q)
 	}
 	for i, made := range all {
