@@ -85,8 +85,14 @@ func MarkedEnds(ends []End, finds []register.Find, f register.Find) (a, b *End) 
 
 // EndNames is "A proximal to B distal".
 func EndNames(f register.Find) string {
+	a, b := NamesOfEnds(f)
+	return a + " to " + b
+}
+
+// NamesOfEnds are "A proximal" and "B distal".
+func NamesOfEnds(f register.Find) (a, b string) {
 	one := []register.Find{f}
-	return endName(one, f, "A", f.EndA) + " to " + endName(one, f, "B", f.EndB)
+	return endName(one, f, "A", f.EndA), endName(one, f, "B", f.EndB)
 }
 
 // endName is "A proximal", with the find's number before it where there are several.
