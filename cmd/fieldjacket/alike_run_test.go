@@ -100,10 +100,10 @@ func TestTheSharpestIsProposed(t *testing.T) {
 		writePhoto(t, filepath.Join(dir, fmt.Sprintf("photos/ann/jacket 14/bone/IMG_%04d.JPG", 11+i)), at(fmt.Sprintf("11:00:%02d", 10+3*i)), picture, s.Camera)
 	}
 	const proposed = "1 photo proposed as chosen; a person's word chosen settles it:\n  ann/jacket 14/bone/IMG_0012.JPG: the sharpest of 3 shots alike\n"
-	if _, out := fieldjacket("run", dir); !strings.Contains(flat(out), proposed) {
+	if _, out := fieldjacket("run", dir); !strings.Contains(out, proposed) {
 		t.Errorf("run does not propose: %s", out)
 	}
-	if _, out := fieldjacket("check", dir); !strings.Contains(flat(out), proposed) {
+	if _, out := fieldjacket("check", dir); !strings.Contains(out, proposed) {
 		t.Errorf("check does not propose: %s", out)
 	}
 	for _, word := range []struct {

@@ -14,9 +14,12 @@ import (
 type checkCommand struct {
 	Dir  string `arg:"" help:"The season's folder."`
 	JSON bool   `help:"One JSON object per jacket, then what else needs a person."`
+	HTML string `name:"html" placeholder:"FILE" help:"Write the last day's page to a file for the crew's phones, and nothing else."`
 }
 
-func (checkCommand) Help() string { return "Example: fieldjacket check season-2026" }
+func (checkCommand) Help() string {
+	return "Example: fieldjacket check season-2026\nFor the phones: fieldjacket check season-2026 --html today.html"
+}
 
 // Run prints the table. It ends with 3 when a view that is due is missing.
 func (c checkCommand) Run(ctx context.Context, t terminal) error {
@@ -27,6 +30,13 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	state, err := s.Check(ctx)
 	if err != nil {
 		return exit{exitUsage, err.Error()}
+	}
+	if c.HTML != "" {
+		if err := s.WritePage(ctx, c.HTML); err != nil {
+			return exit{exitUsage, err.Error()}
+		}
+		fmt.Fprintf(t.out, "%s: one file, to be handed on by cable or message\n", c.HTML)
+		return incomplete(state.Report)
 	}
 	fresh := 0
 	for _, r := range state.Records {
@@ -47,7 +57,12 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 			fmt.Fprintf(t.out, "\n%s not yet processed: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
 	}
-	if state.Report.Incomplete() {
+	return incomplete(state.Report)
+}
+
+// incomplete ends with 3 when something is missing.
+func incomplete(r audit.Report) error {
+	if r.Incomplete() {
 		return exit{code: exitPerson}
 	}
 	return nil

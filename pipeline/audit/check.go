@@ -43,7 +43,7 @@ func Check(reg *register.Register, photos []Photo) Report {
 		out.assume(p)
 		switch {
 		case p.Refused == "":
-		case p.Belongs.View == register.ViewGridded || p.Near >= calibrate.Other || p.Belongs.View == "" && p.Near >= calibrate.Like:
+		case p.Belongs.View == register.ViewGridded || p.Near >= calibrate.Other || p.Belongs.View == "" && p.Near >= calibrate.Like && !p.Placard:
 			out.Unscaled = append(out.Unscaled, Loose{File: p.File, Reason: p.refusal()})
 		default:
 			out.Bare++

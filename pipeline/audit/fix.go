@@ -72,7 +72,7 @@ func meant(j Jacket, v ViewState, photos []Photo) (p *Photo, why, do string) {
 		switch {
 		case own && photos[i].Unreadable == "" && v.View == register.ViewGridded && b.View == v.View && photos[i].Refused != "":
 			rank = 4
-		case own && photos[i].Unreadable == "" && v.View == register.ViewGridded && b.View == "" && photos[i].Refused != "" && photos[i].Near >= calibrate.Like:
+		case own && photos[i].Unreadable == "" && v.View == register.ViewGridded && b.View == "" && photos[i].Refused != "" && photos[i].Near >= calibrate.Like && !photos[i].Placard:
 			rank = 3
 		case own && photos[i].Unreadable != "" && b.View == v.View:
 			rank = 2

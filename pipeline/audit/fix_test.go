@@ -24,6 +24,8 @@ func TestWhatCanStillBeFixed(t *testing.T) {
 	either := named("ann/IMG_9.JPG", of("gridded"))
 	either.Belongs.Strength, either.Belongs.Suggested, either.Belongs.Reason = assign.Conflict, []string{"1", "2"}, "folder and file name name different jackets"
 	both := []Photo{of("setting", "1"), of("bone", "1")}
+	placard := refusedAs("", calibrate.Like)
+	placard.Placard = true
 	retake := Fix{View: "gridded", What: "not scaled", Photo: "ann/IMG_7.JPG", Why: "grid: two strings are hidden", Do: "retake IMG_7 squarer, no hand over the strings"}
 	missing := retake
 	missing.What = "missing"
@@ -36,6 +38,7 @@ func TestWhatCanStillBeFixed(t *testing.T) {
 	}{
 		"gridded and refused":     {at(register.Mapped), append(both, refusedAs("gridded", calibrate.Unseen)), []Fix{retake}, CanBeFixed, nil},
 		"meant without a view":    {at(register.Mapped), append(both, refusedAs("", calibrate.Like)), []Fix{missing}, CanBeFixed, nil},
+		"a placard":               {at(register.Mapped), append(both, placard), []Fix{{View: "gridded", What: "missing", Why: "may be among this jacket's 1 photo with no view yet", Do: "sort those; if none shows it, photograph the bone under the whole grid, from above"}}, CanBeFixed, nil},
 		"nothing like it is seen": {at(register.Mapped), append(both, refusedAs("", calibrate.Unseen)), []Fix{{View: "gridded", What: "missing", Why: "may be among this jacket's 1 photo with no view yet", Do: "sort those; if none shows it, photograph the bone under the whole grid, from above"}}, CanBeFixed, nil},
 		"not readable":            {at(register.Exposed), []Photo{of("setting", "1"), torn}, []Fix{{View: "bone", What: "missing", Photo: "ann/IMG_8.JPG", Why: "damaged photo: cut short", Do: "copy IMG_8 from the phone again"}}, CanBeFixed, nil},
 		"of two jackets":          {at(register.Mapped), append(both, either), []Fix{{View: "gridded", What: "missing", Photo: "ann/IMG_9.JPG", Why: "conflicting jacket numbers: folder and file name name different jackets", Do: "say whose IMG_9 is, or retake it"}}, CanBeFixed, nil},

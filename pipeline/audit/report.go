@@ -25,6 +25,7 @@ type Photo struct {
 	Refused    string             // why what came nearest gives no scale; "": not known, or a person wants none
 	Retake     string             // what to do about Refused or Unreadable
 	Near       calibrate.Nearness // of that
+	Placard    bool               // a jacket's code is read in it: what is like a board may be that
 	Unreadable string             // why it could not be read, then Belongs is not looked at; "": it could
 	Proposed   string             // why it is proposed as the chosen one of its like; "": it is not
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/alike"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/evidence"
@@ -35,6 +36,7 @@ func Of(s Season, records []*record.Record) audit.Report {
 			p.Near, p.Refused, p.Retake = refused.Near, refused.Reason, refused.Retake
 		}
 		p.Doubts = doubtsOf(r)
+		p.Placard = slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Text != "" })
 		photos = append(photos, p)
 	}
 	out := audit.Check(s.Sheets, photos)
