@@ -95,8 +95,8 @@ func photoLine(r *pipeline.Record) map[string]any {
 			line["size_by"] = by
 		}
 	}
-	if len(r.Levels) > 0 {
-		line["levels"] = r.Levels
+	if len(r.DepthsBetween) > 0 {
+		line["levels"] = r.DepthsBetween
 	}
 	if len(r.Belongs.Jackets) > 0 {
 		line["jackets"] = r.Belongs.Jackets

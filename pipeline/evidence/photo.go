@@ -13,10 +13,10 @@ import (
 // A Photo is what is known of one photo when it is weighed.
 type Photo struct {
 	*record.Record
-	Sheets *register.Register // nil: the photo belongs to no season
-	Words  words.PhotoSaid    // what people said of it
-	Marks  *figure.Marks      // the places among that; nil: none
-	Shown  []Shown            // what other photos confirm of sizes
+	Sheets *register.Register     // nil: the photo belongs to no season
+	Words  words.PhotoAnnotations // what people said of it
+	Marks  *figure.Marks          // the places among that; nil: none
+	Shown  []Shown                // what other photos confirm of sizes
 }
 
 // Of is what is known of the photo of a record in a season.

@@ -103,7 +103,7 @@ func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *c
 			line.Text = letters.Spell(line.Text)
 			p.Lines = append(p.Lines, line)
 			text := o.Of + " outlined by " + d.Sheets.Season.PrintedName(o.By)
-			if area, where, err := o.Area(lay.Picture.Plane, d.Bone(number), calibrate.Thing(sighting.Reference.Kind)); err == nil {
+			if area, where, err := o.Area(lay.Picture.Plane, d.DepthToBone(number), calibrate.Thing(sighting.Reference.Kind)); err == nil {
 				text += fmt.Sprintf(": %s cm² %s", area, where)
 			}
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})
