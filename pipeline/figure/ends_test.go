@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -50,7 +51,7 @@ func TestAnArrowTellsTheEnds(t *testing.T) {
 				got = l.Text
 			}
 		}
-		if got != c.right || (c.against == "") != (len(against) == 0) || !strings.Contains(strings.Join(against, ""), c.against) {
+		if got != c.right || (c.against == "") != (len(against) == 0) || !strings.Contains(fmt.Sprint(against), c.against) {
 			t.Errorf("%s: %q at the right, want %q; against %q, want %q", name, got, c.right, against, c.against)
 		}
 		if c.against != "" && len(labels) > 0 {

@@ -44,7 +44,7 @@ type bookSheet struct {
 func WriteWorkbook(w io.Writer, b Workbook) error {
 	b = printable(b, b.Season)
 	var sheets []register.TextSheet
-	for _, s := range []bookSheet{b.finds(), b.jackets(), b.photos()} {
+	for _, s := range []bookSheet{b.finds(), b.jackets(), b.photos(), b.measurements()} {
 		heads, terms := make([]string, len(s.heads)), make([]string, len(s.heads))
 		for i, h := range s.heads {
 			heads[i], terms[i] = h[0], h[1]

@@ -83,15 +83,19 @@ func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *c
 		north = nil
 	}
 	toEnd, twice := d.EndArrow()
-	labels, against := figure.Ends(lay, d.Sheets.FindsOf(number), marks.Ends, toEnd, north, squares.Squares)
-	against = append(against, nonEmpty(twice)...)
+	labels, contradicted := figure.Ends(lay, d.Sheets.FindsOf(number), marks.Ends, toEnd, north, squares.Squares)
 	if toEnd != nil && len(d.Sheets.FindsOf(number)) > 1 {
 		p.Rows = append(p.Rows, look.Row{Name: "ends", Text: "not drawn by " + toEnd.From + ": the jacket holds several finds"})
 	}
-	for _, text := range against {
+	var against []string
+	for _, c := range contradicted {
+		against = append(against, c.Text)
+	}
+	for _, text := range append(against, nonEmpty(twice)...) {
 		p.Rows = append(p.Rows, look.Row{Name: "ends", Text: "NOT DRAWN. " + letters.Spell(text)})
 		d.doubt(text)
 	}
+	d.endLengths(p, lay.Picture.Plane, number, contradicted, sighting)
 	for _, l := range labels {
 		l.Text = letters.Spell(l.Text)
 		p.Labels = append(p.Labels, l)
@@ -103,10 +107,12 @@ func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *c
 			line.Text = letters.Spell(line.Text)
 			p.Lines = append(p.Lines, line)
 			text := o.Of + " outlined by " + d.Sheets.Season.PrintedName(o.By)
-			if area, where, err := o.Area(lay.Picture.Plane, d.DepthToBone(number), calibrate.Thing(sighting.Reference.Kind)); err == nil {
+			thing := calibrate.Thing(sighting.Reference.Kind)
+			if area, where, err := o.Area(lay.Picture.Plane, d.DepthToBone(number), thing); err == nil {
 				text += fmt.Sprintf(": %s cm² %s", area, where)
 			}
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})
+			d.outlineLengths(p, lay.Picture.Plane, number, o, sighting)
 		}
 	}
 	d.underPlaster(p, lay, number, squares.Squares)

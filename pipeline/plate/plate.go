@@ -62,24 +62,25 @@ func Doubts(plates []record.Plate) (all []string) {
 // A draft is one plate while it is made.
 type draft struct {
 	Input
-	told   []string // doubts of the photo's other plates
+	known  []string // doubts of the photo's other plates
 	doubts []string
 	tapes  []string
+	long   []figure.Length
 	size   string
 }
 
 // doubt keeps what a person has to settle about the plates, once.
 func (d *draft) doubt(text string) {
-	if !slices.Contains(d.told, text) && !slices.Contains(d.doubts, text) {
+	if !slices.Contains(d.known, text) && !slices.Contains(d.doubts, text) {
 		d.doubts = append(d.doubts, text)
 	}
 }
 
 // plate is one plate with all that it says; told are the doubts of those before it.
 func (in Input) plate(number string, mirrored bool, told []string) record.Plate {
-	d := draft{Input: in, told: told}
+	d := draft{Input: in, known: told}
 	p := record.Plate{Jacket: number, File: in.file(number, mirrored), Mirrored: mirrored, Made: d.content(number, mirrored)}
-	p.Doubts, p.Tapes, p.Size = d.doubts, d.tapes, d.size
+	p.Doubts, p.Tapes, p.Size, p.Lengths = d.doubts, d.tapes, d.size, d.long
 	reads := []any{p.Made, in.Record.Photo.SHA256, in.Record.Photo.Orientation}
 	if e := in.Covered.Picture(number); e != nil && p.Made.Under != nil {
 		p.Under = &e.Source

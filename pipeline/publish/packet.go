@@ -81,6 +81,7 @@ func (s Season) printed(r *record.Record, p record.Plate) paperwork.Plate {
 	return paperwork.Plate{
 		Size:     p.Size,
 		Tapes:    p.Tapes,
+		Lengths:  p.Lengths,
 		Path:     s.Dir.Paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
 		Taken:    r.Taken(),

@@ -23,7 +23,7 @@ import (
 )
 
 // Recipe is raised whenever documents come out otherwise for the same input.
-const Recipe = 16
+const Recipe = 17
 
 // A Season is what the documents of a season are made of.
 type Season struct {

@@ -8,6 +8,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
@@ -49,11 +50,22 @@ type Plate struct {
 	Made   look.Plate `json:"-"`                // what it says; made anew by every run
 	Key    string     `json:"key"`              // hash of all that was drawn
 
-	Under    *look.Source `json:"-"` // the photo of its earlier picture; nil: it has none
-	Mirrored bool         `json:"-"` // as seen from below
-	Size     string       `json:"-"` // how the size of its scale is known
-	Tapes    []string     `json:"-"` // taped lengths said of the photo, held against it, a sentence each
-	Doubts   []string     `json:"-"` // what on it a person has to settle
+	Under    *look.Source    `json:"-"` // the photo of its earlier picture; nil: it has none
+	Mirrored bool            `json:"-"` // as seen from below
+	Size     string          `json:"-"` // how the size of its scale is known
+	Tapes    []string        `json:"-"` // taped lengths said of the photo, held against it, a sentence each
+	Lengths  []figure.Length `json:"-"` // of finds between their ends, and of outlines
+	Doubts   []string        `json:"-"` // what on it a person has to settle
+}
+
+// LengthsOf are the lengths by a photo's plates, each once: a mirrored plate shows those of its own.
+func LengthsOf(plates []Plate) (all []figure.Length) {
+	for _, p := range plates {
+		if !p.Mirrored {
+			all = append(all, p.Lengths...)
+		}
+	}
+	return all
 }
 
 // A Note is one sentence about a photo.
