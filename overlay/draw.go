@@ -30,6 +30,11 @@ func Draw(canvas *image.RGBA, p look.Plate) error {
 			return err
 		}
 	}
+	for _, c := range p.Contours {
+		if err := lineFault(look.Line{Through: c.Through, Text: c.Text}); err != nil {
+			return err
+		}
+	}
 	if p.Pale {
 		pale(within(canvas, a.Picture))
 	}
@@ -42,6 +47,10 @@ func Draw(canvas *image.RGBA, p look.Plate) error {
 	}
 	for _, line := range p.Lines {
 		on.dashed(line.Through)
+	}
+	on.contours(p.Contours, p.Labels)
+	if on.err != nil {
+		return on.err
 	}
 	corner := [2]float64{float64(a.Picture.Min.X), float64(a.Picture.Min.Y)}
 	for _, side := range []string{"top", "right", "bottom", "left"} {

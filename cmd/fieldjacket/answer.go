@@ -147,7 +147,7 @@ func (s scaled) line() string {
 		out += ", " + s.Counted
 	}
 	if s.TiltDeg != nil {
-		out += fmt.Sprintf(", tilt %.0f degrees", *s.TiltDeg)
+		out += fmt.Sprintf(", camera tilt %.0f degrees", *s.TiltDeg)
 	}
 	switch {
 	case s.Size == calibrate.Confirmed:

@@ -45,7 +45,7 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 		printNotices(t.out, state)
 		printCopied(t.out, state.Copied)
 		if fresh > 0 {
-			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
+			fmt.Fprintf(t.out, "\n%s not yet processed: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
 	}
 	if state.Report.Incomplete() {
@@ -69,7 +69,7 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, copied []offload.C
 // that need a person.
 func printReport(w io.Writer, r audit.Report) {
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "JACKET\tSTAGE\tPHOTOS\tVIEWS\tREADY TO COVER")
+	fmt.Fprintln(table, "JACKET\tSTAGE\tPHOTOS\tVIEWS\tREADY TO JACKET")
 	for _, j := range r.Jackets {
 		stage := string(j.Stage)
 		if stage == "" {
@@ -102,7 +102,7 @@ func printReport(w io.Writer, r audit.Report) {
 	if len(r.Unsorted)+len(r.Conflicts) > 0 {
 		defer fmt.Fprintln(w, "to settle them: fieldjacket review, or a line each in photos.csv")
 	}
-	printLoose(w, "whose signs contradict each other", r.Conflicts)
+	printLoose(w, "with conflicting jacket numbers", r.Conflicts)
 	printLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
 	printAssumed(w, r.Assumed)
 	for _, l := range r.Unreadable[:min(len(r.Unreadable), shown)] {

@@ -17,7 +17,7 @@ const leastBelowCm = 2
 // DepthToBone is how far the bone lies below the reference of the photo's plates: as
 // a person said of this photo; below strings as the sheet says of the set-up;
 // else as far as a card that is seen with them, since cards are laid as high as
-// the bone's upper side. nil: not known, or the photo shows plaster and no bone,
+// the bone's upper side; else as several photos of the unmoved grid tell. nil: not known, or the photo shows plaster and no bone,
 // or bone that lies no longer as it did under the strings that it was taped from.
 func (p Photo) DepthToBone(number string) *figure.Depth {
 	for _, d := range p.Words.Depths {
@@ -35,7 +35,10 @@ func (p Photo) DepthToBone(number string) *figure.Depth {
 	if s := p.Taped(number); s != nil && s.DepthToBoneCm != nil {
 		return &figure.Depth{Cm: *s.DepthToBoneCm, On: "set-up " + s.Name}
 	}
-	return p.depthByCard(sighting)
+	if d := p.depthByCard(sighting); d != nil {
+		return d
+	}
+	return p.depthByGround(number)
 }
 
 // Taped is the set-up whose depths to bone hold in the photo; nil: none is

@@ -40,11 +40,11 @@ func (p Photo) Measures(j register.Jacket) (out []Measured) {
 		var ends [2]*calibrate.Point
 		for i, e := range p.Marks.Ends {
 			if e.Find == number || e.Find == "" && len(j.Finds) == 1 {
-				ends[cmp.Compare(e.End, "a")] = &p.Marks.Ends[i].At
+				ends[cmp.Compare(e.End, "1")] = &p.Marks.Ends[i].At
 			}
 		}
 		if ends[0] != nil && ends[1] != nil {
-			add("find "+number+" from A to B", "cm", []calibrate.Point{*ends[0], *ends[1]}, nil)
+			add("find "+number+" from end 1 to end 2", "cm", []calibrate.Point{*ends[0], *ends[1]}, nil)
 		}
 	}
 	for _, o := range p.Marks.Outlines {

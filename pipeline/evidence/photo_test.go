@@ -93,7 +93,7 @@ func TestToldOfSizes(t *testing.T) {
 func TestMarksOf(t *testing.T) {
 	at := []calibrate.Point{{XPx: 1}, {XPx: 2}}
 	for name, said := range map[string]words.PhotoAnnotations{
-		"an end":     {Ends: []words.Annotation[words.EndPoint]{{Value: words.EndPoint{End: "a"}}}},
+		"an end":     {Ends: []words.Annotation[words.EndPoint]{{Value: words.EndPoint{End: "1"}}}},
 		"a north":    {North: &words.Annotation[words.NorthArrow]{}},
 		"an origin":  {Origin: &words.Annotation[words.OriginWord]{}},
 		"an up":      {Ups: map[string]words.Annotation[words.Arrow]{words.WayUp: {}}},

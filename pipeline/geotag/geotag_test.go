@@ -112,7 +112,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		texts = append(texts, n.Text)
 	}
 	want := []string{
-		"IMG_0006 to IMG_0008 not here (3)", "track cut.gpx", "track far.gpx: not used are points", "track near.gpx: not used are points", "track walk.gpx: not used are points",
+		"3 photos not copied over: IMG_0006 to IMG_0008", "track cut.gpx", "track far.gpx: not used are points", "track near.gpx: not used are points", "track walk.gpx: not used are points",
 		"ann/IMG_0012.JPG: no position: tracks far.gpx and near.gpx are 11",
 		"ann/IMG_0003.JPG was taken 1112 m from find 15 by the phone, more than 211 m",
 	}

@@ -26,6 +26,7 @@ func Printed(p look.Plate, ratio float64, pale bool, paper sheet.Paper) (out loo
 	}
 	if pale {
 		p.Pale, p.Labels, p.Outline, p.OutlineText, p.Lines, p.Rows = true, nil, nil, "", nil, nil
+		p.Contours, p.Profiles, p.Table = nil, nil, nil
 		if p.Under != nil {
 			p.Under, p.Stamp = nil, "" // what is drawn on it is of today
 		}
@@ -96,6 +97,10 @@ func enlarged(p look.Plate, n, dpi float64) look.Plate {
 	p.Lines = slices.Clone(p.Lines)
 	for i, line := range p.Lines {
 		p.Lines[i].Through = points(line.Through)
+	}
+	p.Contours = slices.Clone(p.Contours)
+	for i, c := range p.Contours {
+		p.Contours[i].Through = points(c.Through)
 	}
 	return p
 }

@@ -166,7 +166,7 @@ func inventedDay(t testing.TB) Day {
 		{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.There, Text: "there"},
 		{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.NotScaled, Text: "gridded, but not scaled: retake squarer, whole board or grid in frame"},
 	}}
-	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial is not covered"}
+	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial needs no plaster jacket"}
 	return Day{
 		Season: p.Season, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
 		Report: audit.Report{

@@ -45,7 +45,12 @@ func (d *draft) besideRows(number string, plane *calibrate.Plane) (rows []look.R
 			bar = bone.Cm
 		}
 		add("bone below", figure.BySquare(plane, bar, d.DepthsBySquare(u)))
-		add("parallax", figure.Parallax(plane, bone, calibrate.Thing(kind), strung))
+		rows = append(rows, d.groundRows(number, bone)...)
+		parallax := figure.Parallax(plane, bone, calibrate.Thing(kind), strung)
+		if d.Ground != nil {
+			parallax = d.Ground.Parallax(d.named(number, sighting))
+		}
+		add("parallax", parallax)
 	default:
 		if u != nil && u.DepthToBoneCm != nil && bone == nil {
 			add("bone below", fmt.Sprintf("set-up %s says %g cm: that counts below strings, not below a %s. Say it of this photo", u.Name, *u.DepthToBoneCm, kind))

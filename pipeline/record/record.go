@@ -52,16 +52,17 @@ type Plate struct {
 
 	Under    *look.Source    `json:"-"` // the photo of its earlier picture; nil: it has none
 	Mirrored bool            `json:"-"` // as seen from below
+	Relief   bool            `json:"-"` // of the ground's level lines
 	Size     string          `json:"-"` // how the size of its scale is known
 	Tapes    []string        `json:"-"` // taped lengths said of the photo, held against it, a sentence each
 	Lengths  []figure.Length `json:"-"` // of finds between their ends, and of outlines
 	Doubts   []string        `json:"-"` // what on it a person has to settle
 }
 
-// LengthsOf are the lengths by a photo's plates, each once: a mirrored plate shows those of its own.
+// LengthsOf are the lengths by a photo's plates, each once: a mirrored plate and one of level lines show those of its own.
 func LengthsOf(plates []Plate) (all []figure.Length) {
 	for _, p := range plates {
-		if !p.Mirrored {
+		if !p.Mirrored && !p.Relief {
 			all = append(all, p.Lengths...)
 		}
 	}

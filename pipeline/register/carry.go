@@ -162,8 +162,8 @@ func (j *Jacket) goOn(was Jacket) {
 		to   *string
 		from string
 	}{
-		{"rock", &j.Rock, was.Rock}, {"wet", &j.Wet, was.Wet}, {"separator", &j.Separator, was.Separator},
-		{"jacket_kind", &j.JacketKind, was.JacketKind}, {"layers", &j.Layers, was.Layers}, {"splints", &j.Splints, was.Splints},
+		{"matrix", &j.Rock, was.Rock}, {"wet", &j.Wet, was.Wet}, {"separator", &j.Separator, was.Separator},
+		{"jacket_materials", &j.JacketKind, was.JacketKind}, {"layers", &j.Layers, was.Layers}, {"splints", &j.Splints, was.Splints},
 		{"open_side", &j.OpenSide, was.OpenSide}, {"samples", &j.Samples, was.Samples}, {"sent_to", &j.SentTo, was.SentTo},
 	} {
 		take(text.head, *text.to == "" && text.from != "", func() { *text.to = text.from })
@@ -174,7 +174,7 @@ func (j *Jacket) goOn(was Jacket) {
 		from *float64
 	}{
 		{"length_cm", &j.LengthCm, was.LengthCm}, {"width_cm", &j.WidthCm, was.WidthCm}, {"depth_cm", &j.DepthCm, was.DepthCm},
-		{"bone_cover_mm", &j.BoneCoverMm, was.BoneCoverMm},
+		{"bone_to_plaster_mm", &j.BoneCoverMm, was.BoneCoverMm},
 	} {
 		take(size.head, *size.to == nil && size.from != nil, func() { *size.to = size.from })
 	}

@@ -196,7 +196,7 @@ func TestDoubtfulSuggestionsOneByOne(t *testing.T) {
 	h.until("document.querySelector('.thumb .number').textContent === '14?'")
 	h.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(kb.ModifierCtrl)))
 	h.press("s")
-	h.told("settle them one by one")
+	h.told("resolve them one by one")
 	if got := jacketsNow(t, s, names); !slices.Equal(got, []string{"", ""}) {
 		t.Errorf("%q", got)
 	}

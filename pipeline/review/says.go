@@ -17,7 +17,7 @@ type sayRequest struct {
 	Words []struct {
 		Photo string `json:"photo,omitempty"` // key of the photo it is about; or
 		About string `json:"about,omitempty"` // "jacket 14", "setup S1", as in words.log
-		What  string `json:"what"`            // "jackets", "end a", as in words.log
+		What  string `json:"what"`            // "jackets", "end 1", as in words.log
 		Value string `json:"value"`
 	} `json:"words"`
 }

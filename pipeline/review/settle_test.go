@@ -98,7 +98,7 @@ func TestSettleRefuses(t *testing.T) {
 		{"GET", "/piece/" + key + "/9999999999999999999/0", "", http.StatusNotFound},
 		{"GET", "/piece/..%2f..%2fwords.log/0/0", "", http.StatusNotFound},
 		{"GET", "/base/nothing", "", http.StatusNotFound},
-		{"POST", "/try", `{"photo":"../x","reference":"grid 10cm of 3x3 cells at 1,1 200,1 200,200 1,200"}`, http.StatusNotFound},
+		{"POST", "/try", `{"photo":"../x","reference":"grid 10cm of 3x3 squares at 1,1 200,1 200,200 1,200"}`, http.StatusNotFound},
 		{"POST", "/try", `{"photo":"` + key + `","reference":"<script>"}`, http.StatusBadRequest},
 		{"POST", "/try", `{"photo":"` + key + `","path":"/etc"}`, http.StatusBadRequest},
 		{"POST", "/ready", `{"photo":"nothing"}`, http.StatusNotFound},

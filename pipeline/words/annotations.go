@@ -29,7 +29,7 @@ type NoScaleWord struct {
 
 // An EndPoint is where one end of a find lies in a photo.
 type EndPoint struct {
-	End  string // "a" or "b"
+	End  string // "1" or "2"
 	Find string // "" where nobody said which
 	At   calibrate.Point
 }

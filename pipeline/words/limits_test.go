@@ -32,7 +32,7 @@ func TestManualReferencesAreChecked(t *testing.T) {
 			t.Errorf("%s: what was read is none: %v", text, h.Reference.Validate())
 		}
 	}
-	h, err := ParseManualReference("grid 10cm of 10x8 cells tolerance 0.3cm picked 4px" + four)
+	h, err := ParseManualReference("grid 10cm of 10x8 squares tolerance 0.3cm picked 4px" + four)
 	if err != nil || h.Reference.PitchCm != 10 || h.Reference.CellsAcross != 10 || h.Reference.CellsDown != 8 || *h.Reference.ToleranceCm != 0.3 || h.PickPx != 4 || h.Corners[2] != (calibrate.Point{XPx: 88, YPx: 70}) {
 		t.Errorf("%+v, %v", h, err)
 	}
