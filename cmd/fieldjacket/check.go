@@ -49,10 +49,10 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 			return err
 		}
 	} else {
-		tellProblems(t.out, state)
-		tellReport(t.out, state.Report)
-		tellNotices(t.out, state)
-		tellCopied(t.out, state.Copied)
+		printProblems(t.out, state)
+		printReport(t.out, state.Report)
+		printNotices(t.out, state)
+		printCopied(t.out, state.Copied)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet processed: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}

@@ -10,24 +10,24 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// tellReport prints what can still be fixed, then the other jackets, a line each, then the photos that need a person. Nothing
+// printReport prints what can still be fixed, then the other jackets, a line each, then the photos that need a person. Nothing
 // is said twice.
-func tellReport(w io.Writer, r audit.Report) {
+func printReport(w io.Writer, r audit.Report) {
 	p := paragraphsTo(w)
-	tellJackets(p, r)
+	printJackets(p, r)
 	told := r.Told()
 	conflicts := untold(r.Conflicts, told)
 	for _, l := range conflicts {
 		told[l.File] = true
 	}
 	unsorted := untold(r.Unsorted, told)
-	tellLoose(p, "with conflicting jacket numbers", conflicts)
-	tellLoose(p, "without a jacket", unsorted)
+	printLoose(p, "with conflicting jacket numbers", conflicts)
+	printLoose(p, "without a jacket", unsorted)
 	if len(unsorted)+len(conflicts) > 0 {
 		p.say(plain, "to assign them: ", "fieldjacket review, or a line each in photos.csv", 4)
 	}
-	tellLoose(p, "proposed as chosen; a person's word chosen settles it", r.Proposed)
-	tellAssumed(p, r.Assumed)
+	printLoose(p, "proposed as chosen; a person's word chosen settles it", r.Proposed)
+	printAssumed(p, r.Assumed)
 	unread := untold(r.Unreadable, told)
 	for _, l := range unread[:min(len(unread), shown)] {
 		p.say(alarm, "not readable: ", l.File+": "+l.Reason, 4)
@@ -35,14 +35,14 @@ func tellReport(w io.Writer, r audit.Report) {
 	if n := len(unread) - shown; n > 0 {
 		p.say(plain, fmt.Sprintf("not readable, and %d more", n), "; the page and --json name all", 4)
 	}
-	tellLoose(p, "without a scale", untold(r.Unscaled, told))
+	printLoose(p, "without a scale", untold(r.Unscaled, told))
 	if r.Bare > 0 {
 		p.say(plain, count(r.Bare, "other photo"), " in which no reference is seen", 4)
 	}
 }
 
-// tellJackets prints the jackets by their standing, the worst first.
-func tellJackets(p paragraphs, r audit.Report) {
+// printJackets prints the jackets by their standing, the worst first.
+func printJackets(p paragraphs, r audit.Report) {
 	wide := 4
 	for _, j := range r.Jackets {
 		wide = max(wide, min(12, len([]rune(j.Number))))
@@ -64,7 +64,7 @@ func tellJackets(p paragraphs, r audit.Report) {
 				p.say(head, standingHead(j.Standing), "", 0)
 				before = j.Standing
 			}
-			tellJacket(p, j, wide)
+			printJacket(p, j, wide)
 		}
 		if len(j.TooLate()) > 0 {
 			late = append(late, j)
@@ -99,8 +99,8 @@ func standingHead(s audit.Standing) string {
 	return "READY TO JACKET"
 }
 
-// tellJacket prints one jacket that is not under plaster, or whose last views can still be taken.
-func tellJacket(p paragraphs, j audit.Jacket, wide int) {
+// printJacket prints one jacket that is not under plaster, or whose last views can still be taken.
+func printJacket(p paragraphs, j audit.Jacket, wide int) {
 	number := fmt.Sprintf("%-*s  ", wide, j.Number)
 	indent := wide + 2
 	says := []string{}
@@ -131,12 +131,12 @@ func tellJacket(p paragraphs, j audit.Jacket, wide int) {
 	}
 	p.say(alarm, number+word, ": "+strings.Join(append([]string{strings.Join(lacks, ", ")}, append(says, stageOf(j))...), "; "), indent)
 	for _, f := range j.Fixes {
-		tellFix(p, j, f, indent)
+		printFix(p, j, f, indent)
 	}
 }
 
-// tellFix prints why one thing lacks, and what to do.
-func tellFix(p paragraphs, j audit.Jacket, f audit.Fix, indent int) {
+// printFix prints why one thing lacks, and what to do.
+func printFix(p paragraphs, j audit.Jacket, f audit.Fix, indent int) {
 	in := strings.Repeat(" ", indent)
 	why := f.Why
 	switch {
@@ -206,8 +206,8 @@ func untold(all []audit.Loose, told map[string]bool) (out []audit.Loose) {
 	return out
 }
 
-// tellAssumed tells which scales go by a size that nothing confirms, and what would.
-func tellAssumed(p paragraphs, all []audit.Assumed) {
+// printAssumed tells which scales go by a size that nothing confirms, and what would.
+func printAssumed(p paragraphs, all []audit.Assumed) {
 	for _, a := range all {
 		of := a.Reference
 		if a.SetUp != "" {
@@ -221,7 +221,7 @@ func tellAssumed(p paragraphs, all []audit.Assumed) {
 	}
 }
 
-func tellLoose(p paragraphs, what string, loose []audit.Loose) {
+func printLoose(p paragraphs, what string, loose []audit.Loose) {
 	if len(loose) == 0 {
 		return
 	}

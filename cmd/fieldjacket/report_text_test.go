@@ -46,7 +46,7 @@ func TestCheckSaysNothingTwice(t *testing.T) {
 		Unsorted: []audit.Loose{{File: "c.jpg", Reason: "two names"}}, Conflicts: []audit.Loose{{File: "c.jpg", Reason: "two names"}},
 	}
 	var out strings.Builder
-	tellReport(plainWriter{&out}, report)
+	printReport(plainWriter{&out}, report)
 	want := `CAN STILL BE FIXED, worst first
 12    NOT READY: gridded not scaled; mapped
       IMG_0423.JPG (rka): grid: a hand hid two strings
