@@ -94,7 +94,7 @@ func meant(j Jacket, v ViewState, photos []Photo) (p *Photo, why, do string) {
 	}
 	do = aimed(p.Retake, p.File)
 	if do == "" && p.Retake != "" {
-		do = "retake " + called(p.File) + ": " + p.Retake
+		do = called(p.File) + ": " + p.Retake
 	}
 	return p, p.Refused, cmp.Or(do, "retake "+called(p.File)+" squarer, the whole board or grid in the frame")
 }
