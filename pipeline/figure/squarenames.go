@@ -103,6 +103,16 @@ func (s *Squares) sides(l Lay) []string {
 	return []string{columns, sideOf(x-ax, y-ay, columns)}
 }
 
+// LettersDeg is where the letters run to on a plate, clockwise from its top; false where the squares are not named.
+func (s *Squares) LettersDeg(l Lay) (deg float64, ok bool) {
+	if s == nil {
+		return 0, false
+	}
+	x0, y0 := l.OfPlane(s.at(0, 0))
+	x1, y1 := l.OfPlane(s.at(1, 0))
+	return clockwiseDeg(x1-x0, y1-y0), true
+}
+
 // Beside is the margin, left or right, that no square's name stands in.
 func (s *Squares) Beside(l Lay) string {
 	if slices.Contains(s.sides(l), "right") {
