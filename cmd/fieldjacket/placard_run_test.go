@@ -45,7 +45,7 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 	if far := "IMG_0002.JPG, like 1 more of that day, was taken 87"; code != exitPerson || !strings.Contains(out, far) {
 		t.Fatalf("run: exit %d, want %q: %s", code, far, out)
 	}
-	if _, again := fieldjacket("run", season.dir); !strings.Contains(again, "done anew: 0 photos, 0 plates, 0 packets") {
+	if _, again := fieldjacket("run", season.dir); !strings.Contains(again, "updated: 0 photos, 0 plates, 0 packets") {
 		t.Errorf("a second run did something: %s", again)
 	}
 	records := season.records(t)

@@ -133,13 +133,13 @@ func TestSeasonFromPhotosToPaper(t *testing.T) {
 		t.Fatalf("exit %d: %s", code, out)
 	}
 	first := files(t, filepath.Join(dir, "paper"))
-	if _, out := fieldjacket("run", "--children", "1", dir); !strings.Contains(out, "done anew: 0 photos, 0 plates, 0 packets") {
+	if _, out := fieldjacket("run", "--children", "1", dir); !strings.Contains(out, "updated: 0 photos, 0 plates, 0 packets") {
 		t.Errorf("a second run did something: %s", out)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "diary.csv"), []byte("date,numbers,what,by\n2026-02-11,14,glued,AB\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, out := fieldjacket("run", dir); !strings.Contains(out, "done anew: 0 photos, 0 plates, 1 packet\n") {
+	if _, out := fieldjacket("run", dir); !strings.Contains(out, "updated: 0 photos, 0 plates, 1 packet\n") {
 		t.Errorf("a diary line cost more than one packet: %s", out)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "photos.csv"), []byte("photos,jackets,view,by\nIMG_0002,15,gridded,AB\n"), 0o644); err != nil {

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/assign"
@@ -169,19 +168,29 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted, noView int) 
 		v.State, v.Text = NotScaled, "gridded, but not scaled: "+cmp.Or(rest[0].Refused, "retake squarer, whole board or grid in frame")
 	case v.Due:
 		v.State, v.Text = Missing, "missing"
-		var among []string
-		if unsorted > 0 {
-			among = append(among, fmt.Sprintf("%d unsorted", unsorted))
-		}
-		if noView > 0 {
-			among = append(among, fmt.Sprintf("its %d without a view", noView))
-		}
-		if among != nil {
-			v.Text += ", or among " + strings.Join(among, " and ")
-		}
+		v.Text += among(unsorted, noView)
 	default:
-		v.State, v.Text = NotDue, fmt.Sprintf("not due before %s", v.DueFrom)
+		v.State, v.Text = NotDue, fmt.Sprintf("not required before %s", v.DueFrom)
 	}
+}
+
+// among says in which photos a missing view may be all the same: those without a jacket, and the jacket's without a view.
+func among(unsorted, noView int) string {
+	photos := func(n int, what string) string {
+		if n == 1 {
+			return "1 " + what + "photo"
+		}
+		return fmt.Sprintf("%d %sphotos", n, what)
+	}
+	switch {
+	case unsorted > 0 && noView > 0:
+		return fmt.Sprintf("; may be among %s, or %d of this jacket's with no view yet", photos(unsorted, "unsorted "), noView)
+	case unsorted > 0:
+		return "; may be among " + photos(unsorted, "unsorted ")
+	case noView > 0:
+		return fmt.Sprintf("; may be among this jacket's %s with no view yet", photos(noView, ""))
+	}
+	return ""
 }
 
 // shows reports whether a reference that was found in a photo shows by itself that it is the gridded view.

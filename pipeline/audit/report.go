@@ -39,7 +39,7 @@ type ViewState struct {
 	DueFrom register.Stage   `json:"due_from"`
 	Due     bool             `json:"due"` // at the jacket's stage
 	State   State            `json:"state"`
-	Text    string           `json:"text"`             // for people: "missing, or among 60 unsorted and its 2 without a view"
+	Text    string           `json:"text"`             // for people: "missing; may be among 60 unsorted photos"
 	Files   []string         `json:"files,omitempty"`  // the photos that show it, those that are enough first
 	Waiver  *register.Waiver `json:"waiver,omitempty"` // set when State is Waived
 }
@@ -47,14 +47,14 @@ type ViewState struct {
 // Lacks reports whether the view is due and neither there nor waived.
 func (v ViewState) Lacks() bool { return v.Due && v.State != There && v.State != Waived }
 
-// Cover answers "ready to cover?".
+// Cover answers "ready to jacket?".
 type Cover string
 
 // The answers.
 const (
 	CoverYes     Cover = "yes"
 	CoverNo      Cover = "no"
-	CoverDone    Cover = "covered"        // it is covered already
+	CoverDone    Cover = "jacketed"       // it is jacketed already
 	CoverNoPoint Cover = "does not apply" // a vial, bag, sack, sample, or left in the ground
 )
 
@@ -106,7 +106,7 @@ type Assumed struct {
 type Report struct {
 	Jackets    []Jacket  `json:"jackets"`
 	Unsorted   []Loose   `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
-	Conflicts  []Loose   `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
+	Conflicts  []Loose   `json:"conflicts,omitempty"` // photos with conflicting jacket numbers or views
 	Unreadable []Loose   `json:"unreadable,omitempty"`
 	Proposed   []Loose   `json:"proposed,omitempty"` // photos that a person may choose among their like; nothing is lacking
 	Unscaled   []Loose   `json:"unscaled,omitempty"` // photos without a scale that should have one, or in which something like a reference is seen

@@ -32,7 +32,7 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 		}
 		toB, laid := 0.0, false
 		if arrow != nil && len(finds) == 1 {
-			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "a") {
+			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "1") {
 				toB = positiveDeg(toB + 180)
 			}
 		}
@@ -80,13 +80,19 @@ func endOf(ends []End, finds []register.Find, f register.Find, which string) *En
 
 // MarkedEnds are the places of a find's ends A and B, of the jacket's finds; nil: nobody marked it.
 func MarkedEnds(ends []End, finds []register.Find, f register.Find) (a, b *End) {
-	return endOf(ends, finds, f, "a"), endOf(ends, finds, f, "b")
+	return endOf(ends, finds, f, "1"), endOf(ends, finds, f, "2")
 }
 
 // EndNames is "A proximal to B distal".
 func EndNames(f register.Find) string {
+	a, b := NamesOfEnds(f)
+	return a + " to " + b
+}
+
+// NamesOfEnds are "A proximal" and "B distal".
+func NamesOfEnds(f register.Find) (a, b string) {
 	one := []register.Find{f}
-	return endName(one, f, "A", f.EndA) + " to " + endName(one, f, "B", f.EndB)
+	return endName(one, f, "A", f.EndA), endName(one, f, "B", f.EndB)
 }
 
 // EndUp is the direction on the plate towards the end of a find that is turned up: the proximal one, else A, by the marks of
@@ -100,7 +106,7 @@ func EndUp(l Lay, finds []register.Find, ends []End, arrow *EndArrow) (deg float
 		}
 		if arrow != nil && len(finds) == 1 {
 			laid, told := l.turnDeg(arrow.Arrow)
-			if !strings.EqualFold(arrow.To, "a") {
+			if !strings.EqualFold(arrow.To, "1") {
 				laid = positiveDeg(laid + 180)
 			}
 			switch {

@@ -29,6 +29,7 @@ func Printed(p look.Plate, ratio float64, pale bool, paper sheet.Paper) (out loo
 	}
 	if pale {
 		p.Pale, p.Labels, p.Outline, p.OutlineText, p.Lines, p.Rows = true, nil, nil, "", nil, nil
+		p.Contours, p.Profiles, p.Table = nil, nil, nil
 		if p.Under != nil {
 			p.Under, p.Stamp = nil, "" // what is drawn on it is of today
 		}
@@ -36,15 +37,15 @@ func Printed(p look.Plate, ratio float64, pale bool, paper sheet.Paper) (out loo
 	n = ratio
 	if n == 0 {
 		fits := slices.IndexFunc(fitting, func(n float64) bool {
-			f := overlay.Frame(enlarged(p, n, leastDPI))
-			return len(sheet.Tiles(paper, float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm)) == 1
+			f := overlay.Arrange(enlarged(p, n, leastDPI))
+			return len(sheet.PageParts(paper, float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm)) == 1
 		})
 		if fits < 0 {
 			return p, 0, 0, fmt.Errorf("the plate's words do not fit one sheet of %s", paper.Name)
 		}
 		n = fitting[fits]
 	}
-	f := overlay.Frame(enlarged(p, n, leastDPI))
+	f := overlay.Arrange(enlarged(p, n, leastDPI))
 	most := leastDPI * math.Sqrt(mostPx/(float64(f.Size.X)*float64(f.Size.Y)))
 	if dpi = math.Floor(min(printDPI, most)); dpi < leastDPI {
 		return p, 0, 0, fmt.Errorf("at 1:%g the plate is %.0f x %.0f mm, more than this program draws at once: print it smaller",
@@ -99,6 +100,10 @@ func enlarged(p look.Plate, n, dpi float64) look.Plate {
 	p.Lines = slices.Clone(p.Lines)
 	for i, line := range p.Lines {
 		p.Lines[i].Through = points(line.Through)
+	}
+	p.Contours = slices.Clone(p.Contours)
+	for i, c := range p.Contours {
+		p.Contours[i].Through = points(c.Through)
 	}
 	return p
 }

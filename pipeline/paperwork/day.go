@@ -156,11 +156,11 @@ func lineOf(j audit.Jacket) jacketLine {
 	line := jacketLine{Jacket: j, Inside: list(j.Finds)}
 	switch j.Cover {
 	case audit.CoverYes:
-		line.Ready = "READY TO COVER"
+		line.Ready = "READY TO JACKET"
 	case audit.CoverNo:
-		line.Ready = "NOT READY TO COVER"
+		line.Ready = "NOT READY TO JACKET"
 	case audit.CoverDone:
-		line.Ready = "covered"
+		line.Ready = "jacketed"
 	default:
 		line.Ready = string(j.Cover)
 	}

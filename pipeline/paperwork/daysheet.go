@@ -23,7 +23,7 @@ func WriteDaySheet(w io.Writer, d Day) error {
 	s := pages{sheet.New(sheet.Options{Paper: d.Paper, Number: d.Date.String(), Title: letters.Spell("day, " + or(d.Season.Name)), Made: made})}
 	s.text(view.Counts + ".")
 	s.heading("Jackets by stage, as of the last run")
-	t := sheet.Table{Heads: []string{"number", "stage", "cover?", "lacking at its stage"}, Shares: []float64{0.9, 0.9, 2.4, 2.4}, First: true}
+	t := sheet.Table{Heads: []string{"number", "stage", "ready to jacket?", "lacking at its stage"}, Shares: []float64{0.9, 0.9, 2.4, 2.4}, First: true}
 	for _, g := range view.Groups {
 		for _, j := range g.Jackets {
 			ready := j.Ready
@@ -71,7 +71,7 @@ func WriteDaySheet(w io.Writer, d Day) error {
 	s.orNone(t, "None.")
 	s.loose("Photos that belong to no jacket yet", view.Unsorted)
 	if len(d.Report.Conflicts) > 0 {
-		s.loose("Photos whose signs contradict each other", d.Report.Conflicts)
+		s.loose("Photos with conflicting jacket numbers", d.Report.Conflicts)
 	}
 	if len(d.Report.Unreadable) > 0 {
 		s.loose("Files that cannot be read as photos", d.Report.Unreadable)

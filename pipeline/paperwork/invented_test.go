@@ -96,7 +96,7 @@ func drawn(scaled bool) []byte {
 		p.Headline = "100 mm by this bar = 100.0 ± 1.4 mm at the level of the board only"
 		p.Outline, p.OutlineText = [][2]float64{{300, 200}, {800, 220}, {790, 600}, {290, 590}}, "line: the measured area; outside it lengths are less sure"
 	}
-	l := overlay.Frame(p)
+	l := overlay.Arrange(p)
 	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
 	shot := photo(1200, 900)
 	for y := range 900 {
@@ -166,7 +166,7 @@ func inventedDay(t testing.TB) Day {
 		{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.There, Text: "there"},
 		{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.NotScaled, Text: "gridded, but not scaled: retake squarer, whole board or grid in frame"},
 	}}
-	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial is not covered"}
+	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial needs no plaster jacket"}
 	return Day{
 		Season: p.Season, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
 		Report: audit.Report{

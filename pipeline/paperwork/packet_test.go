@@ -199,8 +199,8 @@ func TestDayPage(t *testing.T) {
 	}
 	page := first.String()
 	for _, want := range []string{
-		"<h1>2026-03-12</h1>", "31 photos taken this day", "READY TO COVER", "NOT READY TO COVER", "gridded is not scaled", "NOT SCALED", "MISSING", "waived",
-		"VC &lt;13&gt;", "whole board in the picture", "nothing names a jacket", "<li>tk/IMG_0500.JPG: cut short</li>", "finds.csv row 7", "stage not recorded", "a vial is not covered",
+		"<h1>2026-03-12</h1>", "31 photos taken this day", "READY TO JACKET", "NOT READY TO JACKET", "gridded is not scaled", "NOT SCALED", "MISSING", "waived",
+		"VC &lt;13&gt;", "whole board in the picture", "nothing names a jacket", "<li>tk/IMG_0500.JPG: cut short</li>", "finds.csv row 7", "stage not recorded", "a vial needs no plaster jacket",
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q", want)

@@ -161,7 +161,7 @@ func TestCardsArrowTellsTheEnds(t *testing.T) {
 		for _, f := range c.finds {
 			reg.Jackets[0].Finds = append(reg.Jackets[0].Finds, f.FieldNumber)
 		}
-		reg.Season.References = []register.Reference{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, ArrowEnd: "b"}}
+		reg.Season.References = []register.Reference{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, ArrowEnd: "2"}}
 		r := &record.Record{}
 		for range c.cards {
 			r.Sightings = append(r.Sightings, seen)

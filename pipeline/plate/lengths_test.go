@@ -19,7 +19,7 @@ import (
 func TestWhichLengthsAreTold(t *testing.T) {
 	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 	depth, east, plunge, steep := 6.0, 90.0, 25.0, 80.0
-	both := []figure.End{{End: "a", At: l.Photo(t, -20, 0)}, {End: "b", At: l.Photo(t, 20, 0)}} // B lies to the east
+	both := []figure.End{{End: "1", At: l.Photo(t, -20, 0)}, {End: "2", At: l.Photo(t, 20, 0)}} // B lies to the east
 	north := &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.Photo(t, 0, 20), Head: l.Photo(t, 0, -20)}, Of: register.NorthTrue, From: "arrow set by RKA"}
 	west := 270.0
 	for name, c := range map[string]struct {

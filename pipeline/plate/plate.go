@@ -41,13 +41,15 @@ func Compose(in Input) []record.Plate {
 	out := make([]record.Plate, 0, len(jackets))
 	var doubts []string
 	for _, number := range jackets {
-		p := in.plate(number, false, doubts)
+		p := in.plate(number, asSeen, doubts)
 		doubts = append(doubts, p.Doubts...)
 		out = append(out, p)
-		if in.mirrors(number) {
-			p := in.plate(number, true, doubts)
-			p.Doubts = nil // the same as of the plate itself
-			out = append(out, p)
+		for _, side := range []side{mirrored, lines} {
+			if side == mirrored && in.mirrors(number) || side == lines && in.drawsRelief() {
+				p := in.plate(number, side, doubts)
+				p.Doubts = nil // the same as of the plate itself
+				out = append(out, p)
+			}
 		}
 	}
 	return out
@@ -78,10 +80,22 @@ func (d *draft) doubt(text string) {
 	}
 }
 
+// A side is which of a photo's plates one is.
+type side string
+
+const (
+	asSeen   side = ""
+	mirrored side = "-mirrored" // as seen from below
+	lines    side = "-relief"   // with the ground's level lines
+)
+
 // plate is one plate with all that it says; told are the doubts of those before it.
-func (in Input) plate(number string, mirrored bool, told []string) record.Plate {
+func (in Input) plate(number string, of side, told []string) record.Plate {
 	d := draft{Input: in, known: told}
-	p := record.Plate{Jacket: number, File: in.file(number, mirrored), Mirrored: mirrored, Made: d.content(number, mirrored)}
+	p := record.Plate{Jacket: number, File: in.file(number, of), Mirrored: of == mirrored, Relief: of == lines, Made: d.content(number, of == mirrored)}
+	if of == lines {
+		d.relief(&p.Made, number)
+	}
 	p.Doubts, p.Tapes, p.Size, p.Lengths = d.doubts, d.tapes, d.size, d.long
 	reads := []any{p.Made, in.Record.Photo.SHA256, in.Record.Photo.Orientation}
 	if e := in.Covered.Picture(number); e != nil && p.Made.Under != nil {
@@ -92,9 +106,9 @@ func (in Input) plate(number string, mirrored bool, told []string) record.Plate 
 	return p
 }
 
-// file is plates/NUMBER/NUMBER_view_date_STEM_hash.jpg; the view of a
-// mirrored plate says so.
-func (in Input) file(number string, mirrored bool) string {
+// file is plates/NUMBER/NUMBER_view_date_STEM_hash.jpg; the view of a plate
+// that is not the photo as seen says which it is.
+func (in Input) file(number string, of side) string {
 	folder, first := "unassigned", "no-jacket"
 	if number != "" {
 		folder = record.JacketFile(in.Sheets, number)
@@ -104,9 +118,7 @@ func (in Input) file(number string, mirrored bool) string {
 	if v := in.Belongs.View; v != "" {
 		view = record.Safe(string(v))
 	}
-	if mirrored {
-		view += "-mirrored"
-	}
+	view += string(of)
 	if c := in.Capture; c != nil && c.Local != nil {
 		date = c.Local.String()[:10]
 	}
@@ -187,10 +199,10 @@ func (d *draft) scaleWords(p *look.Plate, number string, plane *calibrate.Plane,
 	}
 	thing := calibrate.Thing(sighting.Reference.Kind)
 	relU, share, where, below := own.U/own.Value, 1.0, "at the level of the "+thing+" only", figure.WhatBelow(plane)
-	if bone := d.Bone(number); bone != nil {
+	if bone := d.DepthToBone(number); bone != nil {
 		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv, own.Value); ok {
 			share, relU, below = s, rel, ""
-			where = fmt.Sprintf("on bone (%s)", bone.Below(thing))
+			where = bone.At(thing)
 		}
 	}
 	p.Picture.PrintDPI *= share // a round ratio by the scale bar

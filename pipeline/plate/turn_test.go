@@ -53,7 +53,7 @@ func TestPlatesAreTurnedAsTheySay(t *testing.T) {
 			at := func(way float64) calibrate.Point {
 				return l.Photo(t, way*20*math.Cos(bearing), way*20*math.Sin(bearing))
 			}
-			marks.Ends = []figure.End{{End: "a", At: at(-1)}, {End: "b", At: at(1)}}
+			marks.Ends = []figure.End{{End: "1", At: at(-1)}, {End: "2", At: at(1)}}
 		}
 		if north {
 			s, c := math.Sincos(l.TurnDeg * math.Pi / 180) // north is (0, -1) turned back by it
@@ -125,7 +125,7 @@ func TestPlatesAreTurnedAsTheySay(t *testing.T) {
 // photo that its phone mirrored, a face that stands.
 func TestNothingContradictedTurns(t *testing.T) {
 	l := truth.LayDown(t, 30, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170, HeadingDeg: 70}, 0)
-	both := []figure.End{{End: "a", At: l.Photo(t, -20, 0)}, {End: "b", At: l.Photo(t, 20, 0)}}
+	both := []figure.End{{End: "1", At: l.Photo(t, -20, 0)}, {End: "2", At: l.Photo(t, 20, 0)}}
 	to := l.Photo(t, 0, -truth.Half)
 	origin := &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &to}
 	edge := 200.0
@@ -152,10 +152,10 @@ func TestNothingContradictedTurns(t *testing.T) {
 	finds := []register.Find{{FieldNumber: "14"}}
 	picture, _ := layout.Upright(l.Plane)
 	lay := figure.Lay{Picture: picture}
-	if deg, name, ok := figure.EndUp(lay, finds, both, &figure.EndArrow{Arrow: figure.Arrow{Tail: both[0].At, Head: both[1].At}, To: "a"}); ok {
+	if deg, name, ok := figure.EndUp(lay, finds, both, &figure.EndArrow{Arrow: figure.Arrow{Tail: both[0].At, Head: both[1].At}, To: "1"}); ok {
 		t.Errorf("ends that are contradicted turn the plate by %g°, %s up", deg, name)
 	}
-	if _, name, ok := figure.EndUp(lay, finds, both, &figure.EndArrow{Arrow: figure.Arrow{Tail: both[0].At, Head: both[1].At}, To: "b"}); !ok || name != "A" {
+	if _, name, ok := figure.EndUp(lay, finds, both, &figure.EndArrow{Arrow: figure.Arrow{Tail: both[0].At, Head: both[1].At}, To: "2"}); !ok || name != "A" {
 		t.Errorf("ends that agree: %q, %t", name, ok)
 	}
 }

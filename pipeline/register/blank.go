@@ -15,8 +15,28 @@ func Blanks() []Blank {
 	for i, f := range forms {
 		out[i] = Blank{Name: f.name(), Must: 1 + len(f.must)}
 		for _, head := range f.heads {
-			out[i].Fields = append(out[i].Fields, strings.ReplaceAll(head, "_", " "))
+			out[i].Fields = append(out[i].Fields, inWords(head))
 		}
 	}
 	return out
+}
+
+// unitsOfHeads are the ends of heads that are units, with the signs that people know them by.
+var unitsOfHeads = []struct{ end, sign string }{{"_mm", "mm"}, {"_cm", "cm"}, {"_m", "m"}, {"_deg", "°"}, {"_kg", "kg"}}
+
+// inWords is a head as people write it, its unit in brackets: "long-axis bearing (°)".
+func inWords(head string) string {
+	switch head {
+	case "north_reference":
+		return "north reference (magnetic, true, grid)"
+	case "bone_to_plaster_mm":
+		return "bone to plaster, least (mm)"
+	}
+	for _, u := range unitsOfHeads {
+		if name, ok := strings.CutSuffix(head, u.end); ok {
+			head = name + " (" + u.sign + ")"
+			break
+		}
+	}
+	return strings.ReplaceAll(strings.ReplaceAll(head, "long_axis", "long-axis"), "_", " ")
 }

@@ -122,6 +122,10 @@ func parseCarried(content []byte) (c Carried, err error) {
 	case c.Number == "" || c.From == "" || c.Jacket.Number != c.Number:
 		return c, errors.New("does not say which jacket of which season it is")
 	}
+	c.Stage, c.Jacket.Stage = c.Stage.now(), c.Jacket.Stage.now()
+	for i := range c.Diary {
+		c.Diary[i].Stage = c.Diary[i].Stage.now()
+	}
 	return c, nil
 }
 

@@ -22,7 +22,7 @@ func CanCarry(dir string, all ...Carried) error {
 		return err
 	}
 	for _, c := range all {
-		if err := r.carry(c); err != nil {
+		if err := r.importCarried(c); err != nil {
 			return err
 		}
 		for _, p := range r.carriedTwins(c) {
@@ -32,10 +32,10 @@ func CanCarry(dir string, all ...Carried) error {
 	return nil
 }
 
-// carry puts a carried jacket, its finds and their localities into the register. A row of the jackets sheet that names the
+// importCarried puts a carried jacket, its finds and their localities into the register. A row of the jackets sheet that names the
 // earlier season in carried_from goes on with it: its cells count, and those left blank are taken over. Every other use of
 // the same number is an error that wraps [ErrClash].
-func (r *Register) carry(c Carried) error {
+func (r *Register) importCarried(c Carried) error {
 	now := c.NowIs(c.Number)
 	var finds []Find
 	for _, f := range c.Finds {
@@ -162,8 +162,8 @@ func (j *Jacket) goOn(was Jacket) {
 		to   *string
 		from string
 	}{
-		{"rock", &j.Rock, was.Rock}, {"wet", &j.Wet, was.Wet}, {"separator", &j.Separator, was.Separator},
-		{"jacket_kind", &j.JacketKind, was.JacketKind}, {"layers", &j.Layers, was.Layers}, {"splints", &j.Splints, was.Splints},
+		{"matrix", &j.Rock, was.Rock}, {"wet", &j.Wet, was.Wet}, {"separator", &j.Separator, was.Separator},
+		{"jacket_materials", &j.JacketKind, was.JacketKind}, {"layers", &j.Layers, was.Layers}, {"splints", &j.Splints, was.Splints},
 		{"open_side", &j.OpenSide, was.OpenSide}, {"samples", &j.Samples, was.Samples}, {"sent_to", &j.SentTo, was.SentTo},
 	} {
 		take(text.head, *text.to == "" && text.from != "", func() { *text.to = text.from })
@@ -174,7 +174,7 @@ func (j *Jacket) goOn(was Jacket) {
 		from *float64
 	}{
 		{"length_cm", &j.LengthCm, was.LengthCm}, {"width_cm", &j.WidthCm, was.WidthCm}, {"depth_cm", &j.DepthCm, was.DepthCm},
-		{"bone_cover_mm", &j.BoneCoverMm, was.BoneCoverMm},
+		{"bone_to_plaster_mm", &j.BoneCoverMm, was.BoneCoverMm},
 	} {
 		take(size.head, *size.to == nil && size.from != nil, func() { *size.to = size.from })
 	}

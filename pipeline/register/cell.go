@@ -21,7 +21,7 @@ func (r row) cell(head string) string {
 
 // reject reports a cell's value.
 func (r row) reject(head, value, allowed, lost string) {
-	r.sheet.fault(r.number, head, value, allowed, lost)
+	r.sheet.fault(r.number, r.sheet.asTyped(head), value, allowed, lost)
 }
 
 // key returns the row's key; ok is false, and the row lost, when it is blank.

@@ -33,27 +33,27 @@ func (f form) knows(head string) bool { return slices.Contains(f.heads, head) }
 var findsForm = form{
 	file: "finds.csv", key: "field_number", must: []string{"date", "what", "by"},
 	heads: []string{"field_number", "date", "what", "by", "context", "locality", "horizon", "height_in_section_m",
-		"marker_bed", "element", "side", "end_a", "end_b", "axis_bearing_a_to_b_deg", "bearing_north", "plunge_deg",
-		"strike_deg", "dip_direction_deg", "dip_deg", "position", "datum", "position_source", "position_u_m", "altitude_m",
+		"marker_bed", "element", "side", "end_1", "end_2", "long_axis_bearing_deg", "north_reference", "plunge_deg",
+		"strike_deg", "dip_direction_deg", "dip_deg", "position", "datum", "position_source", "position_uncertainty_m", "altitude_m",
 		"condition", "formerly", "museum_number", "remarks"},
 }
 
 var jacketsForm = form{
 	file: "jackets.csv", key: "jacket",
 	heads: []string{"jacket", "finds", "kind", "stage", "pieces", "formerly", "sister_jackets", "length_cm", "width_cm",
-		"depth_cm", "rock", "wet", "separator", "jacket_kind", "layers", "splints", "bone_cover_mm", "open_side",
+		"depth_cm", "matrix", "wet", "separator", "jacket_materials", "layers", "splints", "bone_to_plaster_mm", "open_side",
 		"weighed_kg", "samples", "sent_to", "waiver", "carried_from"},
 }
 
 var setUpsForm = form{
 	file: "setups.csv", key: "setup",
-	heads: []string{"setup", "jackets", "pitch_cm", "cells", "origin_corner", "letters_run", "edge_bearing_deg",
-		"bearing_north", "plane", "depth_to_bone_cm", "diagonal_1_cm", "diagonal_2_cm", "tape_check"},
+	heads: []string{"setup", "jackets", "pitch_cm", "squares", "origin_corner", "letters_run", "edge_bearing_deg",
+		"north_reference", "plane", "depth_to_bone_cm", "diagonal_1_cm", "diagonal_2_cm", "tape_check"},
 }
 
 var localitiesForm = form{
 	file: "localities.csv", key: "locality",
-	heads: []string{"locality", "name", "position", "datum", "position_source", "position_u_m", "altitude_m", "formation",
+	heads: []string{"locality", "name", "position", "datum", "position_source", "position_uncertainty_m", "altitude_m", "formation",
 		"member", "age", "landowner", "permit", "permit_until", "access", "remarks"},
 }
 

@@ -2,6 +2,7 @@ package register
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,10 +11,30 @@ import (
 // mostAbove is how many lines may stand above the head row: a title, a word on how to fill the sheet in.
 const mostAbove = 20
 
-// headOf is the head that was meant: lower_snake_case, without the quotation marks, stars and colons that people and programs
-// put about it.
-func headOf(typed string) string {
+// newHeads are the heads that stand in place of earlier ones, which are still read.
+var newHeads = map[string]string{
+	"end_a": "end_1", "end_b": "end_2", "axis_bearing_a_to_b_deg": "long_axis_bearing_deg", "bearing_north": "north_reference",
+	"position_u_m": "position_uncertainty_m", "rock": "matrix", "jacket_kind": "jacket_materials",
+	"bone_cover_mm": "bone_to_plaster_mm", "cells": "squares",
+}
+
+// plainHead is a head in lower_snake_case, without the quotation marks, stars and colons that people and programs put about it.
+func plainHead(typed string) string {
 	return strings.ToLower(strings.ReplaceAll(strings.Trim(tidy(typed), "\"'“”„‟«»‘’‚*: "), " ", "_"))
+}
+
+// headOf is the head that was meant.
+func headOf(typed string) string {
+	head := plainHead(typed)
+	return cmp.Or(newHeads[head], head)
+}
+
+// asTyped is a column's head as the sheet has it, where that is an earlier one.
+func (s *sheet) asTyped(head string) string {
+	if i := slices.Index(s.heads, head); i >= 0 && newHeads[plainHead(s.typed[i])] == head {
+		return plainHead(s.typed[i])
+	}
+	return head
 }
 
 // take takes the next line. The first that may be the head row is it; what stands above it is told of.

@@ -39,7 +39,7 @@ func TestProblems(t *testing.T) {
 			map[string]string{"jackets.csv": "jacket,kind,stage,pieces,waiver\n1,crate,mappd,3 of 2,\"gridded: rain; wide: rain, AB; bone rain AB\"\n"},
 			[]string{
 				`jackets.csv row 2, kind "crate": want one of jacket, bag, vial, foil, box, sack, sample, left in ground; this cell is not used`,
-				`jackets.csv row 2, stage "mappd": want one of found, exposed, mapped, covered, flipped, capped, lifted, loaded, received, opened; this cell is not used`,
+				`jackets.csv row 2, stage "mappd": want one of found, exposed, mapped, jacketed, flipped, capped, lifted, loaded, received, opened; this cell is not used`,
 				`jackets.csv row 2, waiver "gridded: rain": want a view, the reason and who waives it, such as gridded: rain, AB; this cell is not used`,
 				`jackets.csv row 2, waiver "wide: rain, AB": no such view: want one of setting, bone, gridded, jacketed, underside, close, ends, joint, section, loading, received, opened; this cell is not used`,
 				`jackets.csv row 2, waiver "bone rain AB": want a view, the reason and who waives it, such as gridded: rain, AB; this cell is not used`,
@@ -79,7 +79,7 @@ func TestProblems(t *testing.T) {
 				`diary.csv row 2, date "yesterday": want a day as 2026-02-11; this row is not used`,
 				`diary.csv row 3, numbers: is blank: want the jackets' or finds' numbers, or all; this row is not used`,
 				`diary.csv row 4, time "25:00": want a time of day as 14:05; this cell is not used`,
-				`diary.csv row 4, stage "done": want one of found, exposed, mapped, covered, flipped, capped, lifted, loaded, received, opened; this cell is not used`,
+				`diary.csv row 4, stage "done": want one of found, exposed, mapped, jacketed, flipped, capped, lifted, loaded, received, opened; this cell is not used`,
 				`diary.csv row 4, numbers "14-17": no such jacket or find in the register; this cell is not used`,
 			},
 		},

@@ -14,7 +14,7 @@ type referenceKeys struct {
 	Name        string    `toml:"name"`
 	Kind        string    `toml:"kind"`
 	PitchCm     *float64  `toml:"pitch_cm"`
-	Cells       *string   `toml:"cells"`
+	Cells       *string   `toml:"cells"` // a grid's squares, as earlier versions wrote it
 	LengthCm    *float64  `toml:"length_cm"`
 	BlockCm     *float64  `toml:"block_cm"`
 	Squares     *string   `toml:"squares"`
@@ -32,7 +32,7 @@ type referenceKeys struct {
 
 // referenceKinds says which keys belong to each kind: the first ones must be there, those behind the bar may.
 var referenceKinds = map[calibrate.Kind][2][]string{
-	calibrate.KindGrid:    {{"pitch_cm"}, {"cells", "tolerance_mm", "diagonals_cm", "tiles", "tiles_in_cm"}},
+	calibrate.KindGrid:    {{"pitch_cm"}, {"squares", "tolerance_mm", "diagonals_cm", "tiles", "tiles_in_cm"}},
 	calibrate.KindBar:     {{"length_cm", "block_cm"}, {"tolerance_mm"}},
 	calibrate.KindChecker: {{"squares", "square_cm"}, {"tolerance_mm"}},
 	calibrate.KindCard:    {{"card"}, {"jacket", "arrow", "origin", "tolerance_mm", "check_line_mm"}},
@@ -44,6 +44,9 @@ func (k referenceKeys) reference() (Reference, error) {
 	allowed, ok := referenceKinds[kind]
 	if !ok {
 		return Reference{}, fmt.Errorf("kind %q: want one of grid, bar, checker, card", k.Kind)
+	}
+	if kind == calibrate.KindGrid && k.Squares == nil {
+		k.Squares, k.Cells = k.Cells, nil
 	}
 	must, may := allowed[0], allowed[1]
 	given := []struct {
@@ -87,10 +90,12 @@ func (k referenceKeys) reference() (Reference, error) {
 		switch to := strings.ToLower(tidy(*k.Arrow)); to {
 		case string(NorthMagnetic), string(NorthTrue), string(NorthGrid):
 			r.Arrow = North(to)
-		case "end_a", "end_b":
-			r.ArrowEnd = strings.TrimPrefix(to, "end_")
+		case "end_1", "end_a":
+			r.ArrowEnd = "1"
+		case "end_2", "end_b":
+			r.ArrowEnd = "2"
 		default:
-			return Reference{}, fmt.Errorf("arrow %q: want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or the end of the fossil, end_a or end_b, or leave the key out", *k.Arrow)
+			return Reference{}, fmt.Errorf("arrow %q: want the north that the card's arrow is always laid to by compass, magnetic, true or grid, or the end of the fossil, end_1 or end_2, or leave the key out", *k.Arrow)
 		}
 	}
 	if k.Origin != nil {
@@ -107,13 +112,12 @@ func (k referenceKeys) reference() (Reference, error) {
 	}
 	var err error
 	if k.Squares != nil {
-		if r.SquaresAcross, r.SquaresDown, err = across(*k.Squares); err != nil {
-			return Reference{}, fmt.Errorf("squares %w, such as 7x5", err)
+		wide, deep := &r.SquaresAcross, &r.SquaresDown
+		if kind == calibrate.KindGrid {
+			wide, deep = &r.CellsAcross, &r.CellsDown
 		}
-	}
-	if k.Cells != nil {
-		if r.CellsAcross, r.CellsDown, err = across(*k.Cells); err != nil {
-			return Reference{}, fmt.Errorf("cells %w, such as 10x10", err)
+		if *wide, *deep, err = across(*k.Squares); err != nil {
+			return Reference{}, fmt.Errorf("squares %w, such as 7x5", err)
 		}
 	}
 	if k.CheckLineMm != nil && !(*k.CheckLineMm > 0 && *k.CheckLineMm < 10000) {

@@ -26,9 +26,9 @@ func (r row) find() (Find, bool) {
 		MarkerBed:          r.cell("marker_bed"),
 		Element:            r.cell("element"),
 		Side:               r.cell("side"),
-		EndA:               r.cell("end_a"),
-		EndB:               r.cell("end_b"),
-		AxisBearingAToBDeg: r.quantity("axis_bearing_a_to_b_deg", 0, 360, "degrees"),
+		EndA:               r.cell("end_1"),
+		EndB:               r.cell("end_2"),
+		AxisBearingAToBDeg: r.quantity("long_axis_bearing_deg", 0, 360, "degrees"),
 		BearingNorth:       r.north(),
 		PlungeDeg:          r.quantity("plunge_deg", 0, 90, "degrees"),
 		StrikeDeg:          r.quantity("strike_deg", 0, 360, "degrees"),
@@ -44,7 +44,7 @@ func (r row) find() (Find, bool) {
 }
 
 func (r row) north() North {
-	return choose(r, "bearing_north", NorthMagnetic, NorthTrue, NorthGrid, NorthUnknown)
+	return choose(r, "north_reference", NorthMagnetic, NorthTrue, NorthGrid, NorthUnknown)
 }
 
 const notConverted = "; it is printed as typed and not converted"
@@ -53,7 +53,7 @@ const notConverted = "; it is printed as typed and not converted"
 func (r row) position() Position {
 	p := Position{
 		Typed: r.cell("position"), Datum: r.cell("datum"), Source: r.cell("position_source"),
-		UncertaintyM: r.quantity("position_u_m", 0, 100000, "metres"),
+		UncertaintyM: r.quantity("position_uncertainty_m", 0, 100000, "metres"),
 		AltitudeM:    r.quantity("altitude_m", -500, 9000, "metres"),
 	}
 	if p.Typed != "" {
@@ -85,19 +85,19 @@ func (r row) jacket() (Jacket, bool) {
 	j := Jacket{
 		Row: r.number, Number: number, Finds: r.list("finds"),
 		Kind:          choose(r, "kind", Packages...),
-		Stage:         choose(r, "stage", Stages...),
+		Stage:         r.stage(),
 		Formerly:      r.list("formerly"),
 		SisterJackets: r.list("sister_jackets"),
 		LengthCm:      r.quantity("length_cm", 0.1, 2000, "centimetres"),
 		WidthCm:       r.quantity("width_cm", 0.1, 2000, "centimetres"),
 		DepthCm:       r.quantity("depth_cm", 0.1, 2000, "centimetres"),
-		Rock:          r.cell("rock"),
+		Rock:          r.cell("matrix"),
 		Wet:           r.cell("wet"),
 		Separator:     r.cell("separator"),
-		JacketKind:    r.cell("jacket_kind"),
+		JacketKind:    r.cell("jacket_materials"),
 		Layers:        r.cell("layers"),
 		Splints:       r.cell("splints"),
-		BoneCoverMm:   r.quantity("bone_cover_mm", 0, 2000, "millimetres"),
+		BoneCoverMm:   r.quantity("bone_to_plaster_mm", 0, 2000, "millimetres"),
 		OpenSide:      r.cell("open_side"),
 		WeighedKg:     r.quantity("weighed_kg", 0.001, 50000, "kilograms"),
 		Samples:       r.cell("samples"),
@@ -154,7 +154,7 @@ func (r row) setUp() (SetUp, bool) {
 		TapeChecks:     r.tapeChecks(),
 		Other:          r.other(),
 	}
-	if across, down, ok := r.pair("cells", "want squares across and down, such as 10x10"); ok {
+	if across, down, ok := r.pair("squares", "want squares across and down, such as 10x10"); ok {
 		s.Cells = &Cells{Across: across, Down: down}
 	}
 	s.DepthToBoneCm, s.DepthsToBone = r.depths()
@@ -221,7 +221,7 @@ func (r row) entry() (Entry, bool) {
 	}
 	r.must()
 	e.What, e.By, e.Kind, e.Mix, e.Where, e.Coats = r.cell("what"), r.cell("by"), r.cell("kind"), r.cell("mix"), r.cell("where"), r.cell("coats")
-	e.Time, e.Stage, e.Other = r.clock("time"), choose(r, "stage", Stages...), r.other()
+	e.Time, e.Stage, e.Other = r.clock("time"), r.stage(), r.other()
 	return e, true
 }
 

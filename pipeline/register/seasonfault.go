@@ -15,10 +15,10 @@ var seasonExamples = map[string]string{
 	"name": `name = "Quiet Gully 2026"`, "time_zone": `time_zone = "-03:00"`, "declination_deg": `declination_deg = -3.5`,
 	"count_only": `count_only = ["private"]`, "carry_minutes": `carry_minutes = 15`, "carry_pause_s": `carry_pause_s = 30`,
 	"positions": `positions = "locality number"`, "paper": `paper = "A4"`, "views": `mapped = ["gridded", "close"]`, "people": `AB = { name = "Ana Belmonte", may_print = true }`,
-	"kind": `kind = "grid"`, "pitch_cm": `pitch_cm = 10`, "cells": `cells = "10x10"`, "length_cm": `length_cm = 10`, "block_cm": `block_cm = 1`, "squares": `squares = "7x5"`,
+	"kind": `kind = "grid"`, "pitch_cm": `pitch_cm = 10`, "length_cm": `length_cm = 10`, "block_cm": `block_cm = 1`, "squares": `squares = "7x5"`, "cells": `squares = "10x10"`,
 	"square_cm": `square_cm = 2`, "card": `card = 3`, "jacket": `jacket = "14"`, "arrow": `arrow = "magnetic"`, "origin": `origin = "big grid"`, "tolerance_mm": `tolerance_mm = 2.5`,
 	"diagonals_cm": `diagonals_cm = [141.2, 141.6]`, "tiles": `tiles = true`, "tiles_in_cm": `tiles_in_cm = 2`, "check_line_mm": `check_line_mm = 99.6`,
-	"resin": `resin = "acrylic copolymer"`, "percent": `percent = 10`, "basis": `basis = "w/v"`, "solvent": `solvent = "acetone"`, "redissolves_in": `redissolves_in = "acetone"`,
+	"resin": `resin = "acrylic copolymer"`, "percent": `percent = 10`, "basis": `basis = "w/v"`, "solvent": `solvent = "acetone"`, "soluble_in": `soluble_in = "acetone"`, "redissolves_in": `soluble_in = "acetone"`,
 	"folder": `folder = "ann"`, "model": `model = "Phone 3"`, "ahead_s": `ahead_s = 300`, "may_print": `AB = { name = "Ana Belmonte", may_print = true }`,
 	"reference": "[[reference]]", "mix": "[[mix]]", "clock": "[[clock]]", "print": "[print]",
 }

@@ -2,6 +2,7 @@ package register
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -59,7 +60,8 @@ type mixKeys struct {
 	Percent      *float64 `toml:"percent"`
 	Basis        string   `toml:"basis"`
 	Solvent      string   `toml:"solvent"`
-	RedissolveIn string   `toml:"redissolves_in"`
+	SolubleIn    string   `toml:"soluble_in"`
+	RedissolveIn string   `toml:"redissolves_in"` // the same, as earlier versions wrote it
 }
 
 type personKeys struct {
@@ -154,7 +156,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		fault(0, key, fmt.Sprint(*typed), fmt.Sprintf("want 0 to %g", float64(most)/float64(unit)), LostKey)
 		return usual
 	}
-	s.CarryFor = span("carry_minutes", keys.Carry, time.Minute, maxCarry, maxCarry)
+	s.PropagateFor = span("carry_minutes", keys.Carry, time.Minute, maxCarry, maxCarry)
 	s.CarryPause = span("carry_pause_s", keys.CarryPause, time.Second, carryPause, maxCarryPause)
 	s.Due = DefaultDue
 	if keys.Views != nil {
@@ -162,7 +164,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 	}
 	for i, m := range keys.Mix {
 		where := fmt.Sprintf("mix %d", i+1)
-		switch mix := (Mix{tidy(m.Name), m.Resin, m.Percent, m.Basis, m.Solvent, m.RedissolveIn}); {
+		switch mix := (Mix{tidy(m.Name), m.Resin, m.Percent, m.Basis, m.Solvent, cmp.Or(m.SolubleIn, m.RedissolveIn)}); {
 		case mix.Name == "":
 			fault(0, where, "", "has no name: want what the diary calls it, such as bottle A", "this mix")
 		case func() bool { _, twice := s.Mix(mix.Name); return twice }():
@@ -211,12 +213,16 @@ func parseZone(name string) (*time.Location, error) {
 func dueViews(table map[string][]string, fault func(line int, key, value, allowed, lost string)) []DueView {
 	due := []DueView{} // an empty table asks for nothing
 	for _, stage := range slices.Sorted(maps.Keys(table)) {
-		if !slices.Contains(Stages, Stage(stage)) {
+		if !slices.Contains(Stages, Stage(stage).now()) {
 			fault(0, "views", stage, "no such stage: want one of "+join(Stages), LostKey)
 		}
 	}
 	for _, stage := range Stages {
-		for _, name := range table[string(stage)] {
+		names := table[string(stage)]
+		if stage == Covered {
+			names = slices.Concat(names, table[formerlyJacketed])
+		}
+		for _, name := range names {
 			view := View(strings.ToLower(tidy(name)))
 			twice := slices.ContainsFunc(due, func(d DueView) bool { return d.View == view })
 			switch {

@@ -10,7 +10,7 @@ const (
 	Found    Stage = "found"
 	Exposed  Stage = "exposed"
 	Mapped   Stage = "mapped"
-	Covered  Stage = "covered"
+	Covered  Stage = "jacketed"
 	Flipped  Stage = "flipped"
 	Capped   Stage = "capped"
 	Lifted   Stage = "lifted"
@@ -26,4 +26,23 @@ var Stages = []Stage{Found, Exposed, Mapped, Covered, Flipped, Capped, Lifted, L
 // nothing but found: it stands in the register.
 func (s Stage) Reached(want Stage) bool {
 	return slices.Index(Stages, want) <= max(0, slices.Index(Stages, s))
+}
+
+// formerlyJacketed is what the stage jacketed was called in earlier versions.
+const formerlyJacketed = "covered"
+
+// now is the stage as it is called now.
+func (s Stage) now() Stage {
+	if s == formerlyJacketed {
+		return Covered
+	}
+	return s
+}
+
+// stage reads a stage, by its earlier name too.
+func (r row) stage() Stage {
+	if sameWord(r.cell("stage"), formerlyJacketed) {
+		return Covered
+	}
+	return choose(r, "stage", Stages...)
 }

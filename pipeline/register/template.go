@@ -101,7 +101,7 @@ name = "New season"
 name = "string grid"
 kind = "grid"
 pitch_cm = 10
-# cells = "10x10"
+# squares = "10x10"
 # diagonals_cm = [141.4, 141.4]   # both diagonals of the frame, taped once: shows whether it is square
 # tiles = true       # its frame carries the four tiles of fieldjacket print tiles, which name the squares
 # tiles_in_cm = 3.6  # where those tiles are not pushed into the corners: from the outermost strings to the middle of each
@@ -125,29 +125,29 @@ kind = "card"
 card = 1             # fieldjacket print card --number 1
 # jacket = "14"      # if this card stands for one jacket: photos with it in the picture are that jacket's
 # arrow = "magnetic" # if it is always laid by compass: the north its arrow points to, magnetic, true or grid;
-#                    # or "end_a" or "end_b", if it is always laid towards that end of the fossil
+#                    # or "end_1" or "end_2", if it is always laid towards that end of the fossil
 # origin = "letters" # if it is always laid at the origin corner of the frame, its arrow along the edge that the letters
 #                    # run along; "numbers": along the other edge; "corner": along neither, letters_run tells
 # check_line_mm = 100.0   # the line on it, as measured on your finished card; without it 3 % is allowed for
 
-# From which stage each view of a jacket is due. Stages: found, exposed, mapped, covered, flipped, capped, lifted,
+# From which stage each view of a jacket is required. Stages: found, exposed, mapped, jacketed, flipped, capped, lifted,
 # loaded, received, opened. Views: setting, bone, gridded, jacketed, underside, close, ends, joint, section, loading,
 # received, opened.
 [views]
 found = ["setting"]
 exposed = ["bone"]
 mapped = ["gridded"]
-covered = ["jacketed"]
+jacketed = ["jacketed"]
 flipped = ["underside"]
 
-# Glues and separators as you prepared them; the diary calls them by name.
+# Glues, consolidants and separators as you prepared them; the diary calls them by name.
 # [[mix]]
 # name = "bottle A"
 # resin = ""               # what is in it
 # percent = 10
 # basis = "w/v"            # percent of what: w/v, w/w, v/v
 # solvent = ""
-# redissolves_in = ""      # leave out what you do not know
+# soluble_in = ""          # leave out what you do not know
 
 # The crew: initials as in the "by" columns, and whether the full name may be printed.
 [people]
