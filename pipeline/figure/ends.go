@@ -154,7 +154,7 @@ func placed(l Lay, e, other *End, name string, squares *Squares) []look.Label {
 		return nil
 	}
 	x, y, ok := l.Plate(e.At)
-	if !ok {
+	if !ok || !l.Inside(x, y) { // a plate of a part
 		return nil
 	}
 	ox, oy := float64(l.Picture.WidthPx)/2, float64(l.Picture.HeightPx)/2

@@ -26,6 +26,7 @@ type Input struct {
 	Norths  func(r *record.Record, jacket string) figure.Norths // nil: plates show the north that was stated
 	Turned  map[string]Way                                      // by jacket, what all its plates can be turned by; "": each by its own
 	Whole   bool                                                // plates are not cropped
+	part    *layout.Want                                        // what a plate shows instead of what was measured; nil: that
 }
 
 // Compose says what the photo's plates show: one for each jacket it belongs to,

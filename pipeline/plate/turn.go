@@ -95,7 +95,10 @@ const areaMargin = 0.125
 // ground, since nobody told where the bone lies.
 func (d *draft) wanted(plane *calibrate.Plane, sighting *calibrate.Sighting, t turn) layout.Want {
 	want := layout.Want{TurnDeg: t.deg, Margin: areaMargin, Whole: d.Whole}
-	if d.Whole {
+	if d.part != nil {
+		want.Show, want.Margin = d.part.Show, d.part.Margin
+	}
+	if d.Whole || d.part != nil {
 		return want
 	}
 	marks := d.marks()
