@@ -17,12 +17,12 @@ type Part struct {
 	Find    string // the find whose outline, or marked ends, it shows
 }
 
-// How much is shown beside a part, as a share of its longer side: where only the ends of a bone are known it is thicker than the line
-// between them.
+// How much is shown beside a part, as a share of its longer side, and how far a bone is taken to reach to either side of the line
+// between its ends where nobody outlined it (common practice, no source).
 const (
 	besideSquares = 0.02
-	besideOutline = 0.05
-	besideEnds    = 0.2
+	besideFind    = 0.05
+	reachShare    = 0.1
 )
 
 // Of gives the input whose plate of a jacket shows that part alone. An error says why the photo does not tell where it lies.
@@ -96,7 +96,7 @@ func (d *draft) findShown(number, jacket string, plane *calibrate.Plane) (*layou
 	if err != nil {
 		return nil, err
 	}
-	want := &layout.Want{Margin: besideEnds}
+	want := &layout.Want{Margin: besideFind}
 	add := func(p calibrate.Point) {
 		if u, v, err := level.Cm(p); err == nil {
 			want.Show = append(want.Show, [2]float64{u, v})
@@ -104,15 +104,21 @@ func (d *draft) findShown(number, jacket string, plane *calibrate.Plane) (*layou
 	}
 	for _, o := range d.marks().Outlines {
 		if o.Of == "bone" && (len(finds) == 1 || named(o.Name, find)) {
-			want.Margin = besideOutline
 			for _, p := range o.Points {
 				add(p)
 			}
 		}
 	}
 	if a, b := figure.MarkedEnds(d.marks().Ends, finds, *find); a != nil && b != nil {
+		outlined := len(want.Show) > 0
 		add(a.At)
 		add(b.At)
+		if !outlined && len(want.Show) == 2 {
+			for _, p := range want.Show {
+				du, dv := reachShare*(want.Show[1][0]-want.Show[0][0]), reachShare*(want.Show[1][1]-want.Show[0][1])
+				want.Show = append(want.Show, [2]float64{p[0] - dv, p[1] + du}, [2]float64{p[0] + dv, p[1] - du})
+			}
+		}
 	}
 	if len(want.Show) < 2 {
 		return nil, fmt.Errorf("nobody outlined find %s in this photo, or marked both its ends: do so with fieldjacket review", find.FieldNumber)

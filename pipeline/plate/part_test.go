@@ -104,7 +104,7 @@ func TestAFindAlone(t *testing.T) {
 	}{
 		"outline and ends": {"21", ends, []figure.Outline{outline("Femur", 0, 10), outline("22", 0, -30)}, 40 * 1.1, 8 + 2*2, ""},
 		"by number":        {"22", nil, []figure.Outline{outline("Femur", 0, 10), outline("22", 0, -30)}, 0, 0, ""},
-		"ends alone":       {"21", ends, nil, 38 * 1.4, 2 * 0.2 * 38, ""},
+		"ends alone":       {"21", ends, nil, 38 * 1.1, (2*0.1 + 0.1) * 38, ""},
 		"one end":          {"21", ends[:1], nil, 0, 0, "nobody outlined find 21"},
 		"another's":        {"22", ends, []figure.Outline{outline("femur", 0, 10)}, 0, 0, "nobody outlined find 22"},
 		"not inside":       {"30", ends, nil, 0, 0, `holds no find "30"`},
