@@ -6,7 +6,7 @@ import (
 	"io"
 )
 
-// A head is what the walk over a container found, whatever the container.
+// A Head is what the walk over a container found, whatever the container.
 type Head struct {
 	WidthPx, HeightPx int
 	Shown             bool              // the size is the upright one and no orientation is to be applied: the container carries its turn
