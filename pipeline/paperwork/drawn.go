@@ -28,7 +28,7 @@ type Drawn struct {
 
 // DrawnOf is what the JPEG of a plate shows. strings: its scale is that of a grid.
 func DrawnOf(p look.Plate, strings bool) *Drawn {
-	at := overlay.Frame(p).Picture
+	at := overlay.Arrange(p).Picture
 	x, y := float64(at.Min.X), float64(at.Min.Y)
 	d := &Drawn{
 		Picture: sheet.Area{X0: x, Y0: y, X1: float64(at.Max.X), Y1: float64(at.Max.Y)},

@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -66,14 +67,14 @@ func TestFirstSheetAnswersTenQuestions(t *testing.T) {
 	for _, want := range []string{
 		"VC 07/26: rib, nearly whole", "VC 11/26: not in the finds sheet", "piece 2 of 2", "formerly 14",
 		"CONTRADICTED", "one of them is turned round or wrong (tk/IMG_0412.JPG)",
-		"A proximal", "B distal", "Printed 1:5.", "100 mm by this bar = 100.0 ± 1.4 mm", "20 cm", "TRUE NORTH", "set by MO",
+		"A proximal", "B distal", "Printed 1:5.", "100 mm on this scale bar = 100.0 ± 1.4 mm", "20 cm", "TRUE NORTH", "set by MO",
 		"WHICH WAY UP", "FIELD TOP", "Open from: field bottom", "15 mm at least (matrix and padding)",
 		"METAL IN JACKET: two steel rods along the long sides. Take care sawing",
 		"consolidant: bottle A: acrylic copolymer, 10 % w/v, in acetone. Soluble in: acetone (C4)", "tube 3: cyanoacrylate, strength not recorded", "Soluble in: not readily (distal end)", "Test every solvent first",
 		"two layers of wet tissue, then foil", "Packed by Mo Ostrander, 2026-03-12", "Museum of the Far Shore", "M. Ostrander, +00 555 0100",
 		"VC 07/26-A named in the jackets sheet. Treatments: consolidant: bottle A", "nor all its sizes", "NOT KNOWN",
 		"What it is made of is not recorded: can.", "What dissolves it is not known: can.", "No area left untreated for samples is recorded.",
-		`No picture "setting": missing, or among 6 unsorted.`, `No picture "underside": waived, flipped in the dark (TK).`, "It was not weighed.",
+		`No picture "setting": missing; may be among 6 unsorted`, `No picture "underside": waived, flipped in the dark (TK).`, "It was not weighed.",
 	} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q on the first sheet", want)
@@ -277,14 +278,14 @@ func TestDayPage(t *testing.T) {
 	}
 	page := first.String()
 	for _, want := range []string{
-		"<h1>2026-03-12</h1>", "31 photos taken this day", "READY TO JACKET", "NOT READY TO JACKET", "gridded is not scaled", "NOT SCALED", "MISSING", "waived",
-		"VC &lt;13&gt;", "whole board in the picture", "nothing names a jacket", "<li>tk/IMG_0500.JPG: cut short</li>", "finds.csv row 7", "stage not recorded", "a vial needs no plaster jacket",
+		"<h1>2026-03-12</h1>", "31 photos taken this day", "Ready to jacket (1)", "Can still be fixed (1)", "NOT READY: gridded not scaled", "IMG_0413.JPG: board: 12 of 24 corners found", "retake IMG_0413, the whole board", "waived", `<input type="checkbox" name="VC &lt;13&gt; 0 gridded tk/IMG_0413.JPG">`,
+		"VC &lt;13&gt;", "nothing names a jacket", "<b>tk/<wbr>IMG_<wbr>0500.JPG</b>: cut short", "finds.csv row 7", "stage not recorded", "a vial needs no plaster jacket", "Too late to take", "setting missing",
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q", want)
 		}
 	}
-	for _, never := range []string{"VC <13>", "http", "src=", "<script"} {
+	for _, never := range []string{"VC <13>", "http", "src=", "href="} {
 		if strings.Contains(page, never) {
 			t.Errorf("the page has %q", never)
 		}
@@ -292,8 +293,9 @@ func TestDayPage(t *testing.T) {
 	if n := strings.Count(page, "folder says VC 12"); n != 1 {
 		t.Errorf("a contradiction is listed %d times", n)
 	}
-	if strings.Index(page, "<h3>mapped</h3>") > strings.Index(page, "<h3>flipped</h3>") {
-		t.Error("stages are out of order")
+	order := []int{strings.Index(page, "Can still be fixed"), strings.Index(page, "Ready to jacket"), strings.Index(page, "Jacketed (1)"), strings.Index(page, "Photos without a jacket")}
+	if !slices.IsSorted(order) || order[0] < 0 {
+		t.Errorf("what can still be fixed does not stand first: %v", order)
 	}
 	if err := WriteDay(&first, Day{}); err == nil {
 		t.Error("a day without a date has a page")

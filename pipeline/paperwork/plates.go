@@ -14,25 +14,25 @@ import (
 const mostPlates = 6
 
 // chosen divides the plates but the one on the first sheet into those that are printed and the others, both in their order: what a
-// person chose, then the first of each view, mirrored ones apart.
+// person chose, then the first of each view, mirrored ones and those of level lines apart.
 func chosen(all []Plate, first *Plate) (own, rest []Plate) {
 	type side struct {
-		view     register.View
-		mirrored bool
+		view             register.View
+		mirrored, relief bool
 	}
 	seen := map[side]bool{}
 	keep := make([]bool, len(all))
 	kept := 0
 	for i, p := range all {
 		if first != nil && p.Path == first.Path {
-			seen[side{p.View, p.Mirrored}] = true
+			seen[side{p.View, p.Mirrored, p.Relief}] = true
 		} else if p.Chosen {
-			keep[i], seen[side{p.View, p.Mirrored}] = true, true
+			keep[i], seen[side{p.View, p.Mirrored, p.Relief}] = true, true
 			kept++
 		}
 	}
 	for i, p := range all {
-		s := side{p.View, p.Mirrored}
+		s := side{p.View, p.Mirrored, p.Relief}
 		if !keep[i] && !seen[s] && p.View != "" && kept < mostPlates {
 			keep[i], seen[s] = true, true
 			kept++
@@ -79,7 +79,7 @@ func (p Packet) scaled(s pages, plate Plate) error {
 	notes := s.cell(wide)
 	for _, r := range rowsOf(plate) {
 		switch r.Name {
-		case "seen from", "under the plaster", "ends", "squares", "bone below", "dashed line", "mirrored", "scale set by hand":
+		case "seen from", "under the plaster", "ends", "squares", "bone below", "dashed line", "mirrored", "ground", "level lines", "profile", "scale set by hand":
 			notes.small(r.Name + ": " + r.Text)
 		}
 	}
@@ -96,7 +96,7 @@ func (p Packet) scaled(s pages, plate Plate) error {
 	pictured.Figure(f)
 	pictured.Row(notes.Cell)
 	p.figureWords(s, words, plate, plate.Lengths, f, false)
-	if plate.Preview != "" && !plate.Mirrored { // beside a mirrored one it would mislead
+	if plate.Preview != "" && !plate.Mirrored && !plate.Relief { // beside a mirrored one it would mislead
 		jpeg, err := os.ReadFile(plate.Preview)
 		if err != nil {
 			return fmt.Errorf("untouched photo of %s: %w", plate.Photo, err)
@@ -145,7 +145,7 @@ func others(s pages, plates []Plate) error {
 	var small []sheet.Picture
 	var named []string
 	for _, plate := range plates {
-		if plate.Mirrored { // another plate's photo
+		if plate.Mirrored || plate.Relief { // another plate's photo
 			continue
 		}
 		if plate.Small == "" || len(small) == mostStripped {

@@ -27,7 +27,7 @@ func portraitOf(p Packet) (*Plate, Packet) {
 		most := -1
 		for i, plate := range of.Plates {
 			at := slices.Index(portraits, plate.View)
-			if at < 0 || plate.Mirrored {
+			if at < 0 || plate.Mirrored || plate.Relief {
 				continue
 			}
 			worth := len(portraits) - at
@@ -218,7 +218,7 @@ func rowsOf(plate Plate) (out []look.Row) {
 		return nil
 	}
 	for _, r := range plate.Drawn.Rows {
-		if !slices.Contains([]string{"formerly", "finds", "locality", "taken", "jacket by", "caption", "words by", "photo"}, r.Name) &&
+		if !slices.Contains([]string{"formerly", "finds", "locality", "taken", "jacket assigned by", "caption", "words by", "photo"}, r.Name) &&
 			!strings.HasPrefix(r.Name, "ends of ") && !strings.HasPrefix(r.Name, "lay of ") && !strings.HasPrefix(r.Name, "diary ") {
 			out = append(out, r)
 		}

@@ -19,7 +19,7 @@ type Season struct {
 	Mixes          []Mix         `json:"Mixes"`      // in the order written
 	People         []Person      `json:"People"`     // ordered by initials
 	Contact        Contact       `json:"Contact"`
-	CarryFor       time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
+	PropagateFor   time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
 	CarryPause     time.Duration `json:"CarryPause"` // the longest pause between two photos over which it does
 	Clocks         []Clock       `json:"Clocks"`     // in the order written
 	Print          Print         `json:"Print"`
@@ -102,7 +102,7 @@ func (s Season) Blank() bool {
 // Mix returns the mix of that name, compared without regard to case.
 func (s Season) Mix(name string) (Mix, bool) {
 	for _, m := range s.Mixes {
-		if sameWord(m.Name, name) {
+		if SameWord(m.Name, name) {
 			return m, true
 		}
 	}
