@@ -15,21 +15,30 @@ func receipt(s pages, p Packet) error {
 	}
 	top, square := s.cell(wide), s.cell(codeMm)
 	top.text(says + ".")
-	top.text("Received on, by; condition of the plaster and of the labels:")
-	top.Pencil(2)
+	top.text("Received on, by; condition of package and labels:")
+	if p.Jacket.Plastered() {
+		top.Pencil(2)
+	} else {
+		top.Pencil(1)
+	}
 	if code != "" {
 		square.Code(code, codeMm)
 	}
 	rest := s.cell(s.WidthMm())
-	for _, field := range []struct {
+	type field struct {
 		text  string
 		lines int
-	}{
+	}
+	fields := []field{
 		{"Opened on, by, from which side:", 1},
 		{"What was found against the plates (ends, sizes, what the plate did not show):", 2},
 		{"Lab treatments (what, where, soluble in), samples taken:", 2},
 		{"Returned or passed on: on, to, by; papers and plates with it:", 1},
-	} {
+	}
+	if !p.Jacket.Plastered() {
+		fields = []field{{"Lab treatments (what, soluble in), samples taken:", 1}, {"Returned or passed on: on, to, by:", 1}}
+	}
+	for _, field := range fields {
 		rest.text(field.text)
 		rest.Pencil(field.lines)
 	}

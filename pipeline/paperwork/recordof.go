@@ -26,7 +26,6 @@ func theRecord(s pages, p Packet) error {
 		{"photo checklist", checklist(p)},
 		{"size of the scales", sizes(p)},
 	})
-	s.heading("The record")
 	if all := p.Audit.Contradicted; len(all) > mostContradicted {
 		for _, one := range all[mostContradicted:] {
 			rows = append(rows, [2]string{"CONTRADICTED", one.Reason + " (" + one.File + ")"})
@@ -61,6 +60,11 @@ func theRecord(s pages, p Packet) error {
 		}
 		right.table("Find "+f.FieldNumber, append(rows, other(f.Other)...))
 	}
+	const heading = 14
+	if whole := heading + max(left.TallMm(), right.TallMm()); whole <= s.PageMm() {
+		s.Need(whole) // with its heading
+	}
+	s.heading("The record")
 	s.place(left, right)
 	return nil
 }

@@ -35,8 +35,11 @@ func separates(e register.Entry) bool {
 
 // treatments lists day by day what was put on the bone, as written, and what takes it off again.
 func treatments(s pages, p Packet) error {
-	s.heading("Field treatments, day by day")
 	seasons := p.seasons()
+	if len(seasons) == 1 && !slices.ContainsFunc(p.Diary, isTreatment) {
+		return nil // the first sheet says so
+	}
+	s.heading("Field treatments, day by day")
 	for _, of := range seasons {
 		t := sheet.Table{Heads: []string{"day", "where", "what", "soluble in", "by"}, Shares: []float64{1.2, 1.2, 2.7, 1.4, 1.25}}
 		for _, e := range of.Diary {
