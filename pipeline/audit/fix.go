@@ -165,6 +165,15 @@ func contradiction(c Loose) Fix {
 	return Fix{What: "contradiction", Photo: c.File, Why: c.Reason, Do: "say which is right"}
 }
 
+// needless drops proposals of views that a jacket has, or whose lack was waived.
+func (r *Report) needless() {
+	r.ProposedViews = slices.DeleteFunc(r.ProposedViews, func(p ProposedView) bool {
+		return slices.ContainsFunc(r.Jackets, func(j Jacket) bool {
+			return j.Number == p.Jacket && slices.ContainsFunc(j.Views, func(v ViewState) bool { return v.View == p.View && (v.State == There || v.State == Waived) })
+		})
+	})
+}
+
 // order takes down the order of the jackets.
 func (r *Report) order() {
 	r.Order = nil
