@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/registerfile"
 )
@@ -46,9 +46,9 @@ func put(t *testing.T, dir, name, text string) {
 func shoot(t *testing.T, dir, name string, widthPx int) {
 	t.Helper()
 	var b bytes.Buffer
-	tags := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:01:00", Offset: "-03:00", Focal35Mm: 26,
-		Position: &scene.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:11", Time: "13:01:00"}}
-	if err := scene.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, widthPx, 30)), 80, tags); err != nil {
+	tags := phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:01:00", Offset: "-03:00", Focal35Mm: 26,
+		Position: &phonefile.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:11", Time: "13:01:00"}}
+	if err := phonefile.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, widthPx, 30)), 80, tags); err != nil {
 		t.Fatal(err)
 	}
 	put(t, dir, "photos/"+name, b.String())
