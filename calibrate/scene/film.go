@@ -3,6 +3,8 @@ package scene
 import (
 	"image"
 	"math"
+
+	"fieldjacket/calibrate/scene/noise"
 )
 
 // A Film is what the phone makes of the light. The zero value exposes for the middle of the picture, with a little blur,
