@@ -130,9 +130,9 @@ func (d *Depths) UnderSegment(a, b calibrate.Point, uPickPx float64) (Segment, b
 
 // laid puts both ends at their depths.
 func (d *Depths) laid(a, b calibrate.Point, below [2]float64) (s Segment, ok bool) {
-	c := cameraOf(d.View.Camera)
-	ua, va, ok1 := c.ground(a, below[0])
-	ub, vb, ok2 := c.ground(b, below[1])
+	c := CameraOf(d.View.Camera)
+	ua, va, ok1 := c.Ground(a, below[0])
+	ub, vb, ok2 := c.Ground(b, below[1])
 	s.FromCm, s.ToCm = [3]float64{ua, va, below[0]}, [3]float64{ub, vb, below[1]}
 	s.LengthCm.Value = distance(s.FromCm, s.ToCm)
 	return s, ok1 && ok2
