@@ -73,8 +73,11 @@ func stepsWhere(wanted func(step) bool) (out []step) {
 // done anew: those that say why a photo counts as none of its own come behind what was read.
 func noteOrder() (order []string) {
 	for _, s := range steps {
-		if order = append(order, s.name); s.name == "read" {
+		switch order = append(order, s.name); s.name {
+		case "read":
 			order = append(order, "copy", "count")
+		case "fit":
+			order = append(order, depthStage)
 		}
 	}
 	return order
@@ -98,6 +101,7 @@ type task struct {
 	see       observe.Photo    // the same record as it is looked at
 	p         evidence.Photo   // the same record with what people and sheets say of it
 	covered   evidence.Covered // what other photos tell of the bone under the plaster
+	ground    string           // key of the set of photos that told it how deep the ground lies; "": none did
 	drawn     int              // plates drawn by this run
 	count     bool             // of a folder that is counted only
 
