@@ -8,10 +8,10 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
-// Draw draws everything of a plate but its picture, which the canvas already holds in the rectangle that [Frame] gives.
+// Draw draws everything of a plate but its picture, which the canvas already holds in the rectangle that [Arrange] gives.
 // The margins are painted over. On the picture it draws only thin lines: around the measured area, and from labels to
 // their places. An error means that the canvas is not to be used: a letter that no font has, numbers that are not finite,
-// labels that do not fit, a canvas of another size than Frame's.
+// labels that do not fit, a canvas of another size than Arrange gives.
 func Draw(canvas *image.RGBA, p look.Plate) error {
 	a, err := arrange(p)
 	if err != nil {

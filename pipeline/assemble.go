@@ -105,7 +105,7 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 		return nil, nil, err
 	}
 	g.notices, g.tracks = append(g.notices, far...), tracks
-	for _, text := range withhold.Told(g.season.Register) {
+	for _, text := range withhold.Explain(g.season.Register) {
 		g.notices = append(g.notices, geotag.Notice{Days: []string{}, Text: text})
 	}
 	for i, t := range g.tasks {

@@ -70,10 +70,10 @@ func TestWordsReachPlatesAndSheets(t *testing.T) {
 	if got := noScaleBy(task[0].p.Words); got != "bent board, RKA" {
 		t.Errorf("no scale: %q", got)
 	}
-	if d := task[0].p.Bone("21"); d == nil || d.Cm != 5 {
+	if d := task[0].p.DepthToBone("21"); d == nil || d.Cm != 5 {
 		t.Errorf("depth of the photo: %v", d)
 	}
-	if d := task[1].p.Bone("21"); d == nil || d.Cm != 9 {
+	if d := task[1].p.DepthToBone("21"); d == nil || d.Cm != 9 {
 		t.Errorf("depth of the set-up: %v", d)
 	}
 	if u := s.Register.SetUps[0]; len(u.TapeChecks) != 1 || u.TapeChecks[0].LengthMm != 401 {

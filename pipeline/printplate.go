@@ -82,7 +82,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err := sheets.Write(&b); err != nil {
 		return "", err
 	}
-	says = laidOut(n, o.Paper, len(sheet.Tiles(o.Paper, w, h)), sheets.Pages())
+	says = laidOut(n, o.Paper, len(sheet.PageParts(o.Paper, w, h)), sheets.Pages())
 	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
 }
 

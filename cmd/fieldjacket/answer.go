@@ -49,7 +49,7 @@ func (a *scaleAnswer) fill(r *pipeline.Record, refs []calibrate.Reference) {
 		}
 		a.References = append(a.References, one)
 	}
-	a.Levels = r.Levels
+	a.Levels = r.DepthsBetween
 	if a.plane == nil {
 		a.scaled = scaled{Status: "refused", Reason: strings.Join(a.distinct(func(s scaled) string { return s.Reason }), "; "),
 			Retake: strings.Join(a.distinct(func(s scaled) string { return s.Retake }), "; ")}

@@ -40,10 +40,10 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 			return err
 		}
 	} else {
-		tellProblems(t.out, state)
-		tellReport(t.out, state.Report)
-		tellNotices(t.out, state)
-		tellCopied(t.out, state.Copied)
+		printProblems(t.out, state)
+		printReport(t.out, state.Report)
+		printNotices(t.out, state)
+		printCopied(t.out, state.Copied)
 		if fresh > 0 {
 			fmt.Fprintf(t.out, "\n%s not yet processed: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
@@ -65,9 +65,9 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, copied []offload.C
 		"not_looked_at": fresh})
 }
 
-// tellReport prints one line a jacket, then what is missing, then the photos
+// printReport prints one line a jacket, then what is missing, then the photos
 // that need a person.
-func tellReport(w io.Writer, r audit.Report) {
+func printReport(w io.Writer, r audit.Report) {
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(table, "JACKET\tSTAGE\tPHOTOS\tVIEWS\tREADY TO JACKET")
 	for _, j := range r.Jackets {
@@ -98,27 +98,27 @@ func tellReport(w io.Writer, r audit.Report) {
 		}
 	}
 	fmt.Fprintln(w)
-	tellLoose(w, "without a jacket", r.Unsorted)
+	printLoose(w, "without a jacket", r.Unsorted)
 	if len(r.Unsorted)+len(r.Conflicts) > 0 {
 		defer fmt.Fprintln(w, "to settle them: fieldjacket review, or a line each in photos.csv")
 	}
-	tellLoose(w, "with conflicting jacket numbers", r.Conflicts)
-	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
-	tellAssumed(w, r.Assumed)
+	printLoose(w, "with conflicting jacket numbers", r.Conflicts)
+	printLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
+	printAssumed(w, r.Assumed)
 	for _, l := range r.Unreadable[:min(len(r.Unreadable), shown)] {
 		fmt.Fprintf(w, "not readable: %s: %s\n", oneLine(l.File), oneLine(l.Reason))
 	}
 	if n := len(r.Unreadable) - shown; n > 0 {
 		fmt.Fprintf(w, "not readable, and %d more; the page and --json name all\n", n)
 	}
-	tellLoose(w, "without a scale", r.Unscaled)
+	printLoose(w, "without a scale", r.Unscaled)
 	if r.Bare > 0 {
 		fmt.Fprintf(w, "%s in which no reference is seen\n", count(r.Bare, "other photo"))
 	}
 }
 
-// tellAssumed tells which scales go by a size that nothing confirms, and what would.
-func tellAssumed(w io.Writer, all []audit.Assumed) {
+// printAssumed tells which scales go by a size that nothing confirms, and what would.
+func printAssumed(w io.Writer, all []audit.Assumed) {
 	for _, a := range all {
 		of := a.Reference
 		if a.SetUp != "" {
@@ -143,7 +143,7 @@ func coverText(j audit.Jacket) string {
 // shown is how many loose photos the terminal names.
 const shown = 20
 
-func tellLoose(w io.Writer, what string, loose []audit.Loose) {
+func printLoose(w io.Writer, what string, loose []audit.Loose) {
 	if len(loose) == 0 {
 		return
 	}

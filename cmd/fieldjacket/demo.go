@@ -46,10 +46,10 @@ func (c demoCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	tellProblems(t.out, state)
-	tellReport(t.out, state.Report)
-	tellNotices(t.out, state)
-	tellSummary(t.out, s, sum)
+	printProblems(t.out, state)
+	printReport(t.out, state.Report)
+	printNotices(t.out, state)
+	printSummary(t.out, s, sum)
 	if sum.NoVision {
 		return exit{exitPerson, "the demo was run without the vision program: no photo was looked at"}
 	}

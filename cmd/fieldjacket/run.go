@@ -51,10 +51,10 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 			return err
 		}
 	} else {
-		tellProblems(t.out, state)
-		tellReport(t.out, state.Report)
-		tellNotices(t.out, state)
-		tellSummary(t.out, s, sum)
+		printProblems(t.out, state)
+		printReport(t.out, state.Report)
+		printNotices(t.out, state)
+		printSummary(t.out, s, sum)
 	}
 	if sum.Person {
 		return exit{code: exitPerson}
@@ -94,7 +94,7 @@ func runSeason(ctx context.Context, s *pipeline.Season, o pipeline.RunOptions, a
 	return sum, state, err
 }
 
-func tellProblems(w io.Writer, state pipeline.State) {
+func printProblems(w io.Writer, state pipeline.State) {
 	if len(state.Problems) == 0 {
 		return
 	}
@@ -105,8 +105,8 @@ func tellProblems(w io.Writer, state pipeline.State) {
 	fmt.Fprintln(w)
 }
 
-// tellNotices prints what is to be looked into of phones, tracks and places.
-func tellNotices(w io.Writer, state pipeline.State) {
+// printNotices prints what is to be looked into of phones, tracks and places.
+func printNotices(w io.Writer, state pipeline.State) {
 	for i, text := range noticeTexts(state) {
 		if i == 0 {
 			fmt.Fprintln(w, "look into:")
@@ -123,7 +123,7 @@ func noticeTexts(state pipeline.State) []string {
 	return texts
 }
 
-func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
+func printSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 	fmt.Fprintf(w, "\n%s: %d scaled, %d unreadable, %d without a jacket", count(sum.Photos, "photo"), sum.Scaled, sum.Unreadable, sum.Unassigned)
 	if sum.Counted > 0 {
 		fmt.Fprintf(w, "; %d of them only counted", sum.Counted)
@@ -175,7 +175,7 @@ func dryRun(ctx context.Context, s *pipeline.Season, t terminal) error {
 		}
 	}
 	fmt.Fprintf(t.out, "%s, %d of them not yet processed; would write %s below %s/paper\n", count(len(state.Records), "photo"), fresh, count(len(s.Register.Jackets), "packet"), s.Dir)
-	tellProblems(t.out, state)
+	printProblems(t.out, state)
 	return nil
 }
 

@@ -54,7 +54,7 @@ func (c sayCommand) Run(ctx context.Context, t terminal) error {
 	}
 	if c.About == "" {
 		for _, l := range s.Words.Lines {
-			tellLine(t, l)
+			printLine(t, l)
 		}
 		return nil
 	}
@@ -69,7 +69,7 @@ func (c sayCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return exit{exitUsage, err.Error()}
 	}
-	tellLine(t, lines[0])
+	printLine(t, lines[0])
 	return nil
 }
 
@@ -106,7 +106,7 @@ func (c sayCommand) word(ctx context.Context, s *pipeline.Season) (words.Word, e
 	return w, err
 }
 
-func tellLine(t terminal, l words.Line) {
+func printLine(t terminal, l words.Line) {
 	undone := ""
 	if l.Undone {
 		undone = " (undone)"

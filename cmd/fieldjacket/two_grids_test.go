@@ -53,7 +53,7 @@ func TestTwoGridsCarried(t *testing.T) {
 	for file, want := range map[string]string{"jacket 14/gridded/IMG_0001.JPG": "", "jacket 15/gridded/IMG_0002.JPG": "said", "jacket 16/gridded/IMG_0003.JPG": "confirmed", "jacket 16/gridded/IMG_0004.JPG": "confirmed"} {
 		r := records[file]
 		plane, sighting := r.Plane()
-		for _, l := range r.Levels {
+		for _, l := range r.DepthsBetween {
 			if strings.HasPrefix(l.Of, "grid") && strings.HasPrefix(l.Behind, "grid") {
 				t.Errorf("%s: %s", file, l)
 			}

@@ -52,7 +52,7 @@ func TestSheetsReadBack(t *testing.T) {
 		}
 		seen = append(seen, shot)
 	}
-	belongs = assign.Coded(r, r.Season.CarryFor, r.Season.CarryPause, belongs, seen)
+	belongs = assign.Coded(r, r.Season.PropagateFor, r.Season.CarryPause, belongs, seen)
 	none, conflicts := 0, 0
 	for i, b := range belongs {
 		if len(b.Jackets) == 0 {

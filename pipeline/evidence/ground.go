@@ -8,10 +8,10 @@ import (
 	"fieldjacket/pipeline/figure"
 )
 
-// boneByGround is how deep the bone lies by what several photos of the unmoved
+// depthByGround is how deep the bone lies by what several photos of the unmoved
 // grid tell together: of what lies under the ends that were marked, or within the
 // outlines; else of what lies in the middle of the strings. nil: they tell nothing.
-func (p Photo) boneByGround(number string) *figure.Depth {
+func (p Photo) depthByGround(number string) *figure.Depth {
 	if p.Ground == nil {
 		return nil
 	}
@@ -67,7 +67,7 @@ func (p Photo) bonePlaces(number string) (out [][]calibrate.Point) {
 // Where nobody showed the bone's place, only a depth that no measured square
 // reaches contradicts.
 func (p Photo) AgainstGround(number string) string {
-	told := p.Bone(number)
+	told := p.DepthToBone(number)
 	if p.Ground == nil || told == nil || told.Ground != nil {
 		return ""
 	}
@@ -80,7 +80,7 @@ func (p Photo) AgainstGround(number string) string {
 	for _, s := range p.Ground.Squares {
 		least, u = min(least, s.HighCm), max(u, s.UBelowCm)
 	}
-	if by := p.boneByGround(number); by != nil && !by.Unfound {
+	if by := p.depthByGround(number); by != nil && !by.Unfound {
 		least, most, u = by.Cm, by.Cm, by.U
 		what = "the bone lies " + by.Below("strings")
 	} else {

@@ -24,7 +24,7 @@ func (p Photo) Measures(j register.Jacket) (out []Measured) {
 	if plane == nil || p.Marks == nil || view.Plaster() || view.Turned() {
 		return nil
 	}
-	bone := p.Bone(j.Number)
+	bone := p.DepthToBone(j.Number)
 	add := func(what, unit string, at []calibrate.Point, level *float64) {
 		m := Measured{What: what, Photo: p.Photo.File, Least: math.Inf(1), Unit: unit}
 		for _, d := range levelsOf(sighting.Reference.Kind, bone, level) {

@@ -61,7 +61,7 @@ func TestWhatAPhotoMeasures(t *testing.T) {
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
-		p.Words.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{DepthCm: 10}}}
+		p.Words.Depths = []words.Annotation[words.DepthWord]{{Value: words.DepthWord{DepthCm: 10}}}
 		for _, m := range p.Measures(j) {
 			if m.Least != m.Most || m.Least < 1.02*c.value {
 				t.Errorf("%s, 10 cm below: %+v", name, m)

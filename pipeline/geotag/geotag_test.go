@@ -189,7 +189,7 @@ func TestPhotosTellTheHalfOfTheGlobe(t *testing.T) {
 	}{
 		"north": {[]*record.Record{at(38.4), {}, at(38.5)}, "19 north 0581454 4250000"}, "south": {[]*record.Record{at(-51.9)}, "19 south 0581454 4250000"}, "no photo": {nil, ""}, "both": {[]*record.Record{at(38.4), at(-51.9)}, ""},
 	} {
-		got := tellHalves(sheets, c.records)
+		got := halvesNotices(sheets, c.records)
 		if (len(got) == 1) != (c.want != "") || c.want != "" && (!strings.Contains(got[0].Text, c.want) || !strings.Contains(got[0].Text, "finds sheet row 3") || got[0].Days == nil) {
 			t.Errorf("%s: %v, want %q", name, got, c.want)
 		}

@@ -9,9 +9,9 @@ import (
 	"github.com/rwcarlsen/goexif/tiff"
 )
 
-// decode gives the believed values to the EXIF library, as a clean block, and has it load also the fields it lacks. An
+// decode gives the valid tags to the EXIF library, as a clean block, and has it load also the fields it lacks. An
 // error here is a fault of the fence, not of the photo.
-func decode(values []*believed) (*exif.Exif, error) {
+func decode(values []*validTag) (*exif.Exif, error) {
 	block := cleanBlock(values)
 	x, err := exif.Decode(bytes.NewReader(block))
 	if err != nil {
@@ -20,7 +20,7 @@ func decode(values []*believed) (*exif.Exif, error) {
 	for in, pointer := range map[directory]exif.FieldName{ifdExif: exif.ExifIFDPointer, ifdGPS: exif.GPSInfoIFDPointer} {
 		tag, err := x.Get(pointer)
 		if err != nil {
-			continue // nothing of that directory was believed
+			continue // no tag of that directory is valid
 		}
 		at, err := tag.Int64(0)
 		if err != nil {
@@ -37,9 +37,9 @@ func decode(values []*believed) (*exif.Exif, error) {
 	return x, nil
 }
 
-// cleanBlock writes the believed values as a TIFF block: big-endian, each directory followed by its long values, no
+// cleanBlock writes the valid tags as a TIFF block: big-endian, each directory followed by its long values, no
 // directory that would be empty but IFD0, and no other chained to it.
-func cleanBlock(values []*believed) []byte {
+func cleanBlock(values []*validTag) []byte {
 	var entries [directories][]entry
 	for i, v := range values {
 		if v != nil {
@@ -75,7 +75,7 @@ type entry struct {
 	value    []byte
 }
 
-func entryFor(f field, v *believed) entry {
+func entryFor(f field, v *validTag) entry {
 	switch f.kind {
 	case text, date:
 		value := append([]byte(v.text), 0)

@@ -29,26 +29,26 @@ var typeBytes = map[uint16]int64{
 	typeByte: 1, typeASCII: 1, typeShort: 2, typeLong: 4, typeRational: 8, typeSRational: 8, typeUTF8: 1,
 }
 
-// A believed value is one that passed the fence; one of the members is set, by its field's kind.
-type believed struct {
+// A validTag is a value that passed the checks of its field; one of the members is set, by its field's kind.
+type validTag struct {
 	text    string
 	numbers []uint32 // rationals: numerator, denominator, ...
 }
 
-// A fence holds one EXIF block that nothing is believed of.
+// A fence reads one EXIF block and trusts nothing in it.
 type fence struct {
 	block  *io.SectionReader
 	order  binary.ByteOrder
 	notes  notes
-	values []*believed // beside fields; nil: not there or not fit
+	values []*validTag // beside fields; nil: not there or not fit
 	err    error       // of reading the file
 }
 
-// pass copies what can be believed of an EXIF block, which may be a whole TIFF file. Each entry of the three directories is
+// pass copies the valid tags of an EXIF block, which may be a whole TIFF file. Each entry of the three directories is
 // looked at once and no offset is followed twice, so the time is bounded, whatever the block holds. A fault costs its own tag
 // and is noted; a block of which nothing can be read gives no values and a note. An error is one of reading the file.
-func pass(block *io.SectionReader) ([]*believed, notes, error) {
-	f := fence{block: block, values: make([]*believed, len(fields))}
+func pass(block *io.SectionReader) ([]*validTag, notes, error) {
+	f := fence{block: block, values: make([]*validTag, len(fields))}
 	head := f.at(0, 8)
 	if head != nil {
 		f.order = byteOrder(head)
@@ -172,7 +172,7 @@ func (f *fence) raw(typ uint16, count uint32, inline []byte) ([]byte, error) {
 }
 
 // judge converts a stored value to what its field wants, or says why it cannot be.
-func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believed, error) {
+func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*validTag, error) {
 	wrongType := fmt.Errorf("field type %d", typ)
 	switch want.kind {
 	case text, date:
@@ -188,7 +188,7 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 		case len(said) >= want.count: // no room for the closing NUL
 			return nil, fmt.Errorf("%d bytes long without its end, at most %d are read", count, want.count)
 		default:
-			return &believed{text: said}, nil
+			return &validTag{text: said}, nil
 		}
 	case small, octet, whole:
 		if int64(count) != int64(want.count) {
@@ -208,7 +208,7 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 		if limit := map[kind]uint32{small: 0xFFFF, octet: 0xFF, whole: math.MaxUint32}[want.kind]; n > limit {
 			return nil, fmt.Errorf("its value is %d, the limit %d", n, limit)
 		}
-		return &believed{numbers: []uint32{n}}, nil
+		return &validTag{numbers: []uint32{n}}, nil
 	default: // rationals
 		if typ != typeRational && typ != typeSRational {
 			return nil, wrongType
@@ -221,7 +221,7 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 }
 
 // ratios reads numerators and denominators.
-func (f *fence) ratios(typ uint16, raw []byte) (*believed, error) {
+func (f *fence) ratios(typ uint16, raw []byte) (*validTag, error) {
 	var numbers []uint32
 	for ; len(raw) >= 8; raw = raw[8:] {
 		over, under := f.order.Uint32(raw), f.order.Uint32(raw[4:])
@@ -236,5 +236,5 @@ func (f *fence) ratios(typ uint16, raw []byte) (*believed, error) {
 		}
 		numbers = append(numbers, over, under)
 	}
-	return &believed{numbers: numbers}, nil
+	return &validTag{numbers: numbers}, nil
 }

@@ -12,7 +12,7 @@ import (
 
 // mustBeSane holds what any capture must be, whatever the bytes.
 func mustBeSane(t *testing.T, h head) {
-	c, orientation, err := say(h)
+	c, orientation, err := captureOf(h)
 	if err != nil {
 		t.Fatalf("the clean block was not read: %v", err)
 	}
@@ -108,25 +108,25 @@ func (c *countedReads) ReadAt(into []byte, at int64) (int, error) {
 	return c.Reader.ReadAt(into, at)
 }
 
-// TestCleanBlockKeepsEveryValue writes any believed values and reads them back, by the fence and by the EXIF library.
+// TestCleanBlockKeepsEveryValue writes any valid tags and reads them back, by the fence and by the EXIF library.
 func TestCleanBlockKeepsEveryValue(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		values := make([]*believed, len(fields))
+		values := make([]*validTag, len(fields))
 		for i, f := range fields {
 			if rapid.Bool().Draw(t, "absent") {
 				continue
 			}
 			switch f.kind {
 			case text, date:
-				values[i] = &believed{text: rapid.StringMatching(`[!-~]{1,7}`).Draw(t, string(f.name))}
+				values[i] = &validTag{text: rapid.StringMatching(`[!-~]{1,7}`).Draw(t, string(f.name))}
 			case octet:
-				values[i] = &believed{numbers: []uint32{rapid.Uint32Max(0xFF).Draw(t, string(f.name))}}
+				values[i] = &validTag{numbers: []uint32{rapid.Uint32Max(0xFF).Draw(t, string(f.name))}}
 			case whole:
-				values[i] = &believed{numbers: []uint32{rapid.Uint32().Draw(t, string(f.name))}}
+				values[i] = &validTag{numbers: []uint32{rapid.Uint32().Draw(t, string(f.name))}}
 			case small:
-				values[i] = &believed{numbers: []uint32{rapid.Uint32Max(0xFFFF).Draw(t, string(f.name))}}
+				values[i] = &validTag{numbers: []uint32{rapid.Uint32Max(0xFFFF).Draw(t, string(f.name))}}
 			case rationals:
-				v := &believed{}
+				v := &validTag{}
 				for range f.count {
 					v.numbers = append(v.numbers, rapid.Uint32().Draw(t, string(f.name)), rapid.Uint32Min(1).Draw(t, "under"))
 				}
@@ -141,7 +141,7 @@ func TestCleanBlockKeepsEveryValue(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s := said{x: x}
+		s := decodedTags{x: x}
 		for i, f := range fields {
 			want := values[i]
 			if (want == nil) != (again[i] == nil) {

@@ -95,7 +95,7 @@ func TestHEIFDescriptionBehindThePicture(t *testing.T) {
 	if h.widthPx != 16 || h.heightPx != 24 || !h.turned || h.exif == nil {
 		t.Errorf("%d x %d px, turned %v, EXIF %v; want 16 x 24, turned, with EXIF", h.widthPx, h.heightPx, h.turned, h.exif)
 	}
-	if c, orientation, err := say(h); err != nil || orientation != 1 || len(c.Notes) != 1 {
+	if c, orientation, err := captureOf(h); err != nil || orientation != 1 || len(c.Notes) != 1 {
 		t.Errorf("orientation %d, notes %q, %v: want 1 and that the file is stripped", orientation, c.Notes, err)
 	}
 	for cut := range len(file) {

@@ -34,7 +34,7 @@ func (l Limits) orDefaults() Limits {
 
 // Read reads the photo at the slash path rel in the folder root, within the default [Limits].
 //
-// known is what an earlier Read gave for rel, or nil; when the file's length and stamp are the same it is not hashed
+// known is what an earlier Read gave for rel, or nil; when the file's length and state are the same it is not hashed
 // again. All else is read anew, which costs a few kilobytes of reading, not the whole file.
 //
 // The Capture is nil only with an error. The Photo then holds what was known by then; it has its hash with
@@ -99,7 +99,7 @@ func (p *Photo) open(root string) (*os.File, fs.FileInfo, error) {
 		f.Close()
 		return nil, nil, err
 	}
-	p.Bytes, p.Stamp = info.Size(), stampOf(info)
+	p.Bytes, p.FileState = info.Size(), fileStateOf(info)
 	return f, info, nil
 }
 
@@ -183,7 +183,7 @@ func walked(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, found
 		return nil, found, fmt.Errorf("%w: declares %d x %d px, limit %d million px", ErrTooLarge,
 			found.widthPx, found.heightPx, limits.Pixels/1_000_000)
 	}
-	capture, orientation, err := say(found)
+	capture, orientation, err := captureOf(found)
 	if err != nil {
 		return nil, found, err
 	}

@@ -25,7 +25,7 @@ func Thumbnail(file io.ReaderAt, size int64) (jpeg []byte, orientation int) {
 	if err != nil || found.exif == nil {
 		return nil, 0
 	}
-	if _, orientation, err = say(found); err != nil {
+	if _, orientation, err = captureOf(found); err != nil {
 		return nil, 0
 	}
 	_, at, err := directoryOf(found.exif, found.exif.Size(), 4)

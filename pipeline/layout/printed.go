@@ -34,15 +34,15 @@ func Printed(p look.Plate, ratio float64, pale bool, paper sheet.Paper) (out loo
 	n = ratio
 	for step := 1.0; n == 0; step *= 1.02 { // the largest that one sheet holds
 		n = math.Ceil(step*100) / 100
-		f := overlay.Frame(enlarged(p, n, leastDPI))
-		if wide, tall := float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm; len(sheet.Tiles(paper, wide, tall)) == 1 {
+		f := overlay.Arrange(enlarged(p, n, leastDPI))
+		if wide, tall := float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm; len(sheet.PageParts(paper, wide, tall)) == 1 {
 			break
 		}
 		if n = 0; step > 1000 {
 			return p, 0, 0, fmt.Errorf("the plate's words do not fit one sheet of %s", paper.Name)
 		}
 	}
-	f := overlay.Frame(enlarged(p, n, leastDPI))
+	f := overlay.Arrange(enlarged(p, n, leastDPI))
 	most := leastDPI * math.Sqrt(mostPx/(float64(f.Size.X)*float64(f.Size.Y)))
 	if dpi = math.Floor(min(printDPI, most)); dpi < leastDPI {
 		return p, 0, 0, fmt.Errorf("at 1:%g the plate is %.0f x %.0f mm, more than this program draws at once: print it smaller",

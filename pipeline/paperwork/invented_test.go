@@ -96,7 +96,7 @@ func drawn(scaled bool) []byte {
 		p.Headline = "100 mm by this bar = 100.0 ± 1.4 mm at the level of the board only"
 		p.Outline, p.OutlineText = [][2]float64{{300, 200}, {800, 220}, {790, 600}, {290, 590}}, "line: the measured area; outside it lengths are less sure"
 	}
-	l := overlay.Frame(p)
+	l := overlay.Arrange(p)
 	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
 	shot := photo(1200, 900)
 	for y := range 900 {

@@ -108,7 +108,7 @@ func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *c
 			p.Lines = append(p.Lines, line)
 			text := o.Of + " outlined by " + d.Sheets.Season.PrintedName(o.By)
 			thing := calibrate.Thing(sighting.Reference.Kind)
-			if area, where, err := o.Area(lay.Picture.Plane, d.Bone(number), thing); err == nil {
+			if area, where, err := o.Area(lay.Picture.Plane, d.DepthToBone(number), thing); err == nil {
 				text += fmt.Sprintf(": %s cm² %s", area, where)
 			}
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})

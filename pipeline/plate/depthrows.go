@@ -23,7 +23,7 @@ func (d *draft) besideRows(number string, plane *calibrate.Plane) (rows []look.R
 			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
 		}
 	}
-	for _, level := range d.Levels {
+	for _, level := range d.DepthsBetween {
 		add("levels", level.String())
 	}
 	if text := d.AgainstCard(number); text != "" {
@@ -31,7 +31,7 @@ func (d *draft) besideRows(number string, plane *calibrate.Plane) (rows []look.R
 		d.doubt(text)
 	}
 	_, sighting := d.Plane()
-	kind, bone := sighting.Reference.Kind, d.Bone(number)
+	kind, bone := sighting.Reference.Kind, d.DepthToBone(number)
 	if bone != nil && bone.On != "" {
 		add("depth to bone", fmt.Sprintf("%g cm, by %s", bone.Cm, bone.On))
 	}

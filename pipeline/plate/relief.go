@@ -43,7 +43,7 @@ func (d *draft) relief(p *look.Plate, number string) {
 	if p.Profiles == nil {
 		add("profile", "not drawn: nobody marked both ends of a find in this photo, or too little was measured between them")
 	}
-	bone := d.Bone(number)
+	bone := d.DepthToBone(number)
 	for i := range p.Profiles {
 		if bone != nil {
 			p.Profiles[i].BarCm = &bone.Cm

@@ -19,8 +19,8 @@ type season struct {
 type shot struct {
 	season  *season
 	r       *record.Record
-	said    *figure.Marks   // places that a person pointed at
-	heard   words.PhotoSaid // what a person said besides
+	said    *figure.Marks          // places that a person pointed at
+	heard   words.PhotoAnnotations // what a person said besides
 	covered evidence.Covered
 	ground  *figure.Ground
 	doubts  []string // of the plates that were made last

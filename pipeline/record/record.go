@@ -17,18 +17,18 @@ import (
 // A Record is one photo and everything the season has learned about it. Each
 // field is written by one stage; absent means not known, never zero.
 type Record struct {
-	Photo     intake.Photo         `json:"photo"`               // read
-	Capture   *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
-	When      *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
-	Where     *Where               `json:"where,omitempty"`     // locate; nil: no place is known
-	Codes     []look.Code          `json:"codes,omitempty"`     // look
-	Content   *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
-	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
-	Levels    []Level              `json:"levels,omitempty"`    // fit: depths between references that were scaled
-	Belongs   assign.Belongs       `json:"belongs"`             // assign
-	NoScale   string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
-	Plates    []Plate              `json:"plates,omitempty"`    // draw
-	Notes     []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
+	Photo         intake.Photo         `json:"photo"`               // read
+	Capture       *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
+	When          *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
+	Where         *Where               `json:"where,omitempty"`     // locate; nil: no place is known
+	Codes         []look.Code          `json:"codes,omitempty"`     // look
+	Content       *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
+	Sightings     []calibrate.Sighting `json:"sightings,omitempty"` // fit
+	DepthsBetween []DepthBetween       `json:"levels,omitempty"`    // fit: depths between references that were scaled
+	Belongs       assign.Belongs       `json:"belongs"`             // assign
+	NoScale       string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
+	Plates        []Plate              `json:"plates,omitempty"`    // draw
+	Notes         []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
 
 	// Keys holds, for each stage whose result is kept, the hash of exactly
 	// what that stage read.

@@ -22,7 +22,7 @@ func CanCarry(dir string, all ...Carried) error {
 		return err
 	}
 	for _, c := range all {
-		if err := r.carry(c); err != nil {
+		if err := r.importCarried(c); err != nil {
 			return err
 		}
 		for _, p := range r.carriedTwins(c) {
@@ -32,10 +32,10 @@ func CanCarry(dir string, all ...Carried) error {
 	return nil
 }
 
-// carry puts a carried jacket, its finds and their localities into the register. A row of the jackets sheet that names the
+// importCarried puts a carried jacket, its finds and their localities into the register. A row of the jackets sheet that names the
 // earlier season in carried_from goes on with it: its cells count, and those left blank are taken over. Every other use of
 // the same number is an error that wraps [ErrClash].
-func (r *Register) carry(c Carried) error {
+func (r *Register) importCarried(c Carried) error {
 	now := c.NowIs(c.Number)
 	var finds []Find
 	for _, f := range c.Finds {

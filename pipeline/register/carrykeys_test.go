@@ -30,8 +30,8 @@ func TestCarryKeys(t *testing.T) {
 		for _, p := range problems {
 			said += p.Error()
 		}
-		if err != nil || s.CarryPause != c.pause || s.CarryFor != c.limit || (said == "") != (c.says == "") || !strings.Contains(said, c.says) {
-			t.Errorf("%s: pause %v, at most %v, said %q (%v)", text, s.CarryPause, s.CarryFor, said, err)
+		if err != nil || s.CarryPause != c.pause || s.PropagateFor != c.limit || (said == "") != (c.says == "") || !strings.Contains(said, c.says) {
+			t.Errorf("%s: pause %v, at most %v, said %q (%v)", text, s.CarryPause, s.PropagateFor, said, err)
 		}
 	}
 	if _, _, err := parseSeason([]byte("carry_pause_s = \"60\"")); err == nil || !strings.Contains(err.Error(), "line 1") {

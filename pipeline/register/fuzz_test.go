@@ -182,7 +182,7 @@ func FuzzCarried(f *testing.F) {
 			t.Fatalf("%+v", c)
 		}
 		r := &Register{}
-		if r.carry(c) == nil {
+		if r.importCarried(c) == nil {
 			r.checkCarried(c)
 			r.StageOf(c.NowIs(c.Number))
 		}

@@ -52,7 +52,7 @@ func readWithout(dir string, out func(Carried) bool) (*Register, error) {
 	}
 	carried := slices.DeleteFunc(r.allCarried(dir), out)
 	for _, c := range carried {
-		if err := r.carry(c); err != nil {
+		if err := r.importCarried(c); err != nil {
 			return nil, fmt.Errorf("%s: %w", dir, err)
 		}
 	}

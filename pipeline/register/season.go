@@ -18,7 +18,7 @@ type Season struct {
 	Due            []DueView     `json:"Due"`        // ordered by stage, then as written
 	Mixes          []Mix         `json:"Mixes"`      // in the order written
 	People         []Person      `json:"People"`     // ordered by initials
-	CarryFor       time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
+	PropagateFor   time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
 	CarryPause     time.Duration `json:"CarryPause"` // the longest pause between two photos over which it does
 	Clocks         []Clock       `json:"Clocks"`     // in the order written
 	Print          Print         `json:"Print"`

@@ -75,7 +75,7 @@ positions = "full"
 		Due: []DueView{{ViewSetting, Found}, {ViewGridded, Mapped}, {ViewClose, Mapped}},
 		Mixes: []Mix{{Name: "bottle A", Resin: "acrylic", Percent: pointer(10.), Basis: "w/v", Solvent: "acetone", RedissolveIn: "acetone"},
 			{Name: "bottle B"}},
-		CarryFor: 450 * time.Second, CarryPause: 90 * time.Second,
+		PropagateFor: 450 * time.Second, CarryPause: 90 * time.Second,
 		People: []Person{{"AB", "Ana Belmonte", true}, {"CD", "Carla Duarte", false}},
 		Print:  Print{Positions: PrintFull, Paper: PaperA4},
 	}

@@ -156,7 +156,7 @@ func parseSeason(content []byte) (Season, []Problem, error) {
 		fault(0, key, fmt.Sprint(*typed), fmt.Sprintf("want 0 to %g", float64(most)/float64(unit)), LostKey)
 		return usual
 	}
-	s.CarryFor = span("carry_minutes", keys.Carry, time.Minute, maxCarry, maxCarry)
+	s.PropagateFor = span("carry_minutes", keys.Carry, time.Minute, maxCarry, maxCarry)
 	s.CarryPause = span("carry_pause_s", keys.CarryPause, time.Second, carryPause, maxCarryPause)
 	s.Due = DefaultDue
 	if keys.Views != nil {

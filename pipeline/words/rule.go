@@ -39,7 +39,7 @@ const None = "none"
 const (
 	FieldTop = "field top"
 	WayUp    = "way up" // of the beds
-	Carry    = "carry"  // this side up
+	CarryUp  = "carry"  // this side up
 )
 
 // A rule says what a word of one kind may be about, which names it takes, and what its value must be.
@@ -147,8 +147,8 @@ func endNow(name string) string {
 }
 
 func upName(name string) error {
-	if name != FieldTop && name != WayUp && name != Carry {
-		return fmt.Errorf("want %s, %s or %s", FieldTop, WayUp, Carry)
+	if name != FieldTop && name != WayUp && name != CarryUp {
+		return fmt.Errorf("want %s, %s or %s", FieldTop, WayUp, CarryUp)
 	}
 	return nil
 }

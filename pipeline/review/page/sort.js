@@ -136,7 +136,7 @@ export function sortPane(root, page) {
   root.addEventListener("keydown", e => {
     if (e.altKey || e.metaKey || e.ctrlKey || e.target.matches("input, select")) return;
     const key = e.key.toLowerCase();
-    if (e.key === "Enter" && e.target.closest(".tile")) number.select();
+    if (e.key === "Enter" && e.target.closest(".thumb")) number.select();
     else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) word("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
     else if (key === "0") word("jackets", "none", "shows no jacket");
     else if (key === "x") leaveOut();

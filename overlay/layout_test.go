@@ -110,7 +110,7 @@ func TestWordsAreLargeEnough(t *testing.T) {
 		p := scaledPlate()
 		p.Picture.WidthPx, p.Picture.HeightPx, p.Labels = size[0], size[1], nil
 		p.Picture.PrintDPI = 0
-		l := Frame(p)
+		l := Arrange(p)
 		width := float64(l.Size.X) / l.PxPerMm
 		if got := smallMm * capitalEm * 150 / width; got < 1.6 {
 			t.Errorf("%v: small capitals are %.2f mm on a plate printed 150 mm wide", size, got)
@@ -126,7 +126,7 @@ func TestFrameFollowsPrintDPI(t *testing.T) {
 	p := scaledPlate()
 	p.Labels = nil
 	p.Picture.PrintDPI = 25.4 * 960 / 150 // the picture 150 mm wide
-	if got := Frame(p).PxPerMm; math.Abs(got-960.0/150) > 1e-9 {
+	if got := Arrange(p).PxPerMm; math.Abs(got-960.0/150) > 1e-9 {
 		t.Errorf("%g px a mm, want %g", got, 960.0/150)
 	}
 }

@@ -17,9 +17,9 @@ import (
 	"fieldjacket/pipeline/layout"
 )
 
-// tilePx is the side of the pieces in which the page is sent a photo at full
+// piecePx is the side of the pieces in which the page is sent a photo at full
 // size, only those that it shows.
-const tilePx = 512
+const piecePx = 512
 
 // A decoded is the one photo that is settled where no vision program keeps it.
 type decoded struct {
@@ -27,8 +27,8 @@ type decoded struct {
 	picture image.Image
 }
 
-// tile sends one piece of a photo at full size, by its column and row.
-func (s *Server) tile(ctx context.Context, w http.ResponseWriter, r *http.Request) {
+// piece sends one piece of a photo at full size, by its column and row.
+func (s *Server) piece(ctx context.Context, w http.ResponseWriter, r *http.Request) {
 	col, err1 := strconv.Atoi(r.PathValue("col"))
 	row, err2 := strconv.Atoi(r.PathValue("row"))
 	record, season, err := s.settling(r.Context(), r.PathValue("key"))
@@ -36,7 +36,7 @@ func (s *Server) tile(ctx context.Context, w http.ResponseWriter, r *http.Reques
 		http.NotFound(w, r)
 		return
 	}
-	box := image.Rect(col*tilePx, row*tilePx, (col+1)*tilePx, (row+1)*tilePx).Intersect(image.Rect(0, 0, record.Photo.WidthPx, record.Photo.HeightPx))
+	box := image.Rect(col*piecePx, row*piecePx, (col+1)*piecePx, (row+1)*piecePx).Intersect(image.Rect(0, 0, record.Photo.WidthPx, record.Photo.HeightPx))
 	if col < 0 || row < 0 || box.Empty() {
 		http.NotFound(w, r)
 		return

@@ -10,14 +10,14 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// A Told is a value with the line that counts for it.
-type Told[T any] struct {
+// A Annotation is a value with the line that counts for it.
+type Annotation[T any] struct {
 	Value T
 	Line  Line
 }
 
 // String names the line: "words.log line 12 (RKA)".
-func (t Told[T]) String() string {
+func (t Annotation[T]) String() string {
 	return fmt.Sprintf("%s line %d (%s)", File, t.Line.Number, t.Line.By)
 }
 
@@ -46,35 +46,35 @@ type OriginWord struct {
 	LettersTo *calibrate.Point
 }
 
-// A PhotoSaid is what the log comes to for one photo. nil and empty: nobody said anything.
-type PhotoSaid struct {
-	Jackets   *Told[[]string]      // no numbers: it shows no jacket
-	View      *Told[register.View] // "": no view
-	SetUp     *Told[string]        // "": none
-	Caption   *Told[string]
-	Chosen    *Told[bool]
-	LeaveOut  *Told[bool]
-	NoScale   *Told[NoScaleWord]
-	Reference *Told[ManualReference]
-	North     *Told[NorthArrow]
-	Origin    *Told[OriginWord]
-	Ups       map[string]Told[Arrow] // by FieldTop, WayUp, Carry
-	Ends      []Told[EndPoint]       // in the order of their names
-	Outlines  []Told[Outline]        // in the order of their names
-	Depths    []Told[DepthWord]      // in the order of their squares
-	Tapes     []Told[Taped]          // in the order of their places
+// PhotoAnnotations are what people say of one photo by the lines of the log that count. nil and empty: nobody said anything.
+type PhotoAnnotations struct {
+	Jackets   *Annotation[[]string]      // no numbers: it shows no jacket
+	View      *Annotation[register.View] // "": no view
+	SetUp     *Annotation[string]        // "": none
+	Caption   *Annotation[string]
+	Chosen    *Annotation[bool]
+	LeaveOut  *Annotation[bool]
+	NoScale   *Annotation[NoScaleWord]
+	Reference *Annotation[ManualReference]
+	North     *Annotation[NorthArrow]
+	Origin    *Annotation[OriginWord]
+	Ups       map[string]Annotation[Arrow] // by FieldTop, WayUp, Carry
+	Ends      []Annotation[EndPoint]       // in the order of their names
+	Outlines  []Annotation[Outline]        // in the order of their names
+	Depths    []Annotation[DepthWord]      // in the order of their squares
+	Tapes     []Annotation[Taped]          // in the order of their places
 }
 
-// Nothing reports whether nobody said anything of the photo.
-func (s PhotoSaid) Nothing() bool {
+// Empty reports whether nobody said anything of the photo.
+func (s PhotoAnnotations) Empty() bool {
 	return s.Jackets == nil && s.View == nil && s.SetUp == nil && s.Caption == nil && s.Chosen == nil && s.LeaveOut == nil && s.NoScale == nil &&
 		s.Reference == nil && s.North == nil && s.Origin == nil && len(s.Ups)+len(s.Ends)+len(s.Outlines)+len(s.Depths)+len(s.Tapes) == 0
 }
 
-// A SetUpSaid is what the log comes to for one set-up.
-type SetUpSaid struct {
-	Depths []Told[DepthWord]
-	Tapes  []Told[Taped]
+// SetUpAnnotations are what people say of one set-up.
+type SetUpAnnotations struct {
+	Depths []Annotation[DepthWord]
+	Tapes  []Annotation[Taped]
 }
 
 // key is one thing that is said of something.
@@ -102,9 +102,9 @@ func (l *Log) counting(about func(About) bool) map[key]Line {
 }
 
 // Photo returns what the log says of the photo at a slash path below photos/.
-func (l *Log) Photo(file string) PhotoSaid {
+func (l *Log) Photo(file string) PhotoAnnotations {
 	said := l.counting(func(a About) bool { return a.Covers(file) })
-	return PhotoSaid{
+	return PhotoAnnotations{
 		Jackets:   one(said, Jackets, parseJackets),
 		View:      one(said, View, parseView),
 		SetUp:     one(said, InSetUp, parseSetUp),
@@ -135,46 +135,46 @@ func (l *Log) Photo(file string) PhotoSaid {
 }
 
 // SetUp returns what the log says of a set-up.
-func (l *Log) SetUp(name string) SetUpSaid {
+func (l *Log) SetUp(name string) SetUpAnnotations {
 	said := l.counting(func(a About) bool { return a.Kind == AboutSetUp && a.Name == name })
-	return SetUpSaid{Depths: depths(said), Tapes: tapes(said)}
+	return SetUpAnnotations{Depths: depths(said), Tapes: tapes(said)}
 }
 
 // Waivers returns the views of a jacket that people waived, in the order of [register.Views].
-func (l *Log) Waivers(jacket string) []Told[register.Waiver] {
+func (l *Log) Waivers(jacket string) []Annotation[register.Waiver] {
 	said := l.counting(func(a About) bool { return a.Kind == AboutJacket && a.Name == jacket })
-	var out []Told[register.Waiver]
+	var out []Annotation[register.Waiver]
 	for _, v := range register.Views {
 		if line, ok := said[key{Waiver, string(v)}]; ok {
-			out = append(out, Told[register.Waiver]{register.Waiver{View: v, Reason: strings.TrimSpace(line.Value), By: line.By}, line})
+			out = append(out, Annotation[register.Waiver]{register.Waiver{View: v, Reason: strings.TrimSpace(line.Value), By: line.By}, line})
 		}
 	}
 	return out
 }
 
-func ups(said map[key]Line) map[string]Told[Arrow] {
-	var out map[string]Told[Arrow]
-	for _, name := range []string{FieldTop, WayUp, Carry} {
+func ups(said map[key]Line) map[string]Annotation[Arrow] {
+	var out map[string]Annotation[Arrow]
+	for _, name := range []string{FieldTop, WayUp, CarryUp} {
 		if line, ok := said[key{Up, name}]; ok {
 			if a, err := parseArrow(line.Value); err == nil {
 				if out == nil {
-					out = map[string]Told[Arrow]{}
+					out = map[string]Annotation[Arrow]{}
 				}
-				out[name] = Told[Arrow]{a, line}
+				out[name] = Annotation[Arrow]{a, line}
 			}
 		}
 	}
 	return out
 }
 
-func depths(said map[key]Line) []Told[DepthWord] {
+func depths(said map[key]Line) []Annotation[DepthWord] {
 	return all(said, Depth, func(name, value string) (DepthWord, error) {
 		cm, err := parseDepth(value)
 		return DepthWord{name, cm}, err
 	})
 }
 
-func tapes(said map[key]Line) []Told[Taped] {
+func tapes(said map[key]Line) []Annotation[Taped] {
 	return all(said, Tape, func(name, value string) (Taped, error) {
 		t, err := ParseTaped(value)
 		t.From, t.To, _ = strings.Cut(name, " to ")
@@ -183,7 +183,7 @@ func tapes(said map[key]Line) []Told[Taped] {
 }
 
 // one returns the value of the only thing of its kind.
-func one[T any](said map[key]Line, what What, read func(string) (T, error)) *Told[T] {
+func one[T any](said map[key]Line, what What, read func(string) (T, error)) *Annotation[T] {
 	line, ok := said[key{what, ""}]
 	if !ok {
 		return nil
@@ -192,27 +192,27 @@ func one[T any](said map[key]Line, what What, read func(string) (T, error)) *Tol
 	if err != nil {
 		return nil // the line was checked when it was read: this does not happen
 	}
-	return &Told[T]{v, line}
+	return &Annotation[T]{v, line}
 }
 
 // all returns the values of the things of one kind in the order of their names.
-func all[T any](said map[key]Line, what What, read func(name, value string) (T, error)) []Told[T] {
-	var out []Told[T]
+func all[T any](said map[key]Line, what What, read func(name, value string) (T, error)) []Annotation[T] {
+	var out []Annotation[T]
 	for _, k := range slices.SortedFunc(maps.Keys(said), func(a, b key) int { return strings.Compare(a.name, b.name) }) {
 		if k.what != what {
 			continue
 		}
 		if v, err := read(k.name, said[k].Value); err == nil {
-			out = append(out, Told[T]{v, said[k]})
+			out = append(out, Annotation[T]{v, said[k]})
 		}
 	}
 	return out
 }
 
-// Seen are the places in the upright photo that a word points at, in px; none
+// PointsAt are the places in the upright photo that a word points at, in px; none
 // of a word about something else, or whose value cannot be read. The corners of
 // a reference or a frame are not among them, they may lie outside the picture.
-func (w Word) Seen() []calibrate.Point {
+func (w Word) PointsAt() []calibrate.Point {
 	switch w.What {
 	case End:
 		at, _ := parsePoints(w.Value, 1, 1)

@@ -45,7 +45,7 @@ func Coded(reg *register.Register, limit, pause time.Duration, settled []Belongs
 		out[i], placards[i] = v.coded(out[i], s.Codes)
 	}
 	for _, phone := range rolls(shots) {
-		carry(out, placards, shots, phone, limit, pause)
+		propagate(out, placards, shots, phone, limit, pause)
 	}
 	moments := momentsOf(reg)
 	for i := range out {
@@ -99,8 +99,8 @@ func (v *vocabulary) coded(b Belongs, codes []string) (_ Belongs, placard bool) 
 	return b, true
 }
 
-// carry gives the photos after each placard of a series to its jacket, as long as nothing speaks against it.
-func carry(out []Belongs, placards []bool, shots []Shot, series []frame, limit, pause time.Duration) {
+// propagate gives the photos after each placard of a series to its jacket, as long as nothing speaks against it.
+func propagate(out []Belongs, placards []bool, shots []Shot, series []numberedShot, limit, pause time.Duration) {
 	for i, from := range series {
 		if !placards[from.shot] {
 			continue

@@ -10,8 +10,8 @@ import (
 	"fieldjacket/pipeline/offload"
 )
 
-// tellCopy prints what came over, what did not, and last whether all is safe.
-func tellCopy(w io.Writer, c copyCommand, r offload.Result, tale offload.Tale) {
+// printCopy prints what came over, what did not, and last whether all is safe.
+func printCopy(w io.Writer, c copyCommand, r offload.Result, tale offload.Summary) {
 	copied, new := 0, 0
 	for _, f := range r.Files {
 		if f.At[0].File != "" {
@@ -42,22 +42,22 @@ func tellCopy(w io.Writer, c copyCommand, r offload.Result, tale offload.Tale) {
 			renamed = append(renamed, fmt.Sprintf("%s is %s", f.From, at.File))
 		}
 	}
-	tellList(w, "numbers missing: deleted on the phone, or never copied", gaps)
-	tellList(w, "named anew, since another file has the name", renamed)
-	tellList(w, "not copied, being no photo, film or sidecar", leftLines(r.Left))
-	tellList(w, "copied as they are, but damaged: look at them on the phone", leftLines(tale.Damaged))
-	tellList(w, "could not be read", append(leftLines(r.Unread), faults(r)...))
+	printList(w, "numbers missing: deleted on the phone, or never copied", gaps)
+	printList(w, "named anew, since another file has the name", renamed)
+	printList(w, "not copied, being no photo, film or sidecar", leftLines(r.Left))
+	printList(w, "copied as they are, but damaged: look at them on the phone", leftLines(tale.Damaged))
+	printList(w, "could not be read", append(leftLines(r.Unread), faults(r)...))
 	fmt.Fprintln(w)
 	if r.Gone {
 		fmt.Fprintf(w, "%s went away before the end: plug it in again.\n", c.From)
 	}
 	for i, p := range r.Places {
-		tellPlace(w, c, r, i, p)
+		printPlace(w, c, r, i, p)
 	}
 }
 
-// tellPlace says whether all is at a place.
-func tellPlace(w io.Writer, c copyCommand, r offload.Result, i int, p offload.State) {
+// printPlace says whether all is at a place.
+func printPlace(w io.Writer, c copyCommand, r offload.Result, i int, p offload.State) {
 	where := "here"
 	if i > 0 {
 		where = "on the second drive (" + p.Name + ")"
@@ -68,7 +68,7 @@ func tellPlace(w io.Writer, c copyCommand, r offload.Result, i int, p offload.St
 			own = append(own, f.From+": "+fault)
 		}
 	}
-	tellList(w, "could not be written "+where, own)
+	printList(w, "could not be written "+where, own)
 	if len(own) > 0 {
 		fmt.Fprintln(w)
 	}
@@ -130,8 +130,8 @@ func leftText(left []offload.Left) string {
 	return " (" + count(len(left), "other file") + ")"
 }
 
-// tellList prints a heading with its number and the first lines.
-func tellList(w io.Writer, heading string, lines []string) {
+// printList prints a heading with its number and the first lines.
+func printList(w io.Writer, heading string, lines []string) {
 	if len(lines) == 0 {
 		return
 	}
@@ -144,8 +144,8 @@ func tellList(w io.Writer, heading string, lines []string) {
 	}
 }
 
-// tellCopied prints what was copied off the phones and verified.
-func tellCopied(w io.Writer, days []offload.Copied) {
+// printCopied prints what was copied off the phones and verified.
+func printCopied(w io.Writer, days []offload.Copied) {
 	for i, c := range offload.ByPhone(days) {
 		if i == 0 {
 			fmt.Fprintln(w, "\ncopied off the phones:")

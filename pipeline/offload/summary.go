@@ -13,8 +13,8 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// A Tale is what the photos that came over say of themselves.
-type Tale struct {
+// A Summary is what the photos that came over say of themselves.
+type Summary struct {
 	PerDay  []phones.Count // of the photos that are at the first place
 	Undated int            // photos there that name no time
 	Gaps    []phones.Gap   // running numbers missing among all that the phones' folder holds, of the phones that the source has
@@ -26,10 +26,10 @@ type Tale struct {
 // A taking is by whom and when a photo was taken.
 type taking struct{ model, day string }
 
-// Tell reads what the photos at the first place, the folder as below photos, say of themselves, those that were there before
+// Summarize reads what the photos at the first place, the folder as below photos, say of themselves, those that were there before
 // included.
-func Tell(ctx context.Context, r Result, photos, as string, s register.Season) (Tale, error) {
-	t := Tale{of: map[string]taking{}}
+func Summarize(ctx context.Context, r Result, photos, as string, s register.Season) (Summary, error) {
+	t := Summary{of: map[string]taking{}}
 	came := map[string]*File{}
 	for _, f := range r.Files {
 		if f.At[0].File != "" {

@@ -11,10 +11,10 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// Stamp is another text whenever a sheet, words.log, a photo's name or a record
+// Fingerprint is another text whenever a sheet, words.log, a photo's name or a record
 // has changed, so that whoever shows a season sees when to ask it anew. It
 // goes by the disk's sizes and times.
-func (d Dir) Stamp() (string, error) {
+func (d Dir) Fingerprint() (string, error) {
 	var b strings.Builder
 	write := func(path string, info fs.FileInfo) {
 		fmt.Fprintf(&b, "%s %d %d\n", path, info.Size(), info.ModTime().UnixNano())

@@ -29,9 +29,9 @@ type Layout struct {
 	PxPerMm float64
 }
 
-// Frame says how large a plate's canvas is and where its picture goes. It looks at the words, which take room, but finds
+// Arrange says how large a plate's canvas is and where its picture goes. It looks at the words, which take room, but finds
 // no fault with them; [Draw] does.
-func Frame(p look.Plate) Layout {
+func Arrange(p look.Plate) Layout {
 	l, _ := arrange(p)
 	return l.Layout
 }

@@ -6,14 +6,14 @@ import (
 	"github.com/rwcarlsen/goexif/exif"
 )
 
-// said is a decoded clean block with the sentences about it.
-type said struct {
+// decodedTags is a decoded clean block with the sentences about it.
+type decodedTags struct {
 	x     *exif.Exif
 	notes notes
 }
 
 // text returns a text field; "" when not said.
-func (s *said) text(name exif.FieldName) string {
+func (s *decodedTags) text(name exif.FieldName) string {
 	tag, err := s.x.Get(name)
 	if err != nil {
 		return ""
@@ -26,7 +26,7 @@ func (s *said) text(name exif.FieldName) string {
 }
 
 // whole returns a whole number; ok is false when not said.
-func (s *said) whole(name exif.FieldName) (n int, ok bool) {
+func (s *decodedTags) whole(name exif.FieldName) (n int, ok bool) {
 	tag, err := s.x.Get(name)
 	if err != nil {
 		return 0, false
@@ -37,7 +37,7 @@ func (s *said) whole(name exif.FieldName) (n int, ok bool) {
 
 // numbers returns the rationals of a field as decimal numbers, nil when not said. The fence saw to their count, their sign
 // and their denominators.
-func (s *said) numbers(name exif.FieldName) []float64 {
+func (s *decodedTags) numbers(name exif.FieldName) []float64 {
 	tag, err := s.x.Get(name)
 	if err != nil {
 		return nil
@@ -54,21 +54,21 @@ func (s *said) numbers(name exif.FieldName) []float64 {
 }
 
 // number is the first of numbers; ok is false when not said.
-func (s *said) number(name exif.FieldName) (n float64, ok bool) {
+func (s *decodedTags) number(name exif.FieldName) (n float64, ok bool) {
 	if numbers := s.numbers(name); len(numbers) > 0 {
 		return numbers[0], true
 	}
 	return 0, false
 }
 
-func (s *said) note(format string, values ...any) { s.notes.add(fmt.Sprintf(format, values...)) }
+func (s *decodedTags) note(format string, values ...any) { s.notes.add(fmt.Sprintf(format, values...)) }
 
-// say reads what the EXIF block and the XMP packet of a photo say; of the latter what the former is silent about. orientation
+// captureOf reads what the EXIF block and the XMP packet of a photo say; of the latter what the former is silent about. orientation
 // is 1 when not said, and where the container has a turn of its own. An error is one of reading the file.
-func say(h head) (capture *Capture, orientation int, err error) {
+func captureOf(h head) (capture *Capture, orientation int, err error) {
 	capture = &Capture{Also: h.also}
 	orientation = 1
-	values, doubts := make([]*believed, len(fields)), notes(nil)
+	values, doubts := make([]*validTag, len(fields)), notes(nil)
 	if h.exif != nil {
 		if values, doubts, err = pass(h.exif); err != nil {
 			return nil, 0, err
@@ -80,7 +80,7 @@ func say(h head) (capture *Capture, orientation int, err error) {
 	if err != nil {
 		return nil, 0, err
 	}
-	s := &said{x: x, notes: doubts}
+	s := &decodedTags{x: x, notes: doubts}
 
 	capture.Local = s.local()
 	capture.OffsetMin = s.offset(capture.Local)
@@ -127,7 +127,7 @@ const (
 )
 
 // focal returns the 35 mm equivalent focal length (0 is unknown) and the digital zoom (0 is not used).
-func (s *said) focal() (focal35Mm, zoom *float64) {
+func (s *decodedTags) focal() (focal35Mm, zoom *float64) {
 	if n, ok := s.whole(exif.FocalLengthIn35mmFilm); ok && n >= shortestFocal35Mm && n <= longestFocal35Mm {
 		mm := float64(n)
 		focal35Mm = &mm

@@ -11,16 +11,16 @@ import (
 const fewPhotos = 2
 
 // An away is what is gone of the photos that the last run knew.
-type away struct {
+type losses struct {
 	known, now int
 	lost       int      // of the known ones, however many new ones came
 	emptied    []string // folders of which no photo is left, here or under another folder: "ann (60)"
 }
 
-// awayOf compares the files that the last run knew with those that are here, slash paths both. A photo that was moved to another
+// lossesOf compares the files that the last run knew with those that are here, slash paths both. A photo that was moved to another
 // folder under its own name is not gone.
-func awayOf(known, now []string) away {
-	a := away{known: len(known), now: len(now)}
+func lossesOf(known, now []string) losses {
+	a := losses{known: len(known), now: len(now)}
 	here, before := setOf(now), setOf(known)
 	left, moved, gone := map[string]int{}, map[string]int{}, map[string]int{}
 	for _, file := range now {
@@ -53,7 +53,7 @@ func awayOf(known, now []string) away {
 
 // far tells whether so much is gone that a person has to say whether it is gone for good: all of it, a folder, or more than
 // a tenth.
-func (a away) far() bool {
+func (a losses) far() bool {
 	return a.lost > 0 && a.now == 0 || len(a.emptied) > 0 || a.lost > max(fewPhotos, a.known/10)
 }
 

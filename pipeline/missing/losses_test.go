@@ -42,7 +42,7 @@ func TestWhatIsAwayIsAskedFor(t *testing.T) {
 		"half a phone's, and more new ones":    {of("ann", 1, 100), of("ann", 51, 160), true},
 		"many, and as many new elsewhere":      {season, slices.Concat(season[30:], of("dora", 201, 230)), true},
 	} {
-		if got := awayOf(c.known, c.now); got.far() != c.far {
+		if got := lossesOf(c.known, c.now); got.far() != c.far {
 			t.Errorf("%s: %+v, want it asked for: %v", name, got, c.far)
 		}
 	}

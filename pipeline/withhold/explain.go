@@ -8,14 +8,14 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// Told says, a sentence for each sheet, which columns and cells of the register are held back from paper that is passed on;
+// Explain says, a sentence for each sheet, which columns and cells of the register are held back from paper that is passed on;
 // nothing where the season lets positions be printed. The sentences hold no position.
-func Told(r *register.Register) []string {
+func Explain(r *register.Register) []string {
 	if r.Season.Print.Positions == register.PrintFull {
 		return nil
 	}
 	var out []string
-	tell := func(sheet string, rows []told) {
+	tell := func(sheet string, rows []withheldRow) {
 		if text := sentence(rows); text != "" {
 			out = append(out, fmt.Sprintf("%s sheet: %s, since it may be a position, an owner or a permit; if it is none, call the column or write the text otherwise", sheet, text))
 		}
@@ -27,18 +27,18 @@ func Told(r *register.Register) []string {
 	return out
 }
 
-// told is what is held back of one row.
-type told struct {
+// withheldRow is what is held back of one row.
+type withheldRow struct {
 	row     int
 	columns []string // unknown ones, as typed
 	text    bool     // a position within another cell
 }
 
-func rowsOf[T any](all []T, of func(T) (int, []register.Other)) (out []told) {
+func rowsOf[T any](all []T, of func(T) (int, []register.Other)) (out []withheldRow) {
 	for _, item := range all {
 		row, other := of(item)
 		_, cut := copied(item)
-		t := told{row: row, text: cut}
+		t := withheldRow{row: row, text: cut}
 		for i, o := range other {
 			if held(other, i) {
 				t.columns = append(t.columns, Text(o.Head))
@@ -52,7 +52,7 @@ func rowsOf[T any](all []T, of func(T) (int, []register.Other)) (out []told) {
 }
 
 // sentence names the columns, and the rows in which text was cut.
-func sentence(rows []told) string {
+func sentence(rows []withheldRow) string {
 	var columns, cut []string
 	for _, t := range rows {
 		for _, c := range t.columns {
