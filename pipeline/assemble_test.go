@@ -20,6 +20,7 @@ import (
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
@@ -28,7 +29,7 @@ import (
 func newSeason(t *testing.T) (dir string) {
 	t.Helper()
 	dir = t.TempDir()
-	if err := register.Template(dir, true); err != nil {
+	if err := registerfile.Template(dir, true); err != nil {
 		t.Fatal(err)
 	}
 	put(t, dir, "finds.csv", "field_number,date,what,by\n14,2026-02-11,bone,AB\n")

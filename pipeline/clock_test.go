@@ -12,7 +12,7 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/record"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // quiet is told of the work and says nothing.
@@ -33,7 +33,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	must(register.Template(dir, true))
+	must(registerfile.Template(dir, true))
 	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
 	for i := range 3 {
 		var b bytes.Buffer

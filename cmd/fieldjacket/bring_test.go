@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // TestAJacketIsCarriedOver with its plates, glue, words and place; the earlier season is only read, and the same again gives the same bytes.
@@ -35,7 +35,7 @@ func TestAJacketIsCarriedOver(t *testing.T) {
 	}
 	begin := func(name string) string {
 		dir := filepath.Join(root, name)
-		if err := register.Template(dir, true); err != nil {
+		if err := registerfile.Template(dir, true); err != nil {
 			t.Fatal(err)
 		}
 		put(dir, "season.toml", "name = \"invented 2027\"\n")

@@ -86,7 +86,7 @@ func (s Season) Blank() bool {
 // Mix returns the mix of that name, compared without regard to case.
 func (s Season) Mix(name string) (Mix, bool) {
 	for _, m := range s.Mixes {
-		if sameWord(m.Name, name) {
+		if SameWord(m.Name, name) {
 			return m, true
 		}
 	}

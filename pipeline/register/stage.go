@@ -28,21 +28,13 @@ func (s Stage) Reached(want Stage) bool {
 	return slices.Index(Stages, want) <= max(0, slices.Index(Stages, s))
 }
 
-// formerlyJacketed is what the stage jacketed was called in earlier versions.
-const formerlyJacketed = "covered"
+// FormerlyJacketed is what the stage jacketed was called in earlier versions.
+const FormerlyJacketed = "covered"
 
-// now is the stage as it is called now.
-func (s Stage) now() Stage {
-	if s == formerlyJacketed {
+// Now is the stage as it is called now.
+func (s Stage) Now() Stage {
+	if s == FormerlyJacketed {
 		return Covered
 	}
 	return s
-}
-
-// stage reads a stage, by its earlier name too.
-func (r row) stage() Stage {
-	if sameWord(r.cell("stage"), formerlyJacketed) {
-		return Covered
-	}
-	return choose(r, "stage", Stages...)
 }

@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
@@ -61,7 +62,7 @@ func TestPhotosOfOneBoneDisagree(t *testing.T) {
 			r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}
 			records = append(records, r)
 		}
-		sheets, err := register.Read(dir)
+		sheets, err := registerfile.Read(dir)
 		if err != nil {
 			t.Fatal(err)
 		}
