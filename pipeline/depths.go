@@ -23,16 +23,13 @@ type set struct {
 	key   string
 }
 
-// sets are the sets of two photos and more, in the order of their first photos.
+// sets are the sets in the order of their first photos, those of one photo alone too.
 func (g *gathering) sets() (out []set) {
 	photos := make([]*evidence.Photo, len(g.tasks))
 	for i, t := range g.tasks {
 		photos[i] = &t.p
 	}
 	for _, s := range evidence.Sets(photos, func(i int) bool { return g.tasks[i].wanted() && g.tasks[i].reducedOf == "" }) {
-		if len(s.Photos) < 2 {
-			continue
-		}
 		var one set
 		key := []any{depthRecipe}
 		for _, i := range s.Photos {
@@ -51,7 +48,7 @@ func (g *gathering) sets() (out []set) {
 // kept is what an earlier run measured of the same photos; nil: none did.
 func (s set) kept(g *gathering) (*record.Depth, error) {
 	first := s.tasks[0].r
-	if first.Keys[depthStage] != s.key {
+	if len(s.tasks) < 2 || first.Keys[depthStage] != s.key {
 		return nil, nil
 	}
 	if d := g.depths[first.Name()]; d != nil && d.Key == s.key {

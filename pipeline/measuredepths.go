@@ -23,6 +23,9 @@ func (g *gathering) measureDepths(ctx context.Context, pool *children.Pool, work
 	var todo []set
 	first := map[*task]bool{}
 	for _, s := range g.sets() {
+		if len(s.tasks) < 2 {
+			continue
+		}
 		first[s.tasks[0]] = true
 		d, err := s.kept(g)
 		if err != nil {

@@ -61,7 +61,7 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, copied []offload.C
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": offload.ByPhone(copied),
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "depths": r.Depths, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": offload.ByPhone(copied),
 		"not_looked_at": fresh})
 }
 
@@ -105,6 +105,7 @@ func printReport(w io.Writer, r audit.Report) {
 	printLoose(w, "with conflicting jacket numbers", r.Conflicts)
 	printLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
 	printAssumed(w, r.Assumed)
+	printDepths(w, r.Depths)
 	for _, l := range r.Unreadable[:min(len(r.Unreadable), shown)] {
 		fmt.Fprintf(w, "not readable: %s: %s\n", oneLine(l.File), oneLine(l.Reason))
 	}
