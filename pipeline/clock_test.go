@@ -59,7 +59,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	}
 	run()
 	wrong := page("2026-02-12")
-	for _, want := range []string{"is 5m ahead of GPS time", "ahead_s = 300", "ann, Phone 3: 3", "1 photo not copied over: IMG_0001", "1 photo not copied over: IMG_0003"} {
+	for _, want := range []string{"is 5m ahead of GPS time", "ahead_s = 300", "ann, Phone 3</b>: 3 photos", "1 photo not copied over: IMG_0001", "1 photo not copied over: IMG_0003"} {
 		if !strings.Contains(wrong, want) {
 			t.Errorf("the day's page lacks %q:\n%s", want, wrong)
 		}

@@ -1,15 +1,13 @@
 package main
 
 import (
-	"fmt"
-	"io"
 	"strings"
 
 	"fieldjacket/pipeline/audit"
 )
 
 // printDepths tells of each laid grid whether its photos tell how deep the bone lies.
-func printDepths(w io.Writer, all []audit.Depth) {
+func printDepths(p paragraphs, all []audit.Depth) {
 	for _, d := range all {
 		of := "strings of no set-up"
 		if d.SetUp != "" {
@@ -18,6 +16,6 @@ func printDepths(w io.Writer, all []audit.Depth) {
 		if len(d.Jackets) > 0 {
 			of += ", jacket " + strings.Join(d.Jackets, ", ")
 		}
-		fmt.Fprintf(w, "depth can be measured: %s: %s\n", oneLine(of), oneLine(d.Text))
+		p.say(plain, "depth can be measured: ", of+": "+d.Text, 4)
 	}
 }

@@ -100,18 +100,19 @@ func printProblems(w io.Writer, state pipeline.State) {
 	}
 	fmt.Fprintf(w, "The register has %s:\n", count(len(state.Problems), "fault"))
 	for _, p := range state.Problems {
-		fmt.Fprintf(w, "  %s\n", p.Error())
+		paragraphsTo(w).say(plain, "  "+p.Error(), "", 4)
 	}
 	fmt.Fprintln(w)
 }
 
 // printNotices prints what is to be looked into of phones, tracks and places.
 func printNotices(w io.Writer, state pipeline.State) {
+	p := paragraphsTo(w)
 	for i, text := range noticeTexts(state) {
 		if i == 0 {
-			fmt.Fprintln(w, "look into:")
+			p.say(head, "check these:", "", 0)
 		}
-		fmt.Fprintf(w, "  %s\n", oneLine(text))
+		p.say(plain, "  "+text, "", 4)
 	}
 }
 

@@ -81,6 +81,9 @@ func fieldjacket(args ...string) (code int, out string) {
 	return code, b.String()
 }
 
+// flat is what was said, however its lines are broken.
+func flat(out string) string { return strings.Join(strings.Fields(out), " ") }
+
 // files hashes every file below a folder but records' own, which hold the
 // stamps of files.
 func files(t *testing.T, dir string) map[string]string {

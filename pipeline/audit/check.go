@@ -43,8 +43,8 @@ func Check(reg *register.Register, photos []Photo) Report {
 		out.assume(p)
 		switch {
 		case p.Refused == "":
-		case p.Belongs.View == register.ViewGridded || p.Near >= calibrate.Other || p.Belongs.View == "" && p.Near >= calibrate.Like:
-			out.Unscaled = append(out.Unscaled, Loose{File: p.File, Reason: p.Refused})
+		case p.Belongs.View == register.ViewGridded || p.Near >= calibrate.Other || p.Belongs.View == "" && p.Near >= calibrate.Like && !p.Placard:
+			out.Unscaled = append(out.Unscaled, Loose{File: p.File, Reason: p.refusal()})
 		default:
 			out.Bare++
 		}
@@ -62,6 +62,7 @@ func Check(reg *register.Register, photos []Photo) Report {
 	for _, j := range reg.Jackets {
 		out.Jackets = append(out.Jackets, checkJacket(reg, j, photos, len(out.Unsorted)))
 	}
+	out.order()
 	return out
 }
 
@@ -105,6 +106,7 @@ func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unso
 		out.Views = append(out.Views, v)
 	}
 	out.Cover, out.CoverReason = cover(j, out.Stage, out.Views)
+	out.settle(photos)
 	return out
 }
 
@@ -165,7 +167,7 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted, noView int) 
 	case len(short) > 0:
 		v.State, v.Text = NotEnough, fmt.Sprintf("gridded, but by a %s only: a block of %g cm wants a grid, whole in frame", short[0].Reference, sizeCm(j))
 	case len(rest) > 0:
-		v.State, v.Text = NotScaled, "gridded, but not scaled: "+cmp.Or(rest[0].Refused, "retake squarer, whole board or grid in frame")
+		v.State, v.Text = NotScaled, "gridded, but not scaled: "+cmp.Or(rest[0].refusal(), "retake squarer, whole board or grid in frame")
 	case v.Due:
 		v.State, v.Text = Missing, "missing"
 		v.Text += among(unsorted, noView)

@@ -52,8 +52,16 @@ func LengthOf(plane *calibrate.Plane, a, b calibrate.Point, bone *Depth, of, thi
 	if bone != nil {
 		depth = bone.Under([]calibrate.Point{a, b})
 		if s, ok := depth.along(a, b); ok {
-			l.Cm, l.UCm, l.Below = &s.LengthCm.Value, s.LengthCm.U, depth.Below(thing)
-			l.Says = fmt.Sprintf("%s cm along the %s (%s)", s.LengthCm, of, l.Below)
+			q := s.LengthCm
+			flat, err := lengthAt(plane, a, b, depth)
+			if err == nil { // the ends lie on the bone's flanks, whatever its crest
+				q.U, err = lengthU(plane, a, b, depth, calibrate.Quantity{Value: flat.Value, U: q.U})
+			}
+			if err != nil {
+				return l, err
+			}
+			l.Cm, l.UCm, l.Below = &q.Value, q.U, depth.Below(thing)
+			l.Says = fmt.Sprintf("%s cm along the %s (%s)", q, of, l.Below)
 			return l, nil
 		}
 	}

@@ -127,7 +127,7 @@ func TestDaySheetSaysWhatThePageSays(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"READY TO JACKET", "NOT READY TO JACKET", "NOT SCALED", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17; 17 copied and verified; no second copy", "FIELD TOP on the side"} {
+	for _, want := range []string{"Ready to jacket", "Can still be fixed", "NOT READY: gridded not scaled", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17; 17 copied and verified; no second copy", "FIELD TOP on the side"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}

@@ -85,10 +85,11 @@ func (d *draft) profiles(number string) (out []look.Profile) {
 			continue
 		}
 		long := ""
-		if s, ok := d.Ground.Segment(a.At, b.At, figure.PickPx); ok {
-			long = fmt.Sprintf(": %s cm along the bone", s.LengthCm)
+		on := figure.Depth{Ground: d.Ground}.Under([]calibrate.Point{a.At, b.At})
+		if l, err := figure.LengthOf(d.Ground.Plane, a.At, b.At, &on, "bone", "strings"); err == nil {
+			long = ": " + l.Says
 		}
-		p.Title = letters.Spell(fmt.Sprintf("%s, %s%s; what stands highest within 3 cm of the line between them, in cm below the strings, not exaggerated; dashed: the level of the scale bar", f.FieldNumber, figure.EndNames(f), long))
+		p.Title = letters.Spell(fmt.Sprintf("%s, %s%s. What stands highest within 3 cm of the line between them, in cm below the strings, not exaggerated; dashed: the level of the scale bar", f.FieldNumber, figure.EndNames(f), long))
 		out = append(out, *p)
 	}
 	return out

@@ -64,7 +64,7 @@ func TestReliefPlate(t *testing.T) {
 	if len(all) != 3 || !p.Pale || len(p.Contours) < 4 || p.Table == nil || len(p.Table.Cells) != 10 || len(p.Profiles) != 1 || len(k.doubts) != 0 {
 		t.Fatalf("%d plates; pale %t, %d level lines, table %v, %d profiles, doubts %q", len(all), p.Pale, len(p.Contours), p.Table, len(p.Profiles), k.doubts)
 	}
-	if q := p.Profiles[0]; !strings.Contains(q.Title, "14, A proximal to B distal: 38.0") || q.From != "A proximal" || q.To != "B distal" || q.BarCm == nil || math.Abs(*q.BarCm-9.5) > 0.2 {
+	if q := p.Profiles[0]; !strings.Contains(q.Title, "14, A proximal to B distal: 38.02 ± 0.9") || q.From != "A proximal" || q.To != "B distal" || q.BarCm == nil || math.Abs(*q.BarCm-9.5) > 0.2 {
 		t.Errorf("profile %+v", q)
 	}
 	for i, made := range all {
@@ -75,7 +75,7 @@ func TestReliefPlate(t *testing.T) {
 			t.Error("level lines on the photo's own plate")
 		}
 	}
-	for _, want := range []string{"length of 14: A proximal to B distal: 38.0", "cm along the bone (9.6 ± 0.", "more than 2 cm below the scale bar's level in", "drawn out of place", "cm at the most"} {
+	for _, want := range []string{"length of 14: A proximal to B distal: 38.02 ± 0.9", "cm along the bone (9.6 ± 0.", "more than 2 cm below the scale bar's level in", "drawn out of place", "cm at the most"} {
 		if !strings.Contains(allRows(all[0]), want) {
 			t.Errorf("the rows do not say %q", want)
 		}

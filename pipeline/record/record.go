@@ -108,6 +108,16 @@ func (r *Record) Unread() string {
 	return ""
 }
 
+// Reread is what to do about a photo that could not be read or decoded; "": it could.
+func (r *Record) Reread() string {
+	for _, n := range r.Notes {
+		if n.Person && (n.Stage == "read" || n.Stage == "look") {
+			return n.Retake
+		}
+	}
+	return ""
+}
+
 // Phone is the phone that took the photo.
 func (r *Record) Phone() phones.Phone {
 	return phones.Photo{File: r.Photo.File, Capture: r.Capture}.Of()
