@@ -81,6 +81,10 @@ func LengthOf(plane *calibrate.Plane, a, b calibrate.Point, bone *Depth, of, thi
 	if bone != nil {
 		l.Cm, l.Below = &q.Value, depth.Below(thing)
 		l.Says = fmt.Sprintf("%s cm on %s (%s)", q, of, l.Below)
+		if depth.Unfound {
+			l.Says = fmt.Sprintf("%s cm %s", q, depth.At(thing))
+			l.Mind("how deep the " + of + " itself lies was not measured")
+		}
 		return l, nil
 	}
 	l.AtReferenceCm = &q.Value
