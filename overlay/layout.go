@@ -56,7 +56,7 @@ func arrange(p look.Plate) (arranged, error) {
 	heights := 2*edgeMm + head.height + foot.height + a.bands.top + a.bands.bottom + 2*gapMm
 	w, h := float64(max(p.Picture.WidthPx, 0)), float64(max(p.Picture.HeightPx, 0))
 
-	px := max(w/(widestMm-sides), h/max(tallestMm-heights, tallestMm/3), leastPxMm)
+	px := max(w/(widestMm-sides), h/max(tallestMm-heights, tallestMm/2), leastPxMm)
 	if print := p.Picture.PrintDPI / 25.4; print > px {
 		px = min(print, mostEnlarg*px)
 	}

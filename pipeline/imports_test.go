@@ -21,7 +21,8 @@ var floors = []string{"cmd", "pipeline", "overlay", "calibrate"}
 
 // rooms are the packages below pipeline/ from the lowest to the highest: one imports from floors below its own alone.
 var rooms = [][]string{
-	{"alike", "intake", "keep", "locate", "mass", "truth"},
+	{"container", "keep", "locate", "mass", "truth"},
+	{"alike", "intake"},
 	{"children", "register"},
 	{"figure", "folder", "layout", "phones", "table", "withhold", "words"},
 	{"assign", "seasonfile"},

@@ -95,6 +95,38 @@ func NamesOfEnds(f register.Find) (a, b string) {
 	return endName(one, f, "A", f.EndA), endName(one, f, "B", f.EndB)
 }
 
+// EndUp is the direction on the plate towards the end of a find that is turned up: the proximal one, else A, by the marks of
+// the first find that has both, else by an arrow laid along the only find. name is the end's. ok is false where neither tells,
+// or they contradict each other.
+func EndUp(l Lay, finds []register.Find, ends []End, arrow *EndArrow) (deg float64, name string, ok bool) {
+	for _, f := range finds {
+		toA, marked := 0.0, false
+		if a, b := MarkedEnds(ends, finds, f); a != nil && b != nil {
+			toA, marked = l.turnDeg(Arrow{b.At, a.At})
+		}
+		if arrow != nil && len(finds) == 1 {
+			laid, told := l.turnDeg(arrow.Arrow)
+			if !strings.EqualFold(arrow.To, "1") {
+				laid = positiveDeg(laid + 180)
+			}
+			switch {
+			case told && marked && apartDeg(laid, toA) > swappedDeg:
+				return 0, "", false
+			case told && !marked:
+				toA, marked = laid, true
+			}
+		}
+		if !marked {
+			continue
+		}
+		if strings.Contains(strings.ToLower(f.EndB), "proximal") && !strings.Contains(strings.ToLower(f.EndA), "proximal") {
+			return positiveDeg(toA + 180), endName(finds, f, "B", f.EndB), true
+		}
+		return toA, endName(finds, f, "A", f.EndA), true
+	}
+	return 0, "", false
+}
+
 // endName is "A proximal", with the find's number before it where there are several.
 func endName(finds []register.Find, f register.Find, letter, name string) string {
 	text := letter
@@ -122,7 +154,7 @@ func placed(l Lay, e, other *End, name string, squares *Squares) []look.Label {
 		return nil
 	}
 	x, y, ok := l.Plate(e.At)
-	if !ok {
+	if !ok || !l.Inside(x, y) { // a plate of a part
 		return nil
 	}
 	ox, oy := float64(l.Picture.WidthPx)/2, float64(l.Picture.HeightPx)/2

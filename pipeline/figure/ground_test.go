@@ -22,7 +22,7 @@ func slope(u, _ float64) float64 { return 10 + 0.08*u }
 func groundSeen(t truth.TB, c scene.Camera, relabel int, below func(u, v float64) float64) (truth.Laid, *figure.Ground, figure.Lay) {
 	l := truth.LayDown(t, 0, c, relabel)
 	g := &figure.Ground{Relief: figure.NewRelief(truth.Ground(t, l.Plane, -truth.Half, truth.Half, below), nil), Plane: l.Plane, First: true}
-	picture, ok := layout.Scaled(l.Plane)
+	picture, ok := layout.Scaled(l.Plane, layout.Want{Whole: true})
 	if !ok {
 		t.Fatal("no plate")
 	}
@@ -113,7 +113,7 @@ func TestOtherPhotoSeesTheSameGround(t *testing.T) {
 			}
 		}
 	}
-	if picture, ok := layout.Scaled(other.Plane); !ok || len(seen.Contours(figure.Lay{Picture: picture})) < 6 {
+	if picture, ok := layout.Scaled(other.Plane, layout.Want{Whole: true}); !ok || len(seen.Contours(figure.Lay{Picture: picture})) < 6 {
 		t.Error("no level lines on the other photo's plate")
 	}
 }

@@ -7,6 +7,8 @@ import (
 
 	"github.com/rwcarlsen/goexif/exif"
 	"github.com/rwcarlsen/goexif/tiff"
+
+	"fieldjacket/pipeline/container"
 )
 
 // decode gives the valid tags to the EXIF library, as a clean block, and has it load also the fields it lacks. An
@@ -55,7 +57,7 @@ func cleanBlock(values []*validTag) []byte {
 	}
 	for sub, tag := range []uint16{ifdExif: tagExifIFD, ifdGPS: tagGPSIFD} {
 		if n := len(entries[sub]); n > 0 && tag != 0 {
-			entries[ifd0] = append(entries[ifd0], entry{tag, typeLong, 1, binary.BigEndian.AppendUint32(nil, at)})
+			entries[ifd0] = append(entries[ifd0], entry{tag, container.TypeLong, 1, binary.BigEndian.AppendUint32(nil, at)})
 			at += uint32(directoryBytes(entries[sub]))
 		}
 	}
@@ -79,19 +81,19 @@ func entryFor(f field, v *validTag) entry {
 	switch f.kind {
 	case text, date:
 		value := append([]byte(v.text), 0)
-		return entry{f.tag, typeASCII, uint32(len(value)), value}
+		return entry{f.tag, container.TypeASCII, uint32(len(value)), value}
 	case octet:
-		return entry{f.tag, typeByte, 1, []byte{byte(v.numbers[0])}}
+		return entry{f.tag, container.TypeByte, 1, []byte{byte(v.numbers[0])}}
 	case small:
-		return entry{f.tag, typeShort, 1, binary.BigEndian.AppendUint16(nil, uint16(v.numbers[0]))}
+		return entry{f.tag, container.TypeShort, 1, binary.BigEndian.AppendUint16(nil, uint16(v.numbers[0]))}
 	case whole:
-		return entry{f.tag, typeLong, 1, binary.BigEndian.AppendUint32(nil, v.numbers[0])}
+		return entry{f.tag, container.TypeLong, 1, binary.BigEndian.AppendUint32(nil, v.numbers[0])}
 	default:
 		var value []byte
 		for _, n := range v.numbers {
 			value = binary.BigEndian.AppendUint32(value, n)
 		}
-		return entry{f.tag, typeRational, uint32(len(v.numbers) / 2), value}
+		return entry{f.tag, container.TypeRational, uint32(len(v.numbers) / 2), value}
 	}
 }
 

@@ -13,10 +13,6 @@ var (
 	ErrLinked = errors.New("a link to a folder, which is not followed")
 	// ErrName: records, words and paper could not name the file.
 	ErrName = errors.New("its name is not UTF-8 text")
-	// ErrUnsupported: a picture in a container that this version does not read.
-	ErrUnsupported = errors.New("not read yet by this version")
-	// ErrDamaged: a photo by its name or its start, but cut short or spoilt.
-	ErrDamaged = errors.New("damaged photo")
 	// ErrTooLarge: beyond the [Limits].
 	ErrTooLarge = errors.New("photo too large")
 	// ErrChanging: the file grew, shrank or was rewritten while it was read, as one that is still being copied does.

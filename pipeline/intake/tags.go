@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"github.com/rwcarlsen/goexif/exif"
+
+	"fieldjacket/pipeline/container"
 )
 
 // decodedTags is a decoded clean block with the sentences about it.
@@ -65,16 +67,16 @@ func (s *decodedTags) note(format string, values ...any) { s.notes.add(fmt.Sprin
 
 // captureOf reads what the EXIF block and the XMP packet of a photo say; of the latter what the former is silent about. orientation
 // is 1 when not said, and where the container has a turn of its own. An error is one of reading the file.
-func captureOf(h head) (capture *Capture, orientation int, err error) {
-	capture = &Capture{Also: h.also}
+func captureOf(h container.Head) (capture *Capture, orientation int, err error) {
+	capture = &Capture{Also: h.Also}
 	orientation = 1
 	values, doubts := make([]*validTag, len(fields)), notes(nil)
-	if h.exif != nil {
-		if values, doubts, err = pass(h.exif); err != nil {
+	if h.EXIF != nil {
+		if values, doubts, err = pass(h.EXIF); err != nil {
 			return nil, 0, err
 		}
 	}
-	packet := properties(h.xmp)
+	packet := properties(h.XMP)
 	fill(values, packet, &doubts)
 	x, err := decode(values)
 	if err != nil {
@@ -91,13 +93,13 @@ func captureOf(h head) (capture *Capture, orientation int, err error) {
 	capture.Make = s.text(exif.Make)
 	capture.Model = s.text(exif.Model)
 	capture.Software = s.text(exif.Software)
-	capture.Shape, capture.ReducedBy = s.shape(packet, h.widthPx, h.heightPx), s.reduced(h.widthPx, h.heightPx)
+	capture.Shape, capture.ReducedBy = s.shape(packet, h.WidthPx, h.HeightPx), s.reduced(h.WidthPx, h.HeightPx)
 	if packet["GCamera:MotionPhoto"] == "1" || packet["GCamera:MicroVideo"] == "1" {
 		capture.Also = "a video"
 	}
 	switch n, ok := s.whole(exif.Orientation); {
-	case !ok || h.shown && (n == 1 || h.turned):
-	case h.shown:
+	case !ok || h.Shown && (n == 1 || h.Turned):
+	case h.Shown:
 		s.note("Orientation is %d, but the container turns nothing; the picture is taken as it lies, by the standard", n)
 	case n >= 1 && n <= 8:
 		orientation = n
@@ -107,7 +109,7 @@ func captureOf(h head) (capture *Capture, orientation int, err error) {
 	if capture.Local == nil && capture.Position == nil && capture.Make == "" && capture.Model == "" {
 		capture.Stripped = true
 		what := "EXIF without time, position and camera"
-		if h.exif == nil {
+		if h.EXIF == nil {
 			what = "no EXIF"
 		}
 		s.note("%s: %s", what, askForOriginal)

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/pipeline/container"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/register"
@@ -61,7 +62,7 @@ func Summarize(ctx context.Context, r Result, photos, as string, s register.Seas
 		p := phones.Photo{File: as + "/" + filepath.ToSlash(rel)}
 		if f := came[p.File]; f == nil || f.Kind != Photo {
 			p.Capture, _ = intake.Glance(photos, p.File)
-		} else if _, p.Capture, err = intake.Read(photos, p.File, nil); errors.Is(err, intake.ErrDamaged) {
+		} else if _, p.Capture, err = intake.Read(photos, p.File, nil); errors.Is(err, container.ErrDamaged) {
 			t.Damaged = append(t.Damaged, Left{p.File, strings.TrimPrefix(err.Error(), p.File+": ")})
 		}
 		all = append(all, p)

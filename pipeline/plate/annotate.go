@@ -16,6 +16,10 @@ import (
 // opens it from below will meet it.
 const fromBottom = "AS SEEN FROM FIELD BOTTOM, MIRRORED"
 
+// fromBelow is struck over the plate of a block that is turned over: beside plates of its field top what lies on the left
+// there lies on the right here.
+const fromBelow = "SEEN FROM BELOW, LEFT-RIGHT REVERSED"
+
 // mirrors tells whether a jacket's plate is drawn a second time, as seen from
 // below: the photo shows the field top with a scale, and the block is or will
 // be turned over.
@@ -38,13 +42,10 @@ func (in Input) mirrors(number string) bool {
 // places draws on a scaled plate what has a place or a direction: north, the
 // ends, the ups, squares, outlines, what lies under the plaster, tape checks.
 func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *calibrate.Sighting) {
-	marks := d.Marks
-	if marks == nil {
-		marks = &figure.Marks{}
-	}
+	marks := d.marks()
 	u := d.SetUp(number)
 	underside := d.Belongs.View.Turned()
-	edge, squares := d.edge(p, u, marks, sighting)
+	edge, squares := d.edge(u, marks, sighting)
 	var north *figure.Sense
 	var why string
 	vertical := u != nil && u.Plane == "vertical"
@@ -119,7 +120,7 @@ func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *c
 }
 
 // edge is the set-up's edge with its bearing, and what is known of the squares.
-func (d *draft) edge(p *look.Plate, u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares evidence.Squaring) {
+func (d *draft) edge(u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares evidence.Squaring) {
 	if u == nil && sighting.Tiled != nil {
 		u = &register.SetUp{} // tiles need no row in the sheets
 	}

@@ -24,6 +24,9 @@ type Input struct {
 	evidence.Photo
 	Covered evidence.Covered
 	Norths  func(r *record.Record, jacket string) figure.Norths // nil: plates show the north that was stated
+	Turned  map[string]Way                                      // by jacket, what all its plates can be turned by; "": each by its own
+	Whole   bool                                                // plates are not cropped
+	part    *layout.Want                                        // what a plate shows instead of what was measured; nil: that
 }
 
 // Compose says what the photo's plates show: one for each jacket it belongs to,
@@ -132,10 +135,15 @@ func (d *draft) content(number string, mirrored bool) look.Plate {
 	}
 	plane, sighting := d.Plane()
 	if plane != nil {
-		if picture, ok := layout.Scaled(plane); ok {
+		turn := d.turned(number, plane, sighting)
+		if picture, ok := layout.Scaled(plane, d.wanted(plane, sighting, turn)); ok {
+			p.Heading += ", " + turn.text(mirrored)
 			lay := figure.Lay{Picture: picture}
-			if mirrored {
+			switch {
+			case mirrored:
 				lay, p.Stamp = lay.Mirror(), fromBottom
+			case d.Belongs.View.Turned():
+				p.Stamp = fromBelow
 			}
 			p.Picture = lay.Picture
 			d.scaleWords(&p, number, plane, sighting)
@@ -155,6 +163,9 @@ func (d *draft) content(number string, mirrored bool) look.Plate {
 	}
 	p.Picture = layout.Whole(d.Camera(), layout.UnscaledPx)
 	p.Stamp = noScale
+	if d.Belongs.View.Turned() {
+		p.Stamp += ". " + fromBelow
+	}
 	p.Headline = noScale + ": the season carries no reference that this version finds"
 	if why := evidence.Unscaled(d.Record); why != nil {
 		p.Headline = noScale + ": " + why.Reason

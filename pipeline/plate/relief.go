@@ -27,7 +27,9 @@ func (d *draft) relief(p *look.Plate, number string) {
 	_, sighting := d.Plane()
 	lay, squares := figure.Lay{Picture: p.Picture}, d.named(number, sighting)
 	p.Heading = "relief, " + p.Heading
-	p.Pale, p.Stamp, p.Under = true, "", nil
+	if p.Pale, p.Under = true, nil; p.Stamp != fromBelow {
+		p.Stamp = ""
+	}
 	p.Contours = d.Ground.Contours(lay)
 	p.Rows = slices.DeleteFunc(slices.Clone(p.Rows), func(r look.Row) bool {
 		return !slices.Contains([]string{"formerly", "finds", "locality", "taken", "ends", "squares", "photo"}, r.Name)

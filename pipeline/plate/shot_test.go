@@ -22,12 +22,13 @@ type shot struct {
 	said    *figure.Marks          // places that a person pointed at
 	heard   words.PhotoAnnotations // what a person said besides
 	covered evidence.Covered
+	turned  map[string]Way
 	ground  *figure.Ground
 	doubts  []string // of the plates that were made last
 }
 
 func (s *shot) input() Input {
-	return Input{Photo: evidence.Photo{Record: s.r, Sheets: s.season.Register, Words: s.heard, Marks: s.said, Ground: s.ground}, Covered: s.covered, Norths: s.season.norths}
+	return Input{Photo: evidence.Photo{Record: s.r, Sheets: s.season.Register, Words: s.heard, Marks: s.said, Ground: s.ground}, Covered: s.covered, Norths: s.season.norths, Turned: s.turned}
 }
 
 // plate is what one plate of the photo says.

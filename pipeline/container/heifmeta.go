@@ -1,10 +1,13 @@
-package intake
+package container
 
 import (
 	"bytes"
 	"maps"
 	"slices"
 )
+
+// maxMIME is the longest type of an item that is kept.
+const maxMIME = 256
 
 // maxItems bounds what a description may list: the items, their pieces and their properties together.
 const maxItems = 1 << 16
@@ -78,7 +81,7 @@ func (m *items) infos(b *box) {
 		if it.kind == "mime" {
 			_, rest, _ := bytes.Cut(one.body, []byte{0}) // past the name
 			mime, _, _ := bytes.Cut(rest, []byte{0})
-			it.mime = string(mime[:min(len(mime), maxProperty)])
+			it.mime = string(mime[:min(len(mime), maxMIME)])
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package intake
+package container
 
 import (
 	"bytes"
@@ -51,10 +51,10 @@ func TestJPEGSegments(t *testing.T) {
 		"a frame of five bytes":     {soi + segment(0xC0, "\x08\x01\xdf\x02\x81") + scan, "", "", "", ErrDamaged},
 		"no frame":                  {soi + scan, "", "", "", ErrDamaged},
 		"no area":                   {soi + segment(0xC0, "\x08\x00\x00\x02\x81\x01") + scan, "", "", "", ErrDamaged},
-		"no scan":                   {soi + frame + eoi, "", "", "", errCutShort},
-		"the file's end":            {soi + frame, "", "", "", errCutShort},
+		"no scan":                   {soi + frame + eoi, "", "", "", ErrCutShort},
+		"the file's end":            {soi + frame, "", "", "", ErrCutShort},
 		"a scan's head to the end":  {soi + frame + segment(markerSOS, "\x01\x01\x00\x00\x3f\x00"), "", "", "", nil},
-		"its head a byte too short": {(soi + frame + segment(markerSOS, "\x01\x01\x00\x00\x3f\x00"))[:len(soi)+len(frame)+9], "", "", "", errCutShort},
+		"its head a byte too short": {(soi + frame + segment(markerSOS, "\x01\x01\x00\x00\x3f\x00"))[:len(soi)+len(frame)+9], "", "", "", ErrCutShort},
 		"a length of two":           {soi + segment(0xE5, "") + frame + scan, "", "", "", nil},
 		"a length of one":           {soi + "\xff\xe5\x00\x01" + frame + scan, "", "", "", ErrDamaged},
 	} {
@@ -67,16 +67,16 @@ func TestJPEGSegments(t *testing.T) {
 			continue
 		}
 		exif := ""
-		if h.exif != nil {
-			got := make([]byte, h.exif.Size())
-			_, _ = h.exif.ReadAt(got, 0)
+		if h.EXIF != nil {
+			got := make([]byte, h.EXIF.Size())
+			_, _ = h.EXIF.ReadAt(got, 0)
 			exif = string(got)
 		}
-		if h.widthPx != 641 || h.heightPx != 479 || exif != c.exif || string(h.xmp) != c.xmp || h.also != c.also {
-			t.Errorf("%s: %d x %d, EXIF %q, XMP %q, %q", name, h.widthPx, h.heightPx, exif, h.xmp, h.also)
+		if h.WidthPx != 641 || h.HeightPx != 479 || exif != c.exif || string(h.XMP) != c.xmp || h.Also != c.also {
+			t.Errorf("%s: %d x %d, EXIF %q, XMP %q, %q", name, h.WidthPx, h.HeightPx, exif, h.XMP, h.Also)
 		}
-		if want := int64(strings.Index(c.file, "\x3f\x00") + 2); h.scan != want {
-			t.Errorf("%s: its scan begins at %d, want %d", name, h.scan, want)
+		if want := int64(strings.Index(c.file, "\x3f\x00") + 2); h.Scan != want {
+			t.Errorf("%s: its scan begins at %d, want %d", name, h.Scan, want)
 		}
 	}
 }

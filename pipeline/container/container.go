@@ -1,4 +1,4 @@
-package intake
+package container
 
 import (
 	"bytes"
@@ -13,7 +13,7 @@ const StartBytes = 32
 
 // IsPicture reports whether a file that starts so is a picture, of a container that is read or not. Two letters are enough for
 // some of them.
-func IsPicture(start []byte) bool { return container(start) != "" }
+func IsPicture(start []byte) bool { return FormatOf(start) != "" }
 
 // starts lists how the files of each picture container begin, but for those built of boxes. The first that fits is taken.
 var starts = []struct {
@@ -46,8 +46,8 @@ var brands = []struct{ format, brand string }{
 	{"heic", "hei"}, {"heic", "hev"}, {"heic", "mif"}, {"heic", "msf"}, {"heic", "avci"},
 }
 
-// container names the picture container of a file that starts so; "" is none known.
-func container(start []byte) string {
+// FormatOf names the picture container of a file that starts so; "" is none known.
+func FormatOf(start []byte) string {
 	for _, s := range starts {
 		if len(start) > s.at && bytes.HasPrefix(start[s.at:], []byte(s.bytes)) {
 			return s.format
@@ -68,8 +68,8 @@ func container(start []byte) string {
 	return ""
 }
 
-// noPicture says what a file that is named like a photo holds instead, by its start.
-func noPicture(start []byte) string {
+// NoPicture says what a file that is named like a photo holds instead, by its start.
+func NoPicture(start []byte) string {
 	readable := func(b byte) bool { return b >= ' ' && b < 0x7f || b == '\n' || b == '\r' || b == '\t' }
 	switch {
 	case !slices.ContainsFunc(start, func(b byte) bool { return b != 0 }):
@@ -82,9 +82,9 @@ func noPicture(start []byte) string {
 	return fmt.Sprintf("the file does not begin as a picture does (%X ...)", start[:min(8, len(start))])
 }
 
-// namedLikePhoto reports whether a file with no known content was meant to be a photo, so that a spoilt copy is missed
+// NamedLikePhoto reports whether a file with no known content was meant to be a photo, so that a spoilt copy is missed
 // and a text file is not. This is all that a name decides. The "._" files that Macs leave on memory cards are no photos.
-func namedLikePhoto(file string) bool {
+func NamedLikePhoto(file string) bool {
 	if strings.HasPrefix(path.Base(file), "._") {
 		return false
 	}

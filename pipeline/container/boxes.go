@@ -1,4 +1,4 @@
-package intake
+package container
 
 import (
 	"encoding/binary"
@@ -82,7 +82,7 @@ func topBoxes(file io.ReaderAt, size int64) (meta box, video bool, err error) {
 			break
 		}
 		var lead [16]byte
-		if err := readFull(file, lead[:8], at); err != nil {
+		if err := ReadFull(file, lead[:8], at); err != nil {
 			return meta, false, err
 		}
 		n, skip, kind := int64(binary.BigEndian.Uint32(lead[:])), int64(8), string(lead[4:8])
@@ -91,9 +91,9 @@ func topBoxes(file io.ReaderAt, size int64) (meta box, video bool, err error) {
 			n = size - at
 		case 1:
 			if at+16 > size {
-				return meta, false, errCutShort
+				return meta, false, ErrCutShort
 			}
-			if err := readFull(file, lead[8:], at+8); err != nil {
+			if err := ReadFull(file, lead[8:], at+8); err != nil {
 				return meta, false, err
 			}
 			n, skip = int64(binary.BigEndian.Uint64(lead[8:])), 16
@@ -110,7 +110,7 @@ func topBoxes(file io.ReaderAt, size int64) (meta box, video bool, err error) {
 				return meta, false, spoilt("its description of %d bytes at byte %d is a second one or too long", n, at)
 			}
 			meta = box{kind: kind, body: make([]byte, n-skip)}
-			if err := readFull(file, meta.body, at+skip); err != nil {
+			if err := ReadFull(file, meta.body, at+skip); err != nil {
 				return meta, false, err
 			}
 		case "moov", "mpvd": // a motion photo's video; mpvd is what some phones call it
@@ -119,7 +119,7 @@ func topBoxes(file io.ReaderAt, size int64) (meta box, video bool, err error) {
 		at += n
 	}
 	if cut || meta.body == nil {
-		return meta, video, errCutShort
+		return meta, video, ErrCutShort
 	}
 	return meta, video, nil
 }

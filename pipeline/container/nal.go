@@ -1,4 +1,4 @@
-package intake
+package container
 
 import (
 	"bufio"
@@ -7,8 +7,8 @@ import (
 	"io"
 )
 
-// codedPicture is what makes up a HEIC's main picture: its tiles, or the picture itself where it has none.
-type codedPicture struct {
+// CodedPicture is what makes up a HEIC's main picture: its tiles, or the picture itself where it has none.
+type CodedPicture struct {
 	parts []codedPart
 	most  int64 // so many bytes are looked at: tiles that name the same ones again and again are no picture
 }
@@ -22,8 +22,8 @@ type codedPart struct {
 
 // coded finds the HEVC pictures that the main one is made of, over however many steps (dimg); those in other codings are left
 // out, and thumbnails and masks are no part of it. It fails with ErrDamaged where the description's store ends before one does.
-func (m *items) coded(file io.ReaderAt, size int64) (*codedPicture, error) {
-	picture := &codedPicture{most: 4 * (size + int64(len(m.store)))}
+func (m *items) coded(file io.ReaderAt, size int64) (*CodedPicture, error) {
+	picture := &CodedPicture{most: 4 * (size + int64(len(m.store)))}
 	seen := map[uint32]bool{}
 	for next := []uint32{m.primary}; len(next) > 0; {
 		id := next[0]
@@ -45,7 +45,7 @@ func (m *items) coded(file io.ReaderAt, size int64) (*codedPicture, error) {
 		var pieces []io.Reader
 		for _, e := range it.extents {
 			if e[0] > end || e[1] > end-e[0] {
-				return nil, errCutShort
+				return nil, ErrCutShort
 			}
 			pieces = append(pieces, io.NewSectionReader(from, int64(e[0]), int64(e[1])))
 		}
@@ -65,8 +65,8 @@ func (m *items) lengthBytes(it *item) int {
 	return 0
 }
 
-// whole looks the picture's bytes through for what HEVC never writes. It fails with ErrDamaged.
-func (c *codedPicture) whole() error {
+// CheckWhole looks the picture's bytes through for what HEVC never writes. It fails with ErrDamaged.
+func (c *CodedPicture) CheckWhole() error {
 	if c == nil {
 		return nil
 	}

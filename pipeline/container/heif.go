@@ -1,4 +1,4 @@
-package intake
+package container
 
 import (
 	"bytes"
@@ -28,15 +28,15 @@ type items struct {
 
 // walkHEIF reads the description of a HEIF file (ISO/IEC 23008-12; the boxes from ISO/IEC 14496-12, 8.11), wherever it stands.
 // The size is that of the picture upright, turned and cropped as the file itself says, as a decoder gives it. It fails with
-// ErrDamaged where the bytes of an item that counts lie outside the file.
-func walkHEIF(file io.ReaderAt, size int64) (head, error) {
-	h := head{shown: true}
+// [ErrDamaged] where the bytes of an item that counts lie outside the file.
+func walkHEIF(file io.ReaderAt, size int64) (Head, error) {
+	h := Head{Shown: true}
 	meta, video, err := topBoxes(file, size)
 	if err != nil {
 		return h, err
 	}
 	if video {
-		h.also = "a video"
+		h.Also = "a video"
 	}
 	var m items
 	if err := m.read(meta); err != nil {
@@ -49,12 +49,12 @@ func walkHEIF(file io.ReaderAt, size int64) (head, error) {
 	for _, it := range m.all {
 		for _, e := range it.extents {
 			if it.method == 0 && (e[0] > uint64(size) || e[1] > uint64(size)-e[0]) {
-				return h, errCutShort
+				return h, ErrCutShort
 			}
 		}
 	}
 	h.upright(main, m.properties)
-	if h.coded, err = m.coded(file, size); err != nil {
+	if h.Coded, err = m.coded(file, size); err != nil {
 		return h, err
 	}
 	for _, id := range m.order() {
@@ -63,11 +63,11 @@ func walkHEIF(file io.ReaderAt, size int64) (head, error) {
 			continue // a word on another picture
 		}
 		switch {
-		case it.kind == "Exif" && h.exif == nil:
+		case it.kind == "Exif" && h.EXIF == nil:
 			err = h.heifEXIF(file, &m, it)
-		case it.kind == "mime" && it.mime == "application/rdf+xml" && h.xmp == nil:
+		case it.kind == "mime" && it.mime == "application/rdf+xml" && h.XMP == nil:
 			if part := m.section(file, it); part != nil {
-				h.xmp, err = packet(part, 0, part.Size())
+				h.XMP, err = packet(part, 0, part.Size())
 			}
 		}
 		if err != nil {
@@ -78,7 +78,7 @@ func walkHEIF(file io.ReaderAt, size int64) (head, error) {
 }
 
 // upright works the shown size out: the stored one, then each turn and crop in the order in which the picture names them.
-func (h *head) upright(main *item, properties []box) {
+func (h *Head) upright(main *item, properties []box) {
 	for _, i := range main.has {
 		if i < 1 || i > len(properties) {
 			continue
@@ -86,38 +86,38 @@ func (h *head) upright(main *item, properties []box) {
 		switch p := properties[i-1]; p.kind {
 		case "ispe":
 			p.full()
-			h.widthPx, h.heightPx = int(p.number(4)), int(p.number(4))
+			h.WidthPx, h.HeightPx = int(p.number(4)), int(p.number(4))
 		case "irot":
 			if quarters := p.number(1) & 3; quarters%2 == 1 {
-				h.widthPx, h.heightPx, h.turned = h.heightPx, h.widthPx, true
+				h.WidthPx, h.HeightPx, h.Turned = h.HeightPx, h.WidthPx, true
 			} else if quarters != 0 {
-				h.turned = true
+				h.Turned = true
 			}
 		case "imir":
-			h.turned = true
+			h.Turned = true
 		case "clap":
 			w, wUnder, t, tUnder := p.number(4), p.number(4), p.number(4), p.number(4)
 			if wUnder > 0 && tUnder > 0 {
-				h.widthPx = int(math.Round(float64(w) / float64(wUnder)))
-				h.heightPx = int(math.Round(float64(t) / float64(tUnder)))
+				h.WidthPx = int(math.Round(float64(w) / float64(wUnder)))
+				h.HeightPx = int(math.Round(float64(t) / float64(tUnder)))
 			}
 		}
 	}
 }
 
 // heifEXIF finds the TIFF block in an item: four bytes say how far behind them it begins (ISO/IEC 23008-12, annex A.2.1).
-func (h *head) heifEXIF(file io.ReaderAt, m *items, it *item) error {
+func (h *Head) heifEXIF(file io.ReaderAt, m *items, it *item) error {
 	part := m.section(file, it)
 	if part == nil || part.Size() < 4 {
 		return nil
 	}
 	var lead [4]byte
-	if err := readFull(part, lead[:], 0); err != nil {
+	if err := ReadFull(part, lead[:], 0); err != nil {
 		return err
 	}
 	skip := box{body: lead[:]}
 	if at := 4 + int64(skip.number(4)); at < part.Size() {
-		h.exif = io.NewSectionReader(part, at, part.Size()-at)
+		h.EXIF = io.NewSectionReader(part, at, part.Size()-at)
 	}
 	return nil
 }
@@ -144,7 +144,7 @@ func (m *items) section(file io.ReaderAt, it *item) *io.SectionReader {
 			return nil
 		}
 		part := make([]byte, e[1])
-		if readFull(file, part, int64(e[0])) != nil {
+		if ReadFull(file, part, int64(e[0])) != nil {
 			return nil
 		}
 		whole = append(whole, part...)

@@ -1,4 +1,4 @@
-package intake
+package container
 
 import (
 	"bytes"
@@ -19,7 +19,7 @@ const (
 	markerTEM  = 0x01
 	markerRST0 = 0xD0
 	markerSOI  = 0xD8
-	markerEOI  = 0xD9
+	MarkerEOI  = 0xD9
 	markerSOS  = 0xDA
 	markerAPP1 = 0xE1
 	markerAPP2 = 0xE2
@@ -29,8 +29,8 @@ const (
 // these stand. Pictures behind the first (MPO, a gain map) and a video behind it are not gone into: the first is the main one.
 // Offsets follow the declared lengths; nothing is searched for by its bytes. It fails with ErrDamaged where no decoder could go on:
 // no frame, no scan, an empty picture.
-func walkJPEG(r io.ReaderAt, size int64) (head, error) {
-	var h head
+func walkJPEG(r io.ReaderAt, size int64) (Head, error) {
+	var h Head
 	var exif []byte // nil: no such segment yet
 	framed := false
 	at, stray := int64(2), int64(0)
@@ -44,25 +44,25 @@ func walkJPEG(r io.ReaderAt, size int64) (head, error) {
 			at = body
 			continue
 		}
-		if marker == markerEOI {
-			return h, errCutShort
+		if marker == MarkerEOI {
+			return h, ErrCutShort
 		}
 		var length [2]byte
-		if err := readFull(r, length[:], body); err != nil {
+		if err := ReadFull(r, length[:], body); err != nil {
 			return h, err
 		}
 		n := int64(binary.BigEndian.Uint16(length[:]))
 		if body+n > size {
-			return h, errCutShort
+			return h, ErrCutShort
 		}
 		if n < 2 {
 			return h, spoilt("segment FF%02X at byte %d has length %d", marker, body-2, n)
 		}
 		switch {
 		case marker == markerSOS && framed:
-			h.scan = body + n
+			h.Scan = body + n
 			if exif != nil {
-				h.exif = io.NewSectionReader(bytes.NewReader(exif), 0, int64(len(exif)))
+				h.EXIF = io.NewSectionReader(bytes.NewReader(exif), 0, int64(len(exif)))
 			}
 			return h, nil
 		case marker == markerSOS:
@@ -108,7 +108,7 @@ func nextMarker(r io.ReaderAt, at, allowed int64) (marker byte, body, passed int
 			return 0, 0, 0, err
 		}
 		if n < len(chunk) {
-			return 0, 0, 0, errCutShort
+			return 0, 0, 0, ErrCutShort
 		}
 		from += int64(n)
 		if from-at > allowed {
@@ -124,56 +124,56 @@ func isFrame(marker byte) bool {
 }
 
 // jpegFrame reads the size in a frame header of n bytes (T.81 B.2.2).
-func (h *head) jpegFrame(r io.ReaderAt, at, n int64) error {
+func (h *Head) jpegFrame(r io.ReaderAt, at, n int64) error {
 	frame := make([]byte, 6) // precision, lines, samples per line, components
 	if n < int64(len(frame)) {
 		return spoilt("frame header of %d bytes", n)
 	}
-	if err := readFull(r, frame, at); err != nil {
+	if err := ReadFull(r, frame, at); err != nil {
 		return err
 	}
-	h.widthPx, h.heightPx = int(binary.BigEndian.Uint16(frame[3:])), int(binary.BigEndian.Uint16(frame[1:]))
+	h.WidthPx, h.HeightPx = int(binary.BigEndian.Uint16(frame[3:])), int(binary.BigEndian.Uint16(frame[1:]))
 	return h.sized()
 }
 
 // app1 takes what an APP1 segment of n bytes holds: XMP, or EXIF, which it returns behind what earlier segments held. The byte
 // after "Exif\0" is padding and may be anything (Exif 2.2, 4.7.2). A block of over 64 KB goes on in the next segments, which
 // then do not begin as one; a second whole block is left alone.
-func (h *head) app1(r io.ReaderAt, at, n int64, exif []byte) ([]byte, error) {
+func (h *Head) app1(r io.ReaderAt, at, n int64, exif []byte) ([]byte, error) {
 	const intro, xmp = "Exif\x00", "http://ns.adobe.com/xap/1.0/\x00"
 	lead := make([]byte, min(n, int64(len(xmp))))
-	if err := readFull(r, lead, at); err != nil {
+	if err := ReadFull(r, lead, at); err != nil {
 		return exif, err
 	}
 	switch {
 	case bytes.HasPrefix(lead, []byte(intro)) && len(lead) > len(intro):
 		part := make([]byte, n-int64(len(intro)+1))
-		if err := readFull(r, part, at+int64(len(intro)+1)); err != nil {
+		if err := ReadFull(r, part, at+int64(len(intro)+1)); err != nil {
 			return exif, err
 		}
-		if exif != nil && (byteOrder(part) != nil || len(exif) > maxEXIF) {
+		if exif != nil && (ByteOrder(part) != nil || len(exif) > maxEXIF) {
 			return exif, nil
 		}
 		return append(append([]byte{}, exif...), part...), nil
-	case string(lead) == xmp && h.xmp == nil:
+	case string(lead) == xmp && h.XMP == nil:
 		var err error
-		h.xmp, err = packet(r, at+int64(len(xmp)), n-int64(len(xmp)))
+		h.XMP, err = packet(r, at+int64(len(xmp)), n-int64(len(xmp)))
 		return exif, err
 	}
 	return exif, nil
 }
 
 // app2 notes the index of a file that holds several pictures (CIPA DC-007, 5.1).
-func (h *head) app2(r io.ReaderAt, at, n int64) error {
+func (h *Head) app2(r io.ReaderAt, at, n int64) error {
 	lead := make([]byte, 4)
 	if n < 4 {
 		return nil
 	}
-	if err := readFull(r, lead, at); err != nil {
+	if err := ReadFull(r, lead, at); err != nil {
 		return err
 	}
 	if string(lead) == "MPF\x00" {
-		h.also = "more pictures"
+		h.Also = "more pictures"
 	}
 	return nil
 }

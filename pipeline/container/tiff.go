@@ -1,4 +1,4 @@
-package intake
+package container
 
 import (
 	"bytes"
@@ -28,7 +28,7 @@ const (
 var compressions = []uint32{1, 5, 7, 8, 32946, 32773}
 
 // A plainIFD is the first directory of a TIFF file.
-type plainIFD struct {
+type Directory struct {
 	file    io.ReaderAt
 	size    int64
 	order   binary.ByteOrder
@@ -37,18 +37,18 @@ type plainIFD struct {
 
 // walkTIFF reads the first directory. The file itself is the EXIF block. Raw files that cameras write are TIFF too: they are
 // told by what their first directory says and refused by name.
-func walkTIFF(file io.ReaderAt, size int64) (head, error) {
-	var h head
-	d, _, err := directoryOf(file, size, 4)
+func walkTIFF(file io.ReaderAt, size int64) (Head, error) {
+	var h Head
+	d, _, err := DirectoryOf(file, size, 4)
 	if err != nil {
 		return h, err
 	}
-	h.widthPx, h.heightPx = int(d.number(tagWidth, 0)), int(d.number(tagHeight, 0))
-	photometric, compression := d.number(tagPhotometric, 2), d.number(tagCompression, 1)
+	h.WidthPx, h.HeightPx = int(d.Number(tagWidth, 0)), int(d.Number(tagHeight, 0))
+	photometric, compression := d.Number(tagPhotometric, 2), d.Number(tagCompression, 1)
 	const colourFilter, linearRaw, logLuv = 32803, 34892, 32844
 	switch {
-	case d.find(tagDNGVersion) != nil, d.number(tagSubfileType, 0)&1 == 1, photometric == colourFilter, photometric == linearRaw:
-		return h, errRaw
+	case d.find(tagDNGVersion) != nil, d.Number(tagSubfileType, 0)&1 == 1, photometric == colourFilter, photometric == linearRaw:
+		return h, ErrRaw
 	case !slices.Contains(compressions, compression), photometric >= logLuv:
 		return h, fmt.Errorf("this kind of tiff photo (compression %d, colours %d): %w", compression, photometric, ErrUnsupported)
 	}
@@ -58,11 +58,11 @@ func walkTIFF(file io.ReaderAt, size int64) (head, error) {
 	if err := d.whole(); err != nil {
 		return h, err
 	}
-	h.exif = io.NewSectionReader(file, 0, size)
+	h.EXIF = io.NewSectionReader(file, 0, size)
 	if e := d.find(tagXMP); e != nil {
 		if at, n := int64(d.order.Uint32(e[8:])), int64(d.order.Uint32(e[4:])); n > 4 && at+n <= size {
 			var err error
-			if h.xmp, err = packet(file, at, n); err != nil {
+			if h.XMP, err = packet(file, at, n); err != nil {
 				return h, err
 			}
 		}
@@ -70,38 +70,38 @@ func walkTIFF(file io.ReaderAt, size int64) (head, error) {
 	return h, nil
 }
 
-// directoryOf reads the directory to which the four bytes at pointer lead, and gives where the pointer to the next one lies.
-func directoryOf(file io.ReaderAt, size, pointer int64) (d plainIFD, next int64, err error) {
+// DirectoryOf reads the directory to which the four bytes at pointer lead, and gives where the pointer to the next one lies.
+func DirectoryOf(file io.ReaderAt, size, pointer int64) (d Directory, next int64, err error) {
 	var lead [8]byte
-	if err := readFull(file, lead[:], 0); err != nil {
+	if err := ReadFull(file, lead[:], 0); err != nil {
 		return d, 0, err
 	}
-	d = plainIFD{file: file, size: size, order: byteOrder(lead[:])}
+	d = Directory{file: file, size: size, order: ByteOrder(lead[:])}
 	if d.order == nil {
 		return d, 0, fmt.Errorf("tiff photo with 64-bit offsets: %w", ErrUnsupported)
 	}
 	var leads [4]byte
-	if err := readFull(file, leads[:], pointer); err != nil {
+	if err := ReadFull(file, leads[:], pointer); err != nil {
 		return d, 0, err
 	}
 	at := int64(d.order.Uint32(leads[:]))
 	var counted [2]byte
 	if at < 8 || at+2 > size {
-		return d, 0, errCutShort
+		return d, 0, ErrCutShort
 	}
-	if err := readFull(file, counted[:], at); err != nil {
+	if err := ReadFull(file, counted[:], at); err != nil {
 		return d, 0, err
 	}
 	n := int64(d.order.Uint16(counted[:]))
 	if at+2+12*n > size {
-		return d, 0, errCutShort
+		return d, 0, ErrCutShort
 	}
 	d.entries = make([]byte, 12*n)
-	return d, at + 2 + 12*n, readFull(file, d.entries, at+2)
+	return d, at + 2 + 12*n, ReadFull(file, d.entries, at+2)
 }
 
 // find returns the entry of a tag, nil: not there.
-func (d *plainIFD) find(tag uint16) []byte {
+func (d *Directory) find(tag uint16) []byte {
 	for e := d.entries; len(e) >= 12; e = e[12:] {
 		if d.order.Uint16(e) == tag {
 			return e[:12]
@@ -110,39 +110,39 @@ func (d *plainIFD) find(tag uint16) []byte {
 	return nil
 }
 
-// number returns a single whole number; otherwise where the directory does not say it.
-func (d *plainIFD) number(tag uint16, otherwise uint32) uint32 {
+// Number returns a single whole number; otherwise where the directory does not say it.
+func (d *Directory) Number(tag uint16, otherwise uint32) uint32 {
 	e := d.find(tag)
 	switch {
 	case e == nil || d.order.Uint32(e[4:]) != 1:
 		return otherwise
-	case d.order.Uint16(e[2:]) == typeShort:
+	case d.order.Uint16(e[2:]) == TypeShort:
 		return uint32(d.order.Uint16(e[8:]))
-	case d.order.Uint16(e[2:]) == typeLong:
+	case d.order.Uint16(e[2:]) == TypeLong:
 		return d.order.Uint32(e[8:])
 	}
 	return otherwise
 }
 
 // whole fails where the last of the picture's strips or tiles lies beyond the file's end.
-func (d *plainIFD) whole() error {
+func (d *Directory) whole() error {
 	offsets, lengths := d.last(tagStripOffsets), d.last(tagStripBytes)
 	if offsets < 0 {
 		offsets, lengths = d.last(tagTileOffsets), d.last(tagTileBytes)
 	}
 	if offsets < 0 || offsets+max(lengths, 0) > d.size {
-		return errCutShort
+		return ErrCutShort
 	}
 	return nil
 }
 
 // last returns the last of a tag's numbers, -1: none.
-func (d *plainIFD) last(tag uint16) int64 {
+func (d *Directory) last(tag uint16) int64 {
 	e := d.find(tag)
 	if e == nil {
 		return -1
 	}
-	each := typeBytes[d.order.Uint16(e[2:])]
+	each := TypeBytes[d.order.Uint16(e[2:])]
 	n := each * int64(d.order.Uint32(e[4:]))
 	value := e[8:12]
 	if each != 2 && each != 4 || n == 0 {
@@ -151,7 +151,7 @@ func (d *plainIFD) last(tag uint16) int64 {
 	if n > 4 {
 		at := int64(d.order.Uint32(value)) + n - each
 		value = make([]byte, 4)
-		if at+each > d.size || readFull(d.file, value[:each], at) != nil {
+		if at+each > d.size || ReadFull(d.file, value[:each], at) != nil {
 			return d.size + 1
 		}
 	} else {
@@ -163,8 +163,8 @@ func (d *plainIFD) last(tag uint16) int64 {
 	return int64(d.order.Uint32(value))
 }
 
-// byteOrder tells how numbers of a TIFF block with this head are written; nil: it is none.
-func byteOrder(head []byte) binary.ByteOrder {
+// ByteOrder tells how numbers of a TIFF block with this head are written; nil: it is none.
+func ByteOrder(head []byte) binary.ByteOrder {
 	switch {
 	case bytes.HasPrefix(head, []byte("II*\x00")):
 		return binary.LittleEndian

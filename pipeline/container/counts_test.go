@@ -1,4 +1,4 @@
-package intake
+package container
 
 import (
 	"bytes"
@@ -17,10 +17,10 @@ type tiffEntry struct {
 
 // short and long are single numbers.
 func short(tag, n uint16) tiffEntry {
-	return tiffEntry{tag, typeShort, 1, binary.LittleEndian.AppendUint16(nil, n)}
+	return tiffEntry{tag, TypeShort, 1, binary.LittleEndian.AppendUint16(nil, n)}
 }
 func long(tag uint16, n uint32) tiffEntry {
-	return tiffEntry{tag, typeLong, 1, binary.LittleEndian.AppendUint32(nil, n)}
+	return tiffEntry{tag, TypeLong, 1, binary.LittleEndian.AppendUint32(nil, n)}
 }
 
 // tiffOf is a TIFF file whose directory begins at byte 8; behind it stands rest.
@@ -64,34 +64,34 @@ func TestTIFFCounts(t *testing.T) {
 		want error // nil: it is whole
 	}{
 		"one strip to the end":            {tiffOf(pixels, with(long(tagStripOffsets, one), long(tagStripBytes, 100))...), nil},
-		"one strip a byte too long":       {tiffOf(pixels, with(long(tagStripOffsets, one), long(tagStripBytes, 101))...), errCutShort},
-		"its offset a byte too far":       {tiffOf(pixels, with(long(tagStripOffsets, one+1), long(tagStripBytes, 100))...), errCutShort},
+		"one strip a byte too long":       {tiffOf(pixels, with(long(tagStripOffsets, one), long(tagStripBytes, 101))...), ErrCutShort},
+		"its offset a byte too far":       {tiffOf(pixels, with(long(tagStripOffsets, one+1), long(tagStripBytes, 100))...), ErrCutShort},
 		"short numbers":                   {tiffOf(pixels, with(short(tagStripOffsets, uint16(one)), short(tagStripBytes, 100))...), nil},
-		"short numbers, too long":         {tiffOf(pixels, with(short(tagStripOffsets, uint16(one)), short(tagStripBytes, 101))...), errCutShort},
-		"two short numbers in the entry":  {tiffOf(pixels, with(tiffEntry{tagStripOffsets, typeShort, 2, le16(9000, uint16(one))}, tiffEntry{tagStripBytes, typeShort, 2, le16(9000, 100)})...), nil},
-		"two short numbers, too long":     {tiffOf(pixels, with(tiffEntry{tagStripOffsets, typeShort, 2, le16(1, uint16(one))}, tiffEntry{tagStripBytes, typeShort, 2, le16(1, 101)})...), errCutShort},
-		"three strips":                    {tiffOf(append(le(0, 0, three, 0, 0, 100), pixels...), with(tiffEntry{tagStripOffsets, typeLong, 3, le(one)}, tiffEntry{tagStripBytes, typeLong, 3, le(one + 12)})...), nil},
-		"the last of three too long":      {tiffOf(append(le(0, 0, three, 0, 0, 101), pixels...), with(tiffEntry{tagStripOffsets, typeLong, 3, le(one)}, tiffEntry{tagStripBytes, typeLong, 3, le(one + 12)})...), errCutShort},
-		"three short numbers":             {tiffOf(append(le16(1, 1, uint16(one)+12, 1, 1, 100), pixels...), with(tiffEntry{tagStripOffsets, typeShort, 3, le(one)}, tiffEntry{tagStripBytes, typeShort, 3, le(one + 6)})...), nil},
-		"three short numbers, too long":   {tiffOf(append(le16(1, 1, uint16(one)+12, 1, 1, 101), pixels...), with(tiffEntry{tagStripOffsets, typeShort, 3, le(one)}, tiffEntry{tagStripBytes, typeShort, 3, le(one + 6)})...), errCutShort},
-		"a list that ends with the file":  {tiffOf(append(pixels, le(1, 1, one)...), with(tiffEntry{tagStripOffsets, typeLong, 3, le(one + 100)}, long(tagStripBytes, 100))...), nil},
-		"a list beyond the file":          {tiffOf(append(pixels, le(1, 1, one)...), with(tiffEntry{tagStripOffsets, typeLong, 3, le(one + 101)}, long(tagStripBytes, 100))...), errCutShort},
+		"short numbers, too long":         {tiffOf(pixels, with(short(tagStripOffsets, uint16(one)), short(tagStripBytes, 101))...), ErrCutShort},
+		"two short numbers in the entry":  {tiffOf(pixels, with(tiffEntry{tagStripOffsets, TypeShort, 2, le16(9000, uint16(one))}, tiffEntry{tagStripBytes, TypeShort, 2, le16(9000, 100)})...), nil},
+		"two short numbers, too long":     {tiffOf(pixels, with(tiffEntry{tagStripOffsets, TypeShort, 2, le16(1, uint16(one))}, tiffEntry{tagStripBytes, TypeShort, 2, le16(1, 101)})...), ErrCutShort},
+		"three strips":                    {tiffOf(append(le(0, 0, three, 0, 0, 100), pixels...), with(tiffEntry{tagStripOffsets, TypeLong, 3, le(one)}, tiffEntry{tagStripBytes, TypeLong, 3, le(one + 12)})...), nil},
+		"the last of three too long":      {tiffOf(append(le(0, 0, three, 0, 0, 101), pixels...), with(tiffEntry{tagStripOffsets, TypeLong, 3, le(one)}, tiffEntry{tagStripBytes, TypeLong, 3, le(one + 12)})...), ErrCutShort},
+		"three short numbers":             {tiffOf(append(le16(1, 1, uint16(one)+12, 1, 1, 100), pixels...), with(tiffEntry{tagStripOffsets, TypeShort, 3, le(one)}, tiffEntry{tagStripBytes, TypeShort, 3, le(one + 6)})...), nil},
+		"three short numbers, too long":   {tiffOf(append(le16(1, 1, uint16(one)+12, 1, 1, 101), pixels...), with(tiffEntry{tagStripOffsets, TypeShort, 3, le(one)}, tiffEntry{tagStripBytes, TypeShort, 3, le(one + 6)})...), ErrCutShort},
+		"a list that ends with the file":  {tiffOf(append(pixels, le(1, 1, one)...), with(tiffEntry{tagStripOffsets, TypeLong, 3, le(one + 100)}, long(tagStripBytes, 100))...), nil},
+		"a list beyond the file":          {tiffOf(append(pixels, le(1, 1, one)...), with(tiffEntry{tagStripOffsets, TypeLong, 3, le(one + 101)}, long(tagStripBytes, 100))...), ErrCutShort},
 		"tiles":                           {tiffOf(pixels, with(long(tagTileOffsets, one), long(tagTileBytes, 100))...), nil},
-		"tiles, too long":                 {tiffOf(pixels, with(long(tagTileOffsets, one), long(tagTileBytes, 101))...), errCutShort},
+		"tiles, too long":                 {tiffOf(pixels, with(long(tagTileOffsets, one), long(tagTileBytes, 101))...), ErrCutShort},
 		"strips count before tiles":       {tiffOf(pixels, append(size, long(tagStripOffsets, behind(6)), long(tagStripBytes, 100), long(tagTileOffsets, 9000), long(tagTileBytes, 9000))...), nil},
 		"lengths not said":                {tiffOf(pixels, with(long(tagStripOffsets, behind(3)+100))...), nil},
-		"lengths not said, beyond":        {tiffOf(pixels, with(long(tagStripOffsets, behind(3)+101))...), errCutShort},
-		"no picture":                      {tiffOf(pixels, size...), errCutShort},
-		"offsets of another kind":         {tiffOf(pixels, with(tiffEntry{tagStripOffsets, 1, 1, []byte{1}}, long(tagStripBytes, 1))...), errCutShort},
-		"no offsets in the list":          {tiffOf(pixels, with(tiffEntry{tagStripOffsets, typeLong, 0, le(one)}, long(tagStripBytes, 1))...), errCutShort},
-		"an entry more than the file has": {tiffOf(nil, with(long(tagStripOffsets, 1), long(tagStripBytes, 1))...)[:10+12*4-1], errCutShort},
+		"lengths not said, beyond":        {tiffOf(pixels, with(long(tagStripOffsets, behind(3)+101))...), ErrCutShort},
+		"no picture":                      {tiffOf(pixels, size...), ErrCutShort},
+		"offsets of another kind":         {tiffOf(pixels, with(tiffEntry{tagStripOffsets, 1, 1, []byte{1}}, long(tagStripBytes, 1))...), ErrCutShort},
+		"no offsets in the list":          {tiffOf(pixels, with(tiffEntry{tagStripOffsets, TypeLong, 0, le(one)}, long(tagStripBytes, 1))...), ErrCutShort},
+		"an entry more than the file has": {tiffOf(nil, with(long(tagStripOffsets, 1), long(tagStripBytes, 1))...)[:10+12*4-1], ErrCutShort},
 		"all entries, no more":            {tiffOf(nil, with(long(tagStripOffsets, 8), long(tagStripBytes, 2))...), nil},
-		"a directory within the head":     {[]byte("II*\x00\x07\x00\x00\x00\x00\x00\x00\x00\x00\x00"), errCutShort},
-		"a directory at the end":          {[]byte("II*\x00\x09\x00\x00\x00\x00\x00"), errCutShort},
+		"a directory within the head":     {[]byte("II*\x00\x07\x00\x00\x00\x00\x00\x00\x00\x00\x00"), ErrCutShort},
+		"a directory at the end":          {[]byte("II*\x00\x09\x00\x00\x00\x00\x00"), ErrCutShort},
 	} {
 		h, err := walkTIFF(bytes.NewReader(c.file), int64(len(c.file)))
-		if !errors.Is(err, c.want) || c.want == nil && (h.widthPx != 640 || h.heightPx != 480) {
-			t.Errorf("%s: %d x %d, %v, want %v", name, h.widthPx, h.heightPx, err, c.want)
+		if !errors.Is(err, c.want) || c.want == nil && (h.WidthPx != 640 || h.HeightPx != 480) {
+			t.Errorf("%s: %d x %d, %v, want %v", name, h.WidthPx, h.HeightPx, err, c.want)
 		}
 	}
 	for name, c := range map[string]struct {
@@ -99,27 +99,27 @@ func TestTIFFCounts(t *testing.T) {
 		want  error
 		width int
 	}{
-		"raw by its colours":            {short(tagPhotometric, 32803), errRaw, 0},
-		"linear raw":                    {short(tagPhotometric, 34892), errRaw, 0},
-		"a reduced picture comes first": {long(tagSubfileType, 1), errRaw, 0},
+		"raw by its colours":            {short(tagPhotometric, 32803), ErrRaw, 0},
+		"linear raw":                    {short(tagPhotometric, 34892), ErrRaw, 0},
+		"a reduced picture comes first": {long(tagSubfileType, 1), ErrRaw, 0},
 		"a mask does not":               {long(tagSubfileType, 4), nil, 640},
-		"a camera's own":                {tiffEntry{tagDNGVersion, 1, 4, []byte{1, 4, 0, 0}}, errRaw, 0},
+		"a camera's own":                {tiffEntry{tagDNGVersion, 1, 4, []byte{1, 4, 0, 0}}, ErrRaw, 0},
 		"LogLuv":                        {short(tagPhotometric, 32844), ErrUnsupported, 0},
 		"a fax":                         {short(tagCompression, 4), ErrUnsupported, 0},
 		"LZW":                           {short(tagCompression, 5), nil, 640},
-		"two widths are none":           {tiffEntry{tagWidth, typeShort, 2, []byte{1, 0, 1, 0}}, nil, 640}, // the first of a tag counts
+		"two widths are none":           {tiffEntry{tagWidth, TypeShort, 2, []byte{1, 0, 1, 0}}, nil, 640}, // the first of a tag counts
 	} {
 		file := tiffOf(pixels, with(long(tagStripOffsets, behind(5)), long(tagStripBytes, 100), c.more)...)
-		if h, err := walkTIFF(bytes.NewReader(file), int64(len(file))); !errors.Is(err, c.want) || c.want == nil && h.widthPx != c.width {
-			t.Errorf("%s: %d px, %v, want %v", name, h.widthPx, err, c.want)
+		if h, err := walkTIFF(bytes.NewReader(file), int64(len(file))); !errors.Is(err, c.want) || c.want == nil && h.WidthPx != c.width {
+			t.Errorf("%s: %d px, %v, want %v", name, h.WidthPx, err, c.want)
 		}
 	}
 	// An XMP packet (XMP specification part 3, 2.2) is read where it lies within the file.
 	packet := []byte("<x:xmpmeta/>")
 	for at, want := range map[uint32]string{behind(5): string(packet), behind(5) + 1: ""} {
 		file := tiffOf(packet, with(long(tagStripOffsets, 8), long(tagStripBytes, 2), tiffEntry{tagXMP, 1, uint32(len(packet)), le(at)})...)
-		if h, err := walkTIFF(bytes.NewReader(file), int64(len(file))); err != nil || string(h.xmp) != want {
-			t.Errorf("XMP at %d: %q, %v, want %q", at, h.xmp, err, want)
+		if h, err := walkTIFF(bytes.NewReader(file), int64(len(file))); err != nil || string(h.XMP) != want {
+			t.Errorf("XMP at %d: %q, %v, want %q", at, h.XMP, err, want)
 		}
 	}
 }
@@ -163,10 +163,10 @@ func TestWebPCounts(t *testing.T) {
 		"the first EXIF counts":          {webpOf("VP8 ", frame, "EXIF", exif, "EXIF", "II*\x00", "XMP ", "<a/>", "XMP ", "<b/>"), 641, 479, 10, "<a/>", nil},
 		"the first frame counts":         {webpOf("VP8 ", frame, "VP8L", "\x2f\x00\x00\x00\x00\x00\x00\x00\x00\x00"), 641, 479, 0, "", nil},
 		"a last chunk of eight bytes":    {webpOf("VP8 ", frame, "ABCD", ""), 641, 479, 0, "", nil},
-		"no picture":                     {webpOf("VP8X", canvas, "EXIF", exif), 0, 0, 0, "", errCutShort},
+		"no picture":                     {webpOf("VP8X", canvas, "EXIF", exif), 0, 0, 0, "", ErrCutShort},
 		"two canvases":                   {webpOf("VP8X", canvas, "VP8X", canvas, "VP8 ", frame), 0, 0, 0, "", ErrDamaged},
 		"a canvas of nine bytes":         {webpOf("VP8X", canvas[:9], "VP8 ", frame), 0, 0, 0, "", ErrDamaged},
-		"a frame of nine bytes":          {webpOf("VP8 ", frame[:9]), 0, 0, 0, "", errCutShort},
+		"a frame of nine bytes":          {webpOf("VP8 ", frame[:9]), 0, 0, 0, "", ErrCutShort},
 		"a frame without its start code": {webpOf("VP8 ", "\x10\x02\x00\x9d\x01\x2b\x81\x02\xdf\x01"), 0, 0, 0, "", ErrDamaged},
 		"a start code's first byte":      {webpOf("VP8 ", "\x10\x02\x00\x9c\x01\x2a\x81\x02\xdf\x01"), 0, 0, 0, "", ErrDamaged},
 		"a start code's second byte":     {webpOf("VP8 ", "\x10\x02\x00\x9d\x02\x2a\x81\x02\xdf\x01"), 0, 0, 0, "", ErrDamaged},
@@ -174,8 +174,8 @@ func TestWebPCounts(t *testing.T) {
 		"a frame called lossless":        {webpOf("VP8L", frame), 0, 0, 0, "", ErrDamaged},
 		"a lossless one called a frame":  {webpOf("VP8 ", lossless), 0, 0, 0, "", ErrDamaged},
 		"moving":                         {webpOf("VP8X", canvas, "ANMF", "x", "VP8 ", frame), 0, 0, 0, "", ErrUnsupported},
-		"cut within its last chunk":      {webpOf("VP8 ", frame)[:25], 0, 0, 0, "", errCutShort},
-		"a chunk longer than the file":   {append(append([]byte("RIFF\x16\x00\x00\x00WEBPVP8 \x0b\x00\x00\x00"), frame...), 0), 0, 0, 0, "", errCutShort},
+		"cut within its last chunk":      {webpOf("VP8 ", frame)[:25], 0, 0, 0, "", ErrCutShort},
+		"a chunk longer than the file":   {append(append([]byte("RIFF\x16\x00\x00\x00WEBPVP8 \x0b\x00\x00\x00"), frame...), 0), 0, 0, 0, "", ErrCutShort},
 		"something behind its end":       {append(webpOf("VP8 ", frame), "VP8X junk"...), 641, 479, 0, "", nil},
 		"no area":                        {webpOf("VP8 ", "\x10\x02\x00\x9d\x01\x2a\x00\x00\xdf\x01"), 0, 0, 0, "", ErrDamaged},
 	} {
@@ -188,15 +188,15 @@ func TestWebPCounts(t *testing.T) {
 			continue
 		}
 		have := int64(0)
-		if h.exif != nil {
-			have = h.exif.Size()
+		if h.EXIF != nil {
+			have = h.EXIF.Size()
 			got := make([]byte, have)
-			if _, err := h.exif.ReadAt(got, 0); err != nil || string(got) != exif {
+			if _, err := h.EXIF.ReadAt(got, 0); err != nil || string(got) != exif {
 				t.Errorf("%s: EXIF is %q, %v", name, got, err)
 			}
 		}
-		if h.widthPx != c.w || h.heightPx != c.h || have != c.exif || string(h.xmp) != c.xmp {
-			t.Errorf("%s: %d x %d, %d bytes of EXIF, %q, want %d x %d, %d, %q", name, h.widthPx, h.heightPx, have, h.xmp, c.w, c.h, c.exif, c.xmp)
+		if h.WidthPx != c.w || h.HeightPx != c.h || have != c.exif || string(h.XMP) != c.xmp {
+			t.Errorf("%s: %d x %d, %d bytes of EXIF, %q, want %d x %d, %d, %q", name, h.WidthPx, h.HeightPx, have, h.XMP, c.w, c.h, c.exif, c.xmp)
 		}
 	}
 }
