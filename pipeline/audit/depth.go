@@ -2,11 +2,12 @@ package audit
 
 import (
 	"fmt"
+	"strings"
 
 	"fieldjacket/calibrate/relief"
 )
 
-// Photos that tell the depth of what lies under one laid grid, or that would if there were one more.
+// A Depth is photos that tell the depth of what lies under one laid grid, or that would if there were one more.
 type Depth struct {
 	SetUp   string   `json:"set_up,omitempty"` // "": none is known
 	Jackets []string `json:"jackets"`
@@ -15,9 +16,6 @@ type Depth struct {
 	Text    string   `json:"text"`     // for people
 	Photos  int      `json:"measured"` // how many told it; 0: not measured
 }
-
-// AnotherFromTheSide is what a single photo of a laid grid wants.
-const AnotherFromTheSide = "one photo more from the side, a step away and lower, turned to the middle, with nothing moved"
 
 // Tell says how it stands with a set's depth: what was measured, or refused; neither: the next run measures it.
 func (d *Depth) Tell(found *relief.Depths, refused *relief.Refusal) {
@@ -29,9 +27,13 @@ func (d *Depth) Tell(found *relief.Depths, refused *relief.Refusal) {
 		d.Can, d.Photos = true, found.Photos
 		d.Text = fmt.Sprintf("yes, measured from %d photos", found.Photos)
 	case refused != nil:
-		d.Text = "no: " + refused.Reason + ": " + refused.Retake
+		var names []string
+		for _, f := range d.Files {
+			names = append(names, called(f))
+		}
+		d.Text = "no, by " + strings.Join(names, ", ") + ": " + refused.Reason + ": " + refused.Retake
 	case len(d.Files) < 2:
-		d.Text = AnotherFromTheSide
+		d.Text = "one photo more from the side, a step away and lower, turned to the middle, with nothing moved"
 	default:
 		d.Can = true
 		d.Text = fmt.Sprintf("yes, from %d photos", len(d.Files))
