@@ -154,7 +154,7 @@ func TestRunRefusesWhatMoved(t *testing.T) {
 	d := depthKept(t, s)
 	_, out := fieldjacket("check", s.dir)
 	if d == nil || d.Depths != nil && d.Depths.Photos == 3 || strings.Contains(out, "measured from 3 photos") {
-		t.Errorf("%+v; %s", d, out)
+		t.Fatalf("%+v; %s", d, out)
 	}
 	t.Logf("%v, %s", d.Refused, out)
 }
