@@ -27,6 +27,7 @@ func printReport(w io.Writer, r audit.Report) {
 		p.say(plain, "to assign them: ", "fieldjacket review, or a line each in photos.csv", 4)
 	}
 	printLoose(p, "proposed as chosen; a person's word chosen settles it", r.Proposed)
+	printProposedViews(p, r.ProposedViews)
 	printAssumed(p, r.Assumed)
 	unread := untold(r.Unreadable, told)
 	for _, l := range unread[:min(len(unread), shown)] {
@@ -204,6 +205,29 @@ func untold(all []audit.Loose, told map[string]bool) (out []audit.Loose) {
 		}
 	}
 	return out
+}
+
+// printProposedViews tells what photos may show, a line a jacket and phone, and how to confirm it.
+func printProposedViews(p paragraphs, all []audit.ProposedView) {
+	if len(all) == 0 {
+		return
+	}
+	p.say(head, count(len(all), "view")+" proposed", "; none counts until it is confirmed:", 4)
+	lines, order := map[string][]string{}, []string{}
+	for _, v := range all {
+		key := fmt.Sprintf("jacket %s (%s)", v.Jacket, path.Dir(v.File))
+		if lines[key] == nil {
+			order = append(order, key)
+		}
+		lines[key] = append(lines[key], fmt.Sprintf("%s %s", path.Base(v.File), v.View))
+	}
+	for _, key := range order[:min(len(order), shown)] {
+		p.say(plain, "  "+key+": ", strings.Join(lines[key], ", "), 4)
+	}
+	if n := len(order) - shown; n > 0 {
+		p.say(plain, fmt.Sprintf("  and %d more", n), "", 4)
+	}
+	p.say(plain, "to confirm them: ", "fieldjacket review, or fieldjacket say DIR --by AB 'jacket 14' view proposed; 'photos ann/*' for a folder, 'photos */*' for all in such", 4)
 }
 
 // printAssumed tells which scales go by a size that nothing confirms, and what would.

@@ -78,6 +78,8 @@ func meant(j Jacket, v ViewState, photos []Photo) (p *Photo, why, do string) {
 			rank = 2
 		case b.Strength == assign.Conflict && b.View == v.View && slices.Contains(b.Suggested, j.Number) && photos[i].Unreadable == "":
 			rank = 1
+		case own && photos[i].Unreadable == "" && b.View == "" && photos[i].ProposedView == v.View:
+			rank = 0
 		}
 		if rank > best {
 			best, p = rank, &photos[i]
@@ -87,6 +89,8 @@ func meant(j Jacket, v ViewState, photos []Photo) (p *Photo, why, do string) {
 		return nil, "", ""
 	}
 	switch best {
+	case 0:
+		return p, "proposed as " + string(v.View) + ", " + p.ProposedViewWhy + "; nobody has confirmed it", "confirm that " + called(p.File) + " shows it, or photograph " + v.View.Shows()
 	case 1:
 		return p, "conflicting jacket numbers: " + p.Belongs.Reason, "say whose " + called(p.File) + " is, or retake it"
 	case 2:
