@@ -28,9 +28,9 @@ func TestPlatesOfAJacketAreTurnedAlike(t *testing.T) {
 		want   string
 	}{
 		{[]*figure.Marks{both, both}, "true north up, true north up"},
-		{[]*figure.Marks{both, ended}, "A up, A up"},
-		{[]*figure.Marks{both, none, ended}, "A up, up as in the photo, A up"},
-		{[]*figure.Marks{both, {North: north}, ended}, "true north up, true north up, A up"},
+		{[]*figure.Marks{both, ended}, "end 1 up, end 1 up"},
+		{[]*figure.Marks{both, none, ended}, "end 1 up, up as in the photo, end 1 up"},
+		{[]*figure.Marks{both, {North: north}, ended}, "true north up, true north up, end 1 up"},
 		{[]*figure.Marks{none, both}, "up as in the photo, true north up"},
 	} {
 		s := &Season{Register: &register.Register{Finds: []register.Find{{FieldNumber: "14"}}, Jackets: []register.Jacket{{Number: "14", Finds: []string{"14"}}}}}
