@@ -148,7 +148,7 @@ func (k *unkindTally) measure(t *testing.T, name string, plane *calibrate.Plane,
 		}
 	}
 	counted := make([]int, 2)
-	if _, err := fmt.Sscanf(found.Counted, "%d x %d", &counted[0], &counted[1]); err != nil {
+	if _, err := fmt.Sscanf(found.Counted, "%d x %d squares (%d and %d strings", new(int), new(int), &counted[0], &counted[1]); err != nil {
 		t.Errorf("%s: counted %q", name, found.Counted)
 	}
 	strings := []int{grid.Cells[0] + 1, grid.Cells[1] + 1}

@@ -96,8 +96,8 @@ func photoLine(r *pipeline.Record) map[string]any {
 			line["size_by"] = by
 		}
 	}
-	if len(r.Levels) > 0 {
-		line["levels"] = r.Levels
+	if len(r.DepthsBetween) > 0 {
+		line["levels"] = r.DepthsBetween
 	}
 	if all := record.LengthsOf(r.Plates); len(all) > 0 {
 		line["lengths"] = all

@@ -14,7 +14,7 @@ import (
 type Length struct {
 	Find    string `json:"find,omitempty"`    // field number; "": of an outline
 	Outline string `json:"outline,omitempty"` // its name; "": of a find
-	What    string `json:"what"`              // "A proximal to B distal", [GreatestLength], [WidthAcross]
+	What    string `json:"what"`              // "proximal end to distal end", [GreatestLength], [WidthAcross]
 	Photo   string `json:"photo,omitempty"`   // slash path below photos/
 
 	Cm            *float64 `json:"cm,omitempty"`              // on the bone; nil: how deep it lies is not known
@@ -50,7 +50,12 @@ const mostOfLength = 0.5
 func LengthOf(plane *calibrate.Plane, a, b calibrate.Point, bone *Depth, of, thing string) (l Length, err error) {
 	var depth Depth
 	if bone != nil {
-		depth = *bone
+		depth = bone.Under([]calibrate.Point{a, b})
+		if s, ok := depth.along(a, b); ok {
+			l.Cm, l.UCm, l.Below = &s.LengthCm.Value, s.LengthCm.U, depth.Below(thing)
+			l.Says = fmt.Sprintf("%s cm along the %s (%s)", s.LengthCm, of, l.Below)
+			return l, nil
+		}
 	}
 	q, err := lengthAt(plane, a, b, depth)
 	if err != nil {
@@ -88,7 +93,7 @@ func lengthAt(plane *calibrate.Plane, a, b calibrate.Point, depth Depth) (calibr
 	if err != nil {
 		return calibrate.Quantity{}, err
 	}
-	return level.PickedLengthCm(a, b, uPickPx)
+	return level.PickedLengthCm(a, b, PickPx)
 }
 
 // lengthU is U of a length at a depth with how well the depth of each of its ends is known: both may be off by the same
@@ -138,7 +143,7 @@ func (o Outline) Lengths(plane *calibrate.Plane, bone *Depth, thing string) (out
 	}
 	below := 0.0
 	if bone != nil {
-		below = bone.Cm
+		below = bone.Under(o.Points).Cm
 	}
 	level, err := plane.At(below)
 	if err != nil {

@@ -38,7 +38,7 @@ func (p Packet) Lengths() (best []figure.Length) {
 // everyLength is every length by every plate, in the order of the plates.
 func (p Packet) everyLength() (all []figure.Length) {
 	for _, plate := range p.Plates {
-		if !plate.Mirrored {
+		if !plate.Mirrored && !plate.Relief {
 			all = append(all, plate.Lengths...)
 		}
 	}

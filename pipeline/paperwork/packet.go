@@ -45,11 +45,12 @@ func (p Packet) seasons() (out []Packet) {
 type Plate struct {
 	Path     string          `json:"Path"` // of the JPEG on disk
 	View     register.View   `json:"View"`
-	Taken    string          `json:"Taken"`    // "2026-03-12 14:02:11 -03:00"; "": not recorded
-	Headline string          `json:"Headline"` // what its scale holds for, or why it has none
-	Stamp    string          `json:"Stamp"`    // "NO SCALE"; may be blank
-	Mirrored bool            `json:"Mirrored"` // as seen from field bottom
-	PxPerCm  float64         `json:"PxPerCm"`  // plate pixels per cm at the level that its scale bar holds for; 0: no scale
+	Taken    string          `json:"Taken"`            // "2026-03-12 14:02:11 -03:00"; "": not recorded
+	Headline string          `json:"Headline"`         // what its scale holds for, or why it has none
+	Stamp    string          `json:"Stamp"`            // "NO SCALE"; may be blank
+	Mirrored bool            `json:"Mirrored"`         // as seen from field bottom
+	Relief   bool            `json:"Relief,omitempty"` // of the ground's level lines
+	PxPerCm  float64         `json:"PxPerCm"`          // plate pixels per cm at the level that its scale bar holds for; 0: no scale
 	Caption  string          `json:"Caption"`
 	By       string          `json:"By"`
 	Chosen   bool            `json:"Chosen"`            // by a person, for the packet

@@ -33,20 +33,23 @@ func (d *draft) endLengths(p *look.Plate, plane *calibrate.Plane, number string,
 			d.says(p, "length of "+f.FieldNumber, "not given: its ends are contradicted")
 			continue
 		}
-		l, err := figure.LengthOf(plane, a.At, b.At, d.Bone(number), "bone", thing)
+		bone := d.DepthToBone(number)
+		l, err := figure.LengthOf(plane, a.At, b.At, bone, "bone", thing)
 		if err != nil {
 			d.says(p, "length of "+f.FieldNumber, "not given: "+err.Error())
 			continue
 		}
 		l.Find, l.What = f.FieldNumber, figure.EndNames(f)
-		l.Mind(d.plunging(f, number))
+		if bone == nil || bone.Ground == nil { // else the slope is in it
+			l.Mind(d.plunging(f, number))
+		}
 		d.told(p, "length of "+f.FieldNumber, l, sighting)
 	}
 }
 
 // outlineLengths are how long and how wide an outline is.
 func (d *draft) outlineLengths(p *look.Plate, plane *calibrate.Plane, number string, o figure.Outline, sighting *calibrate.Sighting) {
-	lengths, err := o.Lengths(plane, d.Bone(number), calibrate.Thing(sighting.Reference.Kind))
+	lengths, err := o.Lengths(plane, d.DepthToBone(number), calibrate.Thing(sighting.Reference.Kind))
 	if err != nil {
 		d.says(p, "size of "+o.Name, "not given: "+err.Error())
 		return

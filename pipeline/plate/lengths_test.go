@@ -19,7 +19,7 @@ import (
 func TestWhichLengthsAreTold(t *testing.T) {
 	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 	depth, east, plunge, steep := 6.0, 90.0, 25.0, 80.0
-	both := []figure.End{{End: "a", At: l.Photo(t, -20, 0)}, {End: "b", At: l.Photo(t, 20, 0)}} // B lies to the east
+	both := []figure.End{{End: "1", At: l.Photo(t, -20, 0)}, {End: "2", At: l.Photo(t, 20, 0)}} // B lies to the east
 	north := &figure.NorthArrow{Arrow: figure.Arrow{Tail: l.Photo(t, 0, 20), Head: l.Photo(t, 0, -20)}, Of: register.NorthTrue, From: "arrow set by RKA"}
 	west := 270.0
 	for name, c := range map[string]struct {
@@ -61,7 +61,7 @@ func TestWhichLengthsAreTold(t *testing.T) {
 		case c.says == "" && (len(got) > 0 || row != c.other):
 			t.Errorf("%s: %+v, row %q, want %q", name, got, row, c.other)
 		case c.says == "":
-		case len(got) != 1 || !strings.HasSuffix(got[0].Says, c.says) || got[0].Find != "14" || got[0].Photo != "rka/a.jpg" || row != "A proximal to B: "+got[0].Says:
+		case len(got) != 1 || !strings.HasSuffix(got[0].Says, c.says) || got[0].Find != "14" || got[0].Photo != "rka/a.jpg" || row != "proximal end to end 2: "+got[0].Says:
 			t.Errorf("%s: %+v, row %q, want one that says %q", name, got, row, c.says)
 		}
 	}

@@ -88,6 +88,7 @@ func (s Season) printed(r *record.Record, p record.Plate) paperwork.Plate {
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: p.Mirrored,
+		Relief:   p.Relief,
 		PxPerCm:  layout.PxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,

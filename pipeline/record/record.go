@@ -12,23 +12,24 @@ import (
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/register"
 )
 
 // A Record is one photo and everything the season has learned about it. Each
 // field is written by one stage; absent means not known, never zero.
 type Record struct {
-	Photo     intake.Photo         `json:"photo"`               // read
-	Capture   *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
-	When      *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
-	Where     *Where               `json:"where,omitempty"`     // locate; nil: no place is known
-	Codes     []look.Code          `json:"codes,omitempty"`     // look
-	Content   *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
-	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
-	Levels    []Level              `json:"levels,omitempty"`    // fit: depths between references that were scaled
-	Belongs   assign.Belongs       `json:"belongs"`             // assign
-	NoScale   string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
-	Plates    []Plate              `json:"plates,omitempty"`    // draw
-	Notes     []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
+	Photo         intake.Photo         `json:"photo"`               // read
+	Capture       *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
+	When          *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
+	Where         *Where               `json:"where,omitempty"`     // locate; nil: no place is known
+	Codes         []look.Code          `json:"codes,omitempty"`     // look
+	Content       *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
+	Sightings     []calibrate.Sighting `json:"sightings,omitempty"` // fit
+	DepthsBetween []DepthBetween       `json:"levels,omitempty"`    // fit: depths between references that were scaled
+	Belongs       assign.Belongs       `json:"belongs"`             // assign
+	NoScale       string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
+	Plates        []Plate              `json:"plates,omitempty"`    // draw
+	Notes         []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
 
 	// Keys holds, for each stage whose result is kept, the hash of exactly
 	// what that stage read.
@@ -36,6 +37,10 @@ type Record struct {
 
 	// Proposed tells why the photo is proposed as the chosen one of its like; "": it is not. Only a person's word chooses.
 	Proposed string `json:"-"`
+	// ProposedView is what the photo may show, by its place among the others, and ProposedViewWhy why; "": nothing is proposed.
+	// It is no view: only a person's word makes one of it.
+	ProposedView    register.View `json:"-"`
+	ProposedViewWhy string        `json:"-"`
 
 	// New marks a photo that no run has seen yet.
 	New bool `json:"-"`
@@ -52,16 +57,17 @@ type Plate struct {
 
 	Under    *look.Source    `json:"-"` // the photo of its earlier picture; nil: it has none
 	Mirrored bool            `json:"-"` // as seen from below
+	Relief   bool            `json:"-"` // of the ground's level lines
 	Size     string          `json:"-"` // how the size of its scale is known
 	Tapes    []string        `json:"-"` // taped lengths said of the photo, held against it, a sentence each
 	Lengths  []figure.Length `json:"-"` // of finds between their ends, and of outlines
 	Doubts   []string        `json:"-"` // what on it a person has to settle
 }
 
-// LengthsOf are the lengths by a photo's plates, each once: a mirrored plate shows those of its own.
+// LengthsOf are the lengths by a photo's plates, each once: a mirrored plate and one of level lines show those of its own.
 func LengthsOf(plates []Plate) (all []figure.Length) {
 	for _, p := range plates {
-		if !p.Mirrored {
+		if !p.Mirrored && !p.Relief {
 			all = append(all, p.Lengths...)
 		}
 	}
@@ -102,6 +108,16 @@ func (r *Record) Unread() string {
 	for _, n := range r.Notes {
 		if n.Person && (n.Stage == "read" || n.Stage == "look") {
 			return strings.TrimPrefix(n.Text, r.Photo.File+": ") + ": " + n.Retake
+		}
+	}
+	return ""
+}
+
+// Reread is what to do about a photo that could not be read or decoded; "": it could.
+func (r *Record) Reread() string {
+	for _, n := range r.Notes {
+		if n.Person && (n.Stage == "read" || n.Stage == "look") {
+			return n.Retake
 		}
 	}
 	return ""

@@ -114,4 +114,6 @@ func (r *reading) found(ref calibrate.Reference) look.Found {
 	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: counted(r.box)}
 }
 
-func counted(b box) string { return fmt.Sprintf("%d x %d strings", b.lines(0), b.lines(1)) }
+func counted(b box) string {
+	return fmt.Sprintf("%d x %d squares (%d and %d strings counted)", b.lines(0)-1, b.lines(1)-1, b.lines(0), b.lines(1))
+}
