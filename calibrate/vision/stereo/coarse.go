@@ -108,7 +108,9 @@ const (
 	coarseStepPx = 0.6
 	coarseFromCm = -3
 	coarseToCm   = 45
-	marginCm     = 2
+	marginCm     = 2 // beyond the deepest that is seen
+	standsCm     = 8 // and above the highest: bones are too narrow for a coarse look
+	highestCm    = -2
 )
 
 // depthRange is where nearly all of the ground lies, and how much of what is in
@@ -133,5 +135,5 @@ func depthRange(first, second *drawer, lo, hi [2]float64) (from, to, share float
 	}
 	slices.Sort(depths)
 	n := float64(len(depths) - 1)
-	return depths[int(0.01*n)] - marginCm, depths[int(0.99*n)] + marginCm, float64(len(depths)) / float64(seen)
+	return max(highestCm, depths[int(0.01*n)]-standsCm), depths[int(0.99*n)] + marginCm, float64(len(depths)) / float64(seen)
 }

@@ -72,14 +72,24 @@ func (l *layer) mask(a, b calibrate.Point, half float64) {
 	}
 }
 
-// halved is the layer at half the size; a px is left out where any of its four is.
+// halved is the layer at half the size: means of what is not left out; a px of
+// which less than half is there is left out itself.
 func (l *layer) halved() layer {
 	w, h := l.w/2, l.h/2
 	out := layer{w: w, h: h, fx: 2 * l.fx, fy: 2 * l.fy, value: make([]float32, w*h)}
 	for y := range h {
 		for x := range w {
 			i := 2*y*l.w + 2*x
-			out.value[y*w+x] = (l.value[i] + l.value[i+1] + l.value[i+l.w] + l.value[i+l.w+1]) / 4
+			sum, n := float32(0), float32(0)
+			for _, v := range [4]float32{l.value[i], l.value[i+1], l.value[i+l.w], l.value[i+l.w+1]} {
+				if v == v {
+					sum, n = sum+v, n+1
+				}
+			}
+			out.value[y*w+x] = nan
+			if n >= 2 {
+				out.value[y*w+x] = sum / n
+			}
 		}
 	}
 	return out
