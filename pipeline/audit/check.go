@@ -65,6 +65,7 @@ func Check(reg *register.Register, photos []Photo) Report {
 	for _, j := range reg.Jackets {
 		out.Jackets = append(out.Jackets, checkJacket(reg, j, photos, len(out.Unsorted)))
 	}
+	out.needless()
 	out.order()
 	return out
 }

@@ -39,11 +39,11 @@ type State string
 // The states.
 const (
 	There     State = "there"
-	NotScaled State = "not scaled" // due or not, there is a photo, but it must be scaled and none is
-	NotEnough State = "not enough" // due or not, it is scaled by what is enough for a small block only, and this one is large
-	Missing   State = "missing"    // due, and no photo
-	Waived    State = "waived"     // a person closed the gap
-	NotDue    State = "not due"    // no photo, and none is due yet
+	NotScaled State = "not scaled"       // due or not, there is a photo, but it must be scaled and none is
+	NotEnough State = "not enough"       // due or not, it is scaled by what is enough for a small block only, and this one is large
+	Missing   State = "missing"          // due, and no photo
+	Waived    State = "waived"           // a person closed the gap
+	NotDue    State = "not required yet" // no photo, and none is due yet
 )
 
 // A ViewState is one view of one jacket.

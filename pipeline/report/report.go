@@ -41,6 +41,7 @@ func Of(s Season, records []*record.Record) audit.Report {
 		photos = append(photos, p)
 	}
 	out := audit.Check(s.Sheets, photos)
+	needed(records, out.ProposedViews)
 	for i, j := range s.Sheets.Jackets {
 		out.Contradict(i, append(s.disagreements(j, records), s.asks(j, records)...)...)
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"fieldjacket/calibrate/look"
+	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
@@ -95,4 +96,13 @@ func (s Season) plasteredBy(jacket, day string) bool {
 		}
 	}
 	return false
+}
+
+// needed takes back proposals that the report has no use for.
+func needed(records []*record.Record, proposed []audit.ProposedView) {
+	for _, r := range records {
+		if !slices.ContainsFunc(proposed, func(p audit.ProposedView) bool { return p.File == r.Photo.File }) {
+			r.ProposedView, r.ProposedViewWhy = "", ""
+		}
+	}
 }

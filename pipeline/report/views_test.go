@@ -59,6 +59,7 @@ func TestWhatARunIsProposedAs(t *testing.T) {
 		"left out":                 {[]shot{func(r *record.Record) { r.Belongs.LeaveOut = true }, none, none}, "- setting bone"},
 		"another jacket":           {[]shot{none, none, of("15"), of("15")}, "setting bone setting bone"},
 		"a long pause":             {[]shot{none, none, later(time.Hour, none)}, "setting bone setting"},
+		"a setting in another run": {[]shot{view(register.ViewSetting), later(time.Hour, none), later(time.Hour, none)}, "- - bone"},
 		"another phone":            {[]shot{none, phone, none}, "setting setting bone"},
 		"no jacket":                {[]shot{of(""), none}, "- setting"},
 		"under plaster by the day": {[]shot{later(24*time.Hour, none)}, "-"},
