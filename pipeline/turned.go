@@ -54,5 +54,5 @@ func (t *task) input() plate.Input {
 	return plate.Input{Photo: t.p, Covered: t.covered, Norths: norths, Turned: t.turned}
 }
 
-// composed is what the photo's plates say.
-func (t *task) composed() []record.Plate { return plate.Compose(t.input()) }
+// compose makes what the photo's plates say.
+func (t *task) compose() { t.composed = plate.Compose(t.input()) }

@@ -61,14 +61,16 @@ func (d *Depths) uLength(a, b calibrate.Point, below [2]float64, offCm, uPickPx 
 	c := CameraOf(d.View.Camera)
 	at := length(c, a, b, below)
 	// The line through the nodes is no better than the ground is straight; half
-	// the spread about it counts as what the ends may be off it.
-	uEnd := math.Hypot(uNodeCm, offCm/2)
+	// the spread about it counts as what both ends together may be off it.
+	uLine, both := math.Hypot(uNodeCm, offCm/2), 0.0
 	for i := range below {
 		up := below
 		up[i] += 0.1
 		g := (length(c, a, b, up) - at) / 0.1
-		variance += g * g * uEnd * uEnd
+		both += g
+		variance += g * g * uNodeCm * uNodeCm
 	}
+	variance += both * both * uLine * uLine
 	for _, step := range []calibrate.Point{{XPx: 1}, {YPx: 1}} {
 		ga := length(c, calibrate.Point{XPx: a.XPx + step.XPx, YPx: a.YPx + step.YPx}, b, below) - at
 		gb := length(c, a, calibrate.Point{XPx: b.XPx + step.XPx, YPx: b.YPx + step.YPx}, below) - at
