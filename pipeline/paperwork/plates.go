@@ -14,26 +14,27 @@ import (
 const mostPlates = 6
 
 // chosen divides the plates but the one on the first sheet into those that are printed and the others, both in their order: what a
-// person chose, then the first of each view, mirrored ones and those of level lines apart.
+// person chose, each laying's level lines, then the first of each view, mirrored ones apart.
 func chosen(all []Plate, first *Plate) (own, rest []Plate) {
 	type side struct {
-		view             register.View
-		mirrored, relief bool
+		view     register.View
+		mirrored bool
 	}
 	seen := map[side]bool{}
 	keep := make([]bool, len(all))
 	kept := 0
 	for i, p := range all {
 		if first != nil && p.Path == first.Path {
-			seen[side{p.View, p.Mirrored, p.Relief}] = true
-		} else if p.Chosen {
-			keep[i], seen[side{p.View, p.Mirrored, p.Relief}] = true, true
+			seen[side{p.View, p.Mirrored}] = true
+		} else if p.Chosen || p.Relief { // level lines each show another laying of the strings
+			keep[i] = true
+			seen[side{p.View, p.Mirrored}] = seen[side{p.View, p.Mirrored}] || !p.Relief
 			kept++
 		}
 	}
 	for i, p := range all {
-		s := side{p.View, p.Mirrored, p.Relief}
-		if !keep[i] && !seen[s] && p.View != "" && kept < mostPlates {
+		s := side{p.View, p.Mirrored}
+		if !keep[i] && !seen[s] && p.View != "" && !p.Relief && kept < mostPlates {
 			keep[i], seen[s] = true, true
 			kept++
 		}
