@@ -212,7 +212,7 @@ func judgeGrid(ref Reference, p *Plane, kept []Mark) error {
 	}
 	e := p.evenness(ref, kept)
 	if e.cellPx < minGridCellPx {
-		return Refuse("go nearer, so that the grid is larger in the picture", "grid: cells of %.0f px, need %d", e.cellPx, minGridCellPx)
+		return Refuse("go nearer, so that the grid is larger in the picture", "grid: squares of %.0f px, need %d", e.cellPx, minGridCellPx)
 	}
 	if err := e.judge(maxGridWander, maxGridOffset); err != nil {
 		return err

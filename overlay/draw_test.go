@@ -38,7 +38,7 @@ func onGround(size image.Point, picture image.Rectangle, ground string) *image.R
 
 // plateOn is the canvas of a plate.
 func plateOn(p look.Plate, ground string) *image.RGBA {
-	l := Frame(p)
+	l := Arrange(p)
 	return onGround(l.Size, l.Picture, ground)
 }
 
@@ -178,7 +178,7 @@ func TestPictureIsLeftAlone(t *testing.T) {
 		if err := Draw(canvas, p); err != nil {
 			t.Fatal(err)
 		}
-		r := Frame(p).Picture
+		r := Arrange(p).Picture
 		for y := r.Min.Y; y < r.Max.Y; y++ {
 			for x := r.Min.X; x < r.Max.X; x++ {
 				if canvas.RGBAAt(x, y) != before.RGBAAt(x, y) {

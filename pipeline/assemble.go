@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/plate"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/withhold"
@@ -69,7 +70,7 @@ func (s *Season) gathered(ctx context.Context) (*gathering, error) {
 // assemble settles what no photo tells alone: which are copies and which are
 // counted only, what a renamed photo has learned under its earlier name, when
 // and where each was taken, what it belongs to, and what others show of its
-// grid's size and of the bone under its plaster. It is done anew whenever more is known of the
+// grid's size and of the bone under its plaster, and by what the plates of its jacket are turned. It is done anew whenever more is known of the
 // photos, and by whoever asks after the season, so that all of them decide the
 // same. It reads the tracks, no other file, and writes none: renamed are those
 // photos whose files of an earlier name have to be kept under the new one.
@@ -98,7 +99,7 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 		return nil, nil, err
 	}
 	g.notices, g.tracks = append(g.notices, far...), tracks
-	for _, text := range withhold.Told(g.season.Register) {
+	for _, text := range withhold.Explain(g.season.Register) {
 		g.notices = append(g.notices, geotag.Notice{Days: []string{}, Text: text})
 	}
 	for i, t := range g.tasks {
@@ -117,10 +118,11 @@ type settled struct {
 	copyOf, reducedOf string
 	under             string
 	shown             []evidence.Shown
+	turned            map[string]plate.Way
 }
 
 func (t *task) settled() settled {
-	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.covered.Key, t.p.Shown}
+	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.covered.Key, t.p.Shown, t.turned}
 }
 
 // files are the photos, as slash paths below photos/.
@@ -197,7 +199,7 @@ func (n rename) keep() error {
 }
 
 // shareEvidence gives each photo what the others tell of its grid's size and of
-// the bone under its plaster.
+// the bone under its plaster, and turns its plates as theirs.
 func (g *gathering) shareEvidence() {
 	all := make([]*evidence.Photo, len(g.tasks))
 	var counting []*evidence.Photo
@@ -214,4 +216,5 @@ func (g *gathering) shareEvidence() {
 			t.covered = t.p.Uncover(counting, t.see.Folder)
 		}
 	}
+	g.turnAlike()
 }

@@ -20,6 +20,7 @@ import (
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
@@ -28,7 +29,7 @@ import (
 func newSeason(t *testing.T) (dir string) {
 	t.Helper()
 	dir = t.TempDir()
-	if err := register.Template(dir, true); err != nil {
+	if err := registerfile.Template(dir, true); err != nil {
 		t.Fatal(err)
 	}
 	put(t, dir, "finds.csv", "field_number,date,what,by\n14,2026-02-11,bone,AB\n")
@@ -245,10 +246,10 @@ func TestARenamedPhotoKeepsAllThatItsFitTaught(t *testing.T) {
 	s := opened(t, newSeason(t))
 	old, renamed := record.New("tk/IMG_0001.JPG"), record.New("tk/jacket 14/IMG_0001.JPG")
 	old.Keys = map[string]string{"look": "as it was", "fit": "as it was"}
-	old.Sightings, old.Levels = make([]calibrate.Sighting, 2), make([]Level, 1)
+	old.Sightings, old.DepthsBetween = make([]calibrate.Sighting, 2), make([]Level, 1)
 	old.Photo.SHA256, renamed.Photo.SHA256, renamed.Capture = strings.Repeat("5f", 32), strings.Repeat("5f", 32), new(intake.Capture)
 	adopt([]*task{s.taskOf(renamed)}, record.All{old})
-	if renamed.Keys["fit"] != "as it was" || len(renamed.Sightings) != 2 || len(renamed.Levels) != 1 {
-		t.Errorf("keys %v, %d sightings, %d levels", renamed.Keys, len(renamed.Sightings), len(renamed.Levels))
+	if renamed.Keys["fit"] != "as it was" || len(renamed.Sightings) != 2 || len(renamed.DepthsBetween) != 1 {
+		t.Errorf("keys %v, %d sightings, %d levels", renamed.Keys, len(renamed.Sightings), len(renamed.DepthsBetween))
 	}
 }

@@ -16,7 +16,7 @@ func (t *task) assign(context.Context) error {
 
 // noScaleBy says who wants a photo drawn without scale, and why; "" where
 // nobody does.
-func noScaleBy(said words.PhotoSaid) string {
+func noScaleBy(said words.PhotoAnnotations) string {
 	w := said.NoScale
 	if w == nil || !w.Value.Yes {
 		return ""
@@ -44,7 +44,7 @@ func (t *task) withdraw() error {
 			return err
 		}
 	}
-	t.r.Plates, t.r.Sightings, t.r.Levels = nil, nil, nil
+	t.r.Plates, t.r.Sightings, t.r.DepthsBetween = nil, nil, nil
 	for _, step := range photoSteps {
 		if step.copies && t.wanted() {
 			continue

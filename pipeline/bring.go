@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // BringOptions say which jackets are carried over from an earlier season.
@@ -65,7 +66,7 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]car
 			return nil, fmt.Errorf("%s=%s: that number is none of the jackets that are brought, of their finds or localities", number, o.Now[number])
 		}
 	}
-	if err := register.CanCarry(string(s.Dir), carried...); err != nil {
+	if err := registerfile.CanCarry(string(s.Dir), carried...); err != nil {
 		return nil, err
 	}
 	for _, b := range bundles {

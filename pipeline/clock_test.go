@@ -12,7 +12,7 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/record"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // quiet is told of the work and says nothing.
@@ -33,7 +33,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	must(register.Template(dir, true))
+	must(registerfile.Template(dir, true))
 	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
 	for i := range 3 {
 		var b bytes.Buffer
@@ -59,7 +59,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	}
 	run()
 	wrong := page("2026-02-12")
-	for _, want := range []string{"is 5m ahead of GPS time", "ahead_s = 300", "ann, Phone 3: 3", "IMG_0001 not here (1)", "IMG_0003 not here (1)"} {
+	for _, want := range []string{"is 5m ahead of GPS time", "ahead_s = 300", "ann, Phone 3</b>: 3 photos", "1 photo not copied over: IMG_0001", "1 photo not copied over: IMG_0003"} {
 		if !strings.Contains(wrong, want) {
 			t.Errorf("the day's page lacks %q:\n%s", want, wrong)
 		}

@@ -43,7 +43,7 @@ type Summary struct {
 	Scaled     int      `json:"scaled"`     // photos with a plane
 	Unreadable int      `json:"unreadable"` // photos that could not be read or decoded
 	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
-	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
+	Conflicts  int      `json:"conflicts"`  // photos with conflicting jacket numbers or views
 	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	NotMade    []string `json:"not_made"`   // packets, labels, lists and pages that could not be made, with the reason

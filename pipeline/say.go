@@ -42,7 +42,7 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 func (s *Season) within(said []words.Word) error {
 	var known map[string]*Record
 	for _, w := range said {
-		seen := w.Seen()
+		seen := w.PointsAt()
 		if w.About.Kind != words.AboutPhoto || len(seen) == 0 {
 			continue
 		}

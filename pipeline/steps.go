@@ -6,7 +6,6 @@ import (
 
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/evidence"
-	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/observe"
 	"fieldjacket/pipeline/plate"
@@ -50,7 +49,7 @@ var steps = []step{
 	{name: "refine", recipe: 2, reads: refineReads, stands: refineStands, sees: true, do: refine},
 	{name: "fit", recipe: 9, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
 	{name: "assign", recipe: 1, settled: true, do: (*task).assign},
-	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
+	{name: "draw", recipe: 6, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
 }
 
 var (
@@ -91,15 +90,16 @@ var seasonSteps = []struct {
 
 // A task is one photo on its way through the steps.
 type task struct {
-	season    *Season          // nil: a loose photo, which is only read, looked at and fitted
-	named     assign.Belongs   // what words and names alone settle
-	copyOf    string           // another file with the same bytes, which stands for both
-	reducedOf string           // the original of this reduced copy, which stands for both
-	see       observe.Photo    // the same record as it is looked at
-	p         evidence.Photo   // the same record with what people and sheets say of it
-	covered   evidence.Covered // what other photos tell of the bone under the plaster
-	drawn     int              // plates drawn by this run
-	count     bool             // of a folder that is counted only
+	season    *Season              // nil: a loose photo, which is only read, looked at and fitted
+	named     assign.Belongs       // what words and names alone settle
+	copyOf    string               // another file with the same bytes, which stands for both
+	reducedOf string               // the original of this reduced copy, which stands for both
+	see       observe.Photo        // the same record as it is looked at
+	p         evidence.Photo       // the same record with what people and sheets say of it
+	covered   evidence.Covered     // what other photos tell of the bone under the plaster
+	turned    map[string]plate.Way // by jacket: what its plates are turned by
+	drawn     int                  // plates drawn by this run
+	count     bool                 // of a folder that is counted only
 
 	before []byte // the record as it was kept before these steps
 	r      *Record
@@ -149,12 +149,4 @@ func (t *task) through(ctx context.Context, steps []step) error {
 // taskOf is the task of a photo of which nothing is settled yet.
 func (s *Season) taskOf(r *record.Record) *task {
 	return &task{season: s, r: r, p: evidence.Of(r, s.Register, s.Words), see: observe.Photo{Record: r, Folder: s.Dir.Photos(), Season: s.Dir, Refs: s.references()}}
-}
-
-// composed is what the photo's plates say.
-func (t *task) composed() []record.Plate {
-	norths := func(r *record.Record, jacket string) figure.Norths {
-		return evidence.Norths(t.season.Register, r, jacket)
-	}
-	return plate.Compose(plate.Input{Photo: t.p, Covered: t.covered, Norths: norths})
 }

@@ -79,9 +79,9 @@ func (h *handler) draw(r *look.DrawRequest) (look.Reply, error) {
 	if err != nil {
 		return look.Reply{}, err
 	}
-	picture, frame := r.Plate.Picture, overlay.Frame(r.Plate)
+	picture, frame := r.Plate.Picture, overlay.Arrange(r.Plate)
 	if r.Overlay != nil {
-		picture, frame = r.Overlay.Picture, overlay.FrameFound(*r.Overlay)
+		picture, frame = r.Overlay.Picture, overlay.ArrangeFound(*r.Overlay)
 	}
 	if r.Bare {
 		frame.Size = image.Pt(picture.WidthPx, picture.HeightPx)

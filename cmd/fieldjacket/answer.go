@@ -48,7 +48,7 @@ func (a *scaleAnswer) fill(r *pipeline.Record, refs []calibrate.Reference) {
 		}
 		a.References = append(a.References, one)
 	}
-	a.Levels = r.Levels
+	a.Levels = r.DepthsBetween
 	if a.plane == nil {
 		a.scaled = scaled{Status: "refused", Reason: strings.Join(a.distinct(func(s scaled) string { return s.Reason }), "; "),
 			Retake: strings.Join(a.distinct(func(s scaled) string { return s.Retake }), "; ")}
@@ -147,7 +147,7 @@ func (s scaled) line() string {
 		out += ", " + s.Counted
 	}
 	if s.TiltDeg != nil {
-		out += fmt.Sprintf(", tilt %.0f degrees", *s.TiltDeg)
+		out += fmt.Sprintf(", camera tilt %.0f degrees", *s.TiltDeg)
 	}
 	switch {
 	case s.Size == calibrate.Confirmed:

@@ -42,10 +42,10 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 		season.shoot(t, fmt.Sprintf("ann/IMG_%04d.JPG", 1+i), taken, s)
 	}
 	code, out := fieldjacket("run", season.dir)
-	if far := "IMG_0002.JPG, like 1 more of that day, was taken 87"; code != exitPerson || !strings.Contains(out, far) {
+	if far := "IMG_0002.JPG, like 1 more of that day, was taken 87"; code != exitPerson || !strings.Contains(flat(out), far) {
 		t.Fatalf("run: exit %d, want %q: %s", code, far, out)
 	}
-	if _, again := fieldjacket("run", season.dir); !strings.Contains(again, "done anew: 0 photos, 0 plates, 0 packets") {
+	if _, again := fieldjacket("run", season.dir); !strings.Contains(again, "updated: 0 photos, 0 plates, 0 packets") {
 		t.Errorf("a second run did something: %s", again)
 	}
 	records := season.records(t)
@@ -84,7 +84,7 @@ func TestTwoPhonesAnHourApart(t *testing.T) {
 	}
 	const want = "bob, Phone 3 photographed 3 of the same cards and placards as ann, Phone 3, by the clocks always some 1h later"
 	for _, command := range []string{"run", "check"} {
-		if _, out := fieldjacket(command, season.dir); !strings.Contains(out, want) {
+		if _, out := fieldjacket(command, season.dir); !strings.Contains(flat(out), want) {
 			t.Errorf("%s does not tell: %s", command, out)
 		}
 	}
@@ -93,7 +93,7 @@ func TestTwoPhonesAnHourApart(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, command := range []string{"run", "check"} {
-		if _, out := fieldjacket(command, season.dir); strings.Contains(out, "photographed 3") {
+		if _, out := fieldjacket(command, season.dir); strings.Contains(flat(out), "photographed 3") {
 			t.Errorf("%s, corrected, still tells: %s", command, out)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -22,7 +23,7 @@ func TestMain(m *testing.M) {
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:  "../../testdata/script",
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"photo": writeGrey, "exits": exits, "hold": hold},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"photo": writeGrey, "exits": exits, "hold": hold, "says": says},
 		Condition: func(name string) (bool, error) {
 			if name != "root" {
 				return false, fmt.Errorf("no condition %q", name)
@@ -34,6 +35,14 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 	})
+}
+
+// says is the script command `says TEXT`: the last command's output holds the text, however its lines are broken.
+func says(ts *testscript.TestScript, neg bool, args []string) {
+	out, want := strings.Join(strings.Fields(ts.ReadFile("stdout")), " "), strings.Join(strings.Fields(args[0]), " ")
+	if strings.Contains(out, want) == neg {
+		ts.Fatalf("output is to hold %q: %t", want, !neg)
+	}
 }
 
 // writeGrey is the script command `photo FILE [MODEL TIME]`: a grey JPEG of 400 x 300 px, with what a phone says of itself where it

@@ -81,6 +81,9 @@ func fieldjacket(args ...string) (code int, out string) {
 	return code, b.String()
 }
 
+// flat is what was said, however its lines are broken.
+func flat(out string) string { return strings.Join(strings.Fields(out), " ") }
+
 // files hashes every file below a folder but records' own, which hold the
 // stamps of files.
 func files(t *testing.T, dir string) map[string]string {
@@ -133,13 +136,13 @@ func TestSeasonFromPhotosToPaper(t *testing.T) {
 		t.Fatalf("exit %d: %s", code, out)
 	}
 	first := files(t, filepath.Join(dir, "paper"))
-	if _, out := fieldjacket("run", "--children", "1", dir); !strings.Contains(out, "done anew: 0 photos, 0 plates, 0 packets") {
+	if _, out := fieldjacket("run", "--children", "1", dir); !strings.Contains(out, "updated: 0 photos, 0 plates, 0 packets") {
 		t.Errorf("a second run did something: %s", out)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "diary.csv"), []byte("date,numbers,what,by\n2026-02-11,14,glued,AB\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, out := fieldjacket("run", dir); !strings.Contains(out, "done anew: 0 photos, 0 plates, 1 packet\n") {
+	if _, out := fieldjacket("run", dir); !strings.Contains(out, "updated: 0 photos, 0 plates, 1 packet\n") {
 		t.Errorf("a diary line cost more than one packet: %s", out)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "photos.csv"), []byte("photos,jackets,view,by\nIMG_0002,15,gridded,AB\n"), 0o644); err != nil {

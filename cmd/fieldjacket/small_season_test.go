@@ -11,7 +11,7 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // A smallSeason is a season's folder with a few rows in its sheets, and what is true in its photos.
@@ -24,7 +24,7 @@ type smallSeason struct {
 func newSmallSeason(t *testing.T, dir string, sheets map[string]string) smallSeason {
 	t.Helper()
 	s := smallSeason{dir, map[string]scene.Truth{}}
-	if err := register.Template(s.dir, true); err != nil {
+	if err := registerfile.Template(s.dir, true); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range sheets {

@@ -29,7 +29,7 @@ func said(dir string) error {
 		a, b := s.endsOfFemur()
 		for i, end := range []calibrate.Point{a, b} {
 			at = at.Add(4 * time.Second)
-			all = append(all, words.Word{At: at, By: "TMO", About: words.Photo(s.file), What: words.End, Name: string(rune('a' + i)),
+			all = append(all, words.Word{At: at, By: "TMO", About: words.Photo(s.file), What: words.End, Name: string(rune('1' + i)),
 				Value: fmt.Sprintf("%.0f,%.0f", end.XPx, end.YPx)})
 		}
 	}

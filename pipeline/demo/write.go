@@ -15,7 +15,7 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/keep"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/table"
 )
 
 // Expected is what a run of the season has to come to.
@@ -65,7 +65,7 @@ func registerIn(dir string) error {
 		}
 		rows[name] = lines
 	}
-	if err := keep.Write(filepath.Join(dir, "register.xlsx"), 0o644, func(w io.Writer) error { return register.WriteBook(w, rows) }); err != nil {
+	if err := keep.Write(filepath.Join(dir, "register.xlsx"), 0o644, func(w io.Writer) error { return table.WriteBook(w, rows) }); err != nil {
 		return err
 	}
 	return keep.Bytes(filepath.Join(dir, "photos.csv"), 0o644, []byte(photosCSV))

@@ -9,6 +9,9 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
+// An Against is what contradicts the ends of a find, in words.
+type Against struct{ Find, Text string }
+
 // swappedDeg is how far the marked ends may lie from the axis bearing of the finds sheet. A bearing off by this much is a
 // slip of somebody's, and near 180 degrees the ends are swapped.
 const swappedDeg = 35
@@ -16,9 +19,12 @@ const swappedDeg = 35
 // Ends are the labels at the ends of the finds, by the places that a person marked, else by an arrow laid along the only
 // find, else by the axis bearing where north is known. against says what contradicts what; the ends of that find are not
 // drawn. The margins of the squares' names are left to those where an end's place is marked.
-func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sense, squares *Squares) (labels []look.Label, against []string) {
+func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sense, squares *Squares) (labels []look.Label, against []Against) {
 	for _, f := range finds {
-		a, b := endOf(ends, finds, f, "a"), endOf(ends, finds, f, "b")
+		contradicted := func(format string, args ...any) {
+			against = append(against, Against{f.FieldNumber, fmt.Sprintf("ends of %s: ", f.FieldNumber) + fmt.Sprintf(format, args...)})
+		}
+		a, b := MarkedEnds(ends, finds, f)
 		nameA, nameB := endName(finds, f, "A", f.EndA), endName(finds, f, "B", f.EndB)
 		axis, known := 0.0, false
 		if north != nil && f.AxisBearingAToBDeg != nil {
@@ -26,17 +32,17 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 		}
 		toB, laid := 0.0, false
 		if arrow != nil && len(finds) == 1 {
-			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "a") {
+			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "1") {
 				toB = positiveDeg(toB + 180)
 			}
 		}
 		if laid && known && apartDeg(toB, axis) > swappedDeg {
-			against = append(against, fmt.Sprintf("ends of %s: by %s B lies to %s: one of them is turned round or wrong", f.FieldNumber, arrow.From, north.against(toB, axis, f)))
+			contradicted("by %s B lies to %s: one of them is turned round or wrong", arrow.From, north.against(toB, axis, f))
 			continue
 		}
 		if a != nil && b != nil && laid {
 			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, toB) > swappedDeg {
-				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies another way from A than by %s: one of them is turned round or wrong", f.FieldNumber, arrow.From))
+				contradicted("as marked, B lies another way from A than by %s: one of them is turned round or wrong", arrow.From)
 				continue
 			}
 		}
@@ -53,7 +59,7 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 		}
 		if a != nil && b != nil && known {
 			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, axis) > swappedDeg {
-				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies to %s: one of them is turned round or wrong", f.FieldNumber, north.against(turn, axis, f)))
+				contradicted("as marked, B lies to %s: one of them is turned round or wrong", north.against(turn, axis, f))
 				continue
 			}
 		}
@@ -70,6 +76,55 @@ func endOf(ends []End, finds []register.Find, f register.Find, which string) *En
 		}
 	}
 	return nil
+}
+
+// MarkedEnds are the places of a find's ends A and B, of the jacket's finds; nil: nobody marked it.
+func MarkedEnds(ends []End, finds []register.Find, f register.Find) (a, b *End) {
+	return endOf(ends, finds, f, "1"), endOf(ends, finds, f, "2")
+}
+
+// EndNames is "A proximal to B distal".
+func EndNames(f register.Find) string {
+	a, b := NamesOfEnds(f)
+	return a + " to " + b
+}
+
+// NamesOfEnds are "A proximal" and "B distal".
+func NamesOfEnds(f register.Find) (a, b string) {
+	one := []register.Find{f}
+	return endName(one, f, "A", f.EndA), endName(one, f, "B", f.EndB)
+}
+
+// EndUp is the direction on the plate towards the end of a find that is turned up: the proximal one, else A, by the marks of
+// the first find that has both, else by an arrow laid along the only find. name is the end's. ok is false where neither tells,
+// or they contradict each other.
+func EndUp(l Lay, finds []register.Find, ends []End, arrow *EndArrow) (deg float64, name string, ok bool) {
+	for _, f := range finds {
+		toA, marked := 0.0, false
+		if a, b := MarkedEnds(ends, finds, f); a != nil && b != nil {
+			toA, marked = l.turnDeg(Arrow{b.At, a.At})
+		}
+		if arrow != nil && len(finds) == 1 {
+			laid, told := l.turnDeg(arrow.Arrow)
+			if !strings.EqualFold(arrow.To, "1") {
+				laid = positiveDeg(laid + 180)
+			}
+			switch {
+			case told && marked && apartDeg(laid, toA) > swappedDeg:
+				return 0, "", false
+			case told && !marked:
+				toA, marked = laid, true
+			}
+		}
+		if !marked {
+			continue
+		}
+		if strings.Contains(strings.ToLower(f.EndB), "proximal") && !strings.Contains(strings.ToLower(f.EndA), "proximal") {
+			return positiveDeg(toA + 180), endName(finds, f, "B", f.EndB), true
+		}
+		return toA, endName(finds, f, "A", f.EndA), true
+	}
+	return 0, "", false
 }
 
 // endName is "A proximal", with the find's number before it where there are several.
@@ -99,7 +154,7 @@ func placed(l Lay, e, other *End, name string, squares *Squares) []look.Label {
 		return nil
 	}
 	x, y, ok := l.Plate(e.At)
-	if !ok {
+	if !ok || !l.Inside(x, y) { // a plate of a part
 		return nil
 	}
 	ox, oy := float64(l.Picture.WidthPx)/2, float64(l.Picture.HeightPx)/2

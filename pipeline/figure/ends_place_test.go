@@ -63,7 +63,7 @@ func TestEndsByTheirBearing(t *testing.T) {
 // Marked ends stand where they were marked; each find has its own, and a mark without a find counts only where there is one find.
 func TestMarkedEnds(t *testing.T) {
 	two := []register.Find{{FieldNumber: "21", EndA: "proximal"}, {FieldNumber: "22"}}
-	ends := []End{{"21", "a", at(100, 410)}, {"21", "b", at(800, 390)}, {"22", "A", at(300, 700)}, {"", "b", at(5, 5)}}
+	ends := []End{{"21", "1", at(100, 410)}, {"21", "2", at(800, 390)}, {"22", "1", at(300, 700)}, {"", "2", at(5, 5)}}
 	labels, against := Ends(flat(), two, ends, nil, nil, nil)
 	if len(labels) != 3 || len(against) > 0 {
 		t.Fatalf("%v, %q", labels, against)
@@ -75,7 +75,7 @@ func TestMarkedEnds(t *testing.T) {
 	}
 	// One end alone stands in the margin away from the picture's middle (500, 400).
 	for p, side := range map[[2]float64]string{{420, 310}: "top", {400, 320}: "left", {600, 480}: "right", {580, 490}: "bottom"} {
-		labels, _ := Ends(flat(), two[:1], []End{{"", "a", at(p[0], p[1])}}, nil, nil, nil)
+		labels, _ := Ends(flat(), two[:1], []End{{"", "1", at(p[0], p[1])}}, nil, nil, nil)
 		if len(labels) != 1 || !near(labels[0], p[0], p[1], side) || labels[0].Text != "A proximal" {
 			t.Errorf("an end at %v alone: %+v, want the %s", p, labels, side)
 		}
@@ -84,14 +84,14 @@ func TestMarkedEnds(t *testing.T) {
 
 // Marks, arrow and bearing may differ by 35 degrees and no more.
 func TestHowFarEndsMayDiffer(t *testing.T) {
-	marked := []End{{"", "a", at(200, 400)}, {"", "b", at(800, 400)}} // B to the right, 90°
-	right := &EndArrow{Arrow: Arrow{at(400, 400), at(600, 400)}, To: "b", From: "card 5's arrow"}
+	marked := []End{{"", "1", at(200, 400)}, {"", "2", at(800, 400)}} // B to the right, 90°
+	right := &EndArrow{Arrow: Arrow{at(400, 400), at(600, 400)}, To: "2", From: "card 5's arrow"}
 	for off, agrees := range map[float64]bool{0: true, 34: true, -34: true, 36: false, -36: false, 180: false} {
 		deg := 90 + off
 		finds := []register.Find{{FieldNumber: "21", AxisBearingAToBDeg: &deg, BearingNorth: register.NorthTrue, EndA: "proximal"}}
 		north := &Sense{Lay: flat(), Of: register.NorthTrue}
 		sin, cos := math.Sincos(deg * math.Pi / 180)
-		aside := &EndArrow{Arrow: Arrow{at(500, 400), at(500+100*sin, 400-100*cos)}, To: "b", From: "card 5's arrow"}
+		aside := &EndArrow{Arrow: Arrow{at(500, 400), at(500+100*sin, 400-100*cos)}, To: "2", From: "card 5's arrow"}
 		for name, c := range map[string]struct {
 			ends  []End
 			arrow *EndArrow
@@ -107,7 +107,7 @@ func TestHowFarEndsMayDiffer(t *testing.T) {
 	finds := []register.Find{{FieldNumber: "21", AxisBearingAToBDeg: &deg, BearingNorth: register.NorthMagnetic}}
 	north := &Sense{Lay: flat(), Norths: Norths{DeclinationDeg: quantity(10)}, Of: register.NorthTrue, TurnDeg: 20}
 	_, against := Ends(flat(), finds, marked, nil, north, nil)
-	if want := "ends of 21: as marked, B lies to 70° true from A by the plate's north; the finds sheet says 250° magnetic, which is 260° true: one of them is turned round or wrong"; strings.Join(against, "") != want {
+	if want := "ends of 21: as marked, B lies to 70° true from A by the plate's north; the finds sheet says 250° magnetic, which is 260° true: one of them is turned round or wrong"; len(against) != 1 || against[0] != (Against{"21", want}) {
 		t.Errorf("%q, want %q", against, want)
 	}
 }

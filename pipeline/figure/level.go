@@ -19,15 +19,39 @@ type Depth struct {
 	U  float64 // k = 2, of a depth measured in the photo; 0: taken with a tape
 	By string  // what in the photo told it: "card 7"; "": a person
 	On string  // whose word or which sheet a person's is: "set-up S2"
+
+	Ground  *Ground `json:"-"` // several photos told it, and lengths are measured along it; nil: they did not
+	Unfound bool    // nobody showed where in it the bone lies: it is the level of what lies in the middle of the strings
 }
 
 // uCm is its standard uncertainty. That the bone lies level with the tape's end, or with what was measured in the photo, is
-// known no better than UDepthCm.
-func (d Depth) uCm() float64 { return math.Hypot(UDepthCm, d.U/2) }
+// known no better than UDepthCm; where the bone itself was measured, U holds how much its level differs.
+func (d Depth) uCm() float64 {
+	if d.Ground != nil {
+		return d.U / 2
+	}
+	return math.Hypot(UDepthCm, d.U/2)
+}
 
-// Below is "8 cm below the strings", or "12.1 ± 1.5 cm below the strings by card 7".
+// At is what a length by a scale bar at this depth holds for.
+func (d Depth) At(thing string) string {
+	switch {
+	case d.Ground == nil:
+		return fmt.Sprintf("on bone (%s)", d.Below(thing))
+	case d.Unfound:
+		return fmt.Sprintf("at the level of what lies in the middle (%s)", d.Below(thing))
+	}
+	return fmt.Sprintf("at bone level (%s)", d.Below(thing))
+}
+
+// Below is "8 cm below the strings", "12.1 ± 1.5 cm below the strings by card 7", or "9.8 ± 0.4 cm below the strings, from 3
+// photos".
 func (d Depth) Below(thing string) string {
 	switch {
+	case d.Ground != nil && d.Cm < 0:
+		return fmt.Sprintf("%s cm above the %s, %s", toMm(calibrate.Quantity{Value: -d.Cm, U: d.U}), thing, d.Ground.From())
+	case d.Ground != nil:
+		return fmt.Sprintf("%s cm below the %s, %s", toMm(calibrate.Quantity{Value: d.Cm, U: d.U}), thing, d.Ground.From())
 	case d.Cm == 0:
 		return "at the level of the " + thing
 	case d.Cm < 0:
@@ -54,6 +78,9 @@ func scaleAt(plane *calibrate.Plane, depthCm, u, v float64) (q calibrate.Quantit
 // was measured in the photo the focal length's error counts twice, so that U is
 // rather too large.
 func AtDepth(plane *calibrate.Plane, depth Depth, u, v, ownPxPerCm float64) (share, relU float64, ok bool) {
+	if depth.Ground != nil {
+		return depth.Ground.scaleAt(depth, u, v)
+	}
 	q, ok1 := scaleAt(plane, depth.Cm, u, v)
 	deeper, ok2 := scaleAt(plane, depth.Cm+depth.uCm(), u, v)
 	if !ok1 || !ok2 {

@@ -89,7 +89,7 @@ func TestMeasure(t *testing.T) {
 			t.Errorf("%g cm below: %v, %v, want %.1f cm²", depth, area, err, 1000*times*times)
 		}
 		below, _ := p.At(depth)
-		picked, _ := below.PickedLengthCm(at[0], at[1], uPickPx)
+		picked, _ := below.PickedLengthCm(at[0], at[1], PickPx)
 		want := picked.U
 		if depth != 0 {
 			want = math.Hypot(want, 2*40*0.5/150) // of 40 cm at 150 cm, half a centimetre of depth, k = 2

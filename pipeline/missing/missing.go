@@ -110,10 +110,10 @@ func (s Season) Less(files []string, earlier record.All, o Accepted) (less []str
 		}
 	}
 	if gone := s.referencesGone(references); len(gone) > 0 && !o.ReferencesGone && !s.Sheets.Season.Blank() {
-		less = append(less, s.tellReferences(gone))
+		less = append(less, s.referencesText(gone))
 	}
-	if away := awayOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
-		less = append(less, s.tellAway(away))
+	if away := lossesOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
+		less = append(less, s.lossesText(away))
 	}
 	gone, err = s.WordsGone()
 	if err == nil && len(gone) > 0 && !o.WordsRestored {
@@ -141,7 +141,7 @@ func (s Season) TellGone(gone []words.Word) string {
 // mostEmptied is how many folders a message names.
 const mostEmptied = 5
 
-func (s Season) tellAway(a away) string {
+func (s Season) lossesText(a losses) string {
 	var text strings.Builder
 	fmt.Fprintf(&text, "%s: %d of the %d photos that the last run knew are not here", s.Dir.Photos(), a.lost, a.known)
 	if n := len(a.emptied); n > 0 {

@@ -1,12 +1,15 @@
 package observe
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
+	"math"
 	"os"
+	"slices"
 	"strconv"
 
 	"fieldjacket/calibrate"
@@ -100,7 +103,7 @@ func (p *Photo) Look(ctx context.Context) error {
 	if err != nil {
 		return fmt.Errorf("hash %q: %w", p.Photo.SHA256, err)
 	}
-	request := look.LookRequest{Source: p.Source(p.Folder), References: refs, Placards: p.Season != "", Seed: seed, Considered: p.Considered}
+	request := look.LookRequest{Source: p.Source(p.Folder), References: refs, Placards: p.Season != "", Seed: seed, Considered: p.Considered || p.Season != ""}
 	if p.Season != "" {
 		request.Preview, request.Small = keep.TempFor(p.previewPath()), keep.TempFor(p.smallPath())
 	}
@@ -139,6 +142,7 @@ func (p *Photo) Look(ctx context.Context) error {
 	if p.Season == "" {
 		return nil
 	}
+	keepConsidered(p.found)
 	text, err := json.Marshal(p.found)
 	if err != nil {
 		return err
@@ -147,6 +151,35 @@ func (p *Photo) Look(ctx context.Context) error {
 		return err
 	}
 	return p.Season.Finish(record.PreviewFile(p.Name()), record.SmallFile(p.Name()), record.MarksFile(p.Name()))
+}
+
+// mostConsidered is how many lines are kept of what was considered of one reference.
+const mostConsidered = 120
+
+// keepConsidered keeps the longest lines of what was considered, in whole px, and only where something like the reference was seen: a
+// person is shown them.
+func keepConsidered(found []look.Found) {
+	for i := range found {
+		f := &found[i]
+		if f.Refused == nil || f.Refused.Near < calibrate.Like {
+			f.Considered = nil
+			continue
+		}
+		slices.SortStableFunc(f.Considered, func(a, b []calibrate.Point) int { return cmp.Compare(longOf(b), longOf(a)) })
+		f.Considered = f.Considered[:min(len(f.Considered), mostConsidered)]
+		for _, line := range f.Considered {
+			for k := range line {
+				line[k] = calibrate.Point{XPx: math.Round(line[k].XPx), YPx: math.Round(line[k].YPx)}
+			}
+		}
+	}
+}
+
+func longOf(line []calibrate.Point) (px float64) {
+	for i := 1; i < len(line); i++ {
+		px += math.Hypot(line[i].XPx-line[i-1].XPx, line[i].YPx-line[i-1].YPx)
+	}
+	return px
 }
 
 // Fatal tells errors of a child that end the run from those of one photo.

@@ -70,7 +70,7 @@ func TestFormsHaveTheRegistersWords(t *testing.T) {
 		t.Errorf("the bytes differ (%v)", err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"axis bearing a to b deg", "bone cover mm", "coats", "leave out", "page 4 of 4"} {
+	for _, want := range []string{"long-axis bearing (°)", "position uncertainty (m)", "bone to plaster, least (mm)", "north reference (magnetic, true, grid)", "coats", "leave out", "page 4 of 4"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q in %q", want, words)
 		}
@@ -127,7 +127,7 @@ func TestDaySheetSaysWhatThePageSays(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"READY TO COVER", "NOT READY TO COVER", "NOT SCALED", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17; 17 copied and verified; no second copy", "FIELD TOP on the side"} {
+	for _, want := range []string{"Ready to jacket", "Can still be fixed", "NOT READY: gridded not scaled", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17; 17 copied and verified; no second copy", "FIELD TOP on the side"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}

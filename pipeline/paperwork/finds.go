@@ -18,6 +18,7 @@ func finds(s pages, p Packet) error {
 			{"horizon", or(f.Horizon) + "; height in section: " + measure(f.HeightInSectionM, "m") + "; marker bed: " + or(f.MarkerBed)},
 			{"element, side", or(f.Element) + ", " + or(f.Side)},
 			{"ends", "A: " + or(f.EndA) + "; B: " + or(f.EndB)},
+			{"length between ends", p.lengthOf(f.FieldNumber)},
 			{"axis A to B", bearing(f.AxisBearingAToBDeg, f.BearingNorth) + "; plunge: " + measure(f.PlungeDeg, "°")},
 			{"bed", "strike: " + measure(f.StrikeDeg, "°") + "; dip direction: " + measure(f.DipDirectionDeg, "°") + "; dip: " + measure(f.DipDeg, "°")},
 			{"condition", or(f.Condition)},

@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"fieldjacket/overlay/sheet"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/table"
 )
 
 // A blankForm is one page of the blank forms: a list of fields for one thing, or lines for many.
@@ -30,12 +30,12 @@ var formsDate = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 // WriteForms writes the blank forms: find, jacket, diary and photo log, in the order and words of the register's sheets.
 func WriteForms(w io.Writer, paper sheet.Paper) error {
 	s := pages{sheet.New(sheet.Options{Paper: paper, Number: "No.", Title: "blank forms", Made: formsDate})}
-	all := register.Blanks()
+	all := table.Blanks()
 	for i, form := range blankForms {
 		if i > 0 {
 			s.Page()
 		}
-		at := slices.IndexFunc(all, func(b register.Blank) bool { return b.Name == form.sheet })
+		at := slices.IndexFunc(all, func(b table.Blank) bool { return b.Name == form.sheet })
 		if at < 0 {
 			return fmt.Errorf("blank form %s: the register has no such sheet", form.sheet)
 		}

@@ -96,7 +96,7 @@ func drawn(scaled bool) []byte {
 		p.Headline = "100 mm by this bar = 100.0 ± 1.4 mm at the level of the board only"
 		p.Outline, p.OutlineText = [][2]float64{{300, 200}, {800, 220}, {790, 600}, {290, 590}}, "line: the measured area; outside it lengths are less sure"
 	}
-	l := overlay.Frame(p)
+	l := overlay.Arrange(p)
 	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
 	shot := photo(1200, 900)
 	for y := range 900 {
@@ -131,9 +131,9 @@ func inventedPacket(t testing.TB) Packet {
 			{Date: day(12), Numbers: []string{"VC 07/26-B"}, What: "filled the hollow under the neck with expanding foam 🦴", By: "MO", Mix: "can", Stage: register.Covered},
 		},
 		Audit: audit.Jacket{
-			Number: "VC 07/26-B", Stage: register.Flipped, StageFrom: "jackets sheet", Cover: audit.CoverDone,
+			Number: "VC 07/26-B", Stage: register.Flipped, StageFrom: "jackets sheet", Cover: audit.CoverDone, Standing: audit.Closed,
 			Views: []audit.ViewState{
-				{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.Missing, Text: "missing, or among 6 unsorted"},
+				{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.Missing, Text: "missing; may be among 6 unsorted photos"},
 				{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.There, Text: "there"},
 				{View: register.ViewUnderside, DueFrom: register.Flipped, Due: true, State: audit.Waived, Text: "waived", Waiver: &register.Waiver{View: register.ViewUnderside, Reason: "flipped in the dark", By: "TK"}},
 			},
@@ -158,15 +158,15 @@ func inventedLocality() register.Locality {
 
 func inventedDay(t testing.TB) Day {
 	p := inventedPacket(t)
-	ready := audit.Jacket{Number: "VC 12", Finds: []string{"VC 12"}, Stage: register.Mapped, Cover: audit.CoverYes, CoverReason: "all that is due is there", Views: []audit.ViewState{
+	ready := audit.Jacket{Number: "VC 12", Finds: []string{"VC 12"}, Stage: register.Mapped, Cover: audit.CoverYes, CoverReason: "all that is due is there", Standing: audit.Ready, Views: []audit.ViewState{
 		{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.There, Text: "there"},
 		{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.There, Text: "there"},
 	}}
-	not := audit.Jacket{Number: "VC <13>", Finds: []string{"VC 13"}, Stage: register.Mapped, Cover: audit.CoverNo, CoverReason: "gridded is not scaled", Views: []audit.ViewState{
+	not := audit.Jacket{Number: "VC <13>", Finds: []string{"VC 13"}, Stage: register.Mapped, Cover: audit.CoverNo, CoverReason: "gridded is not scaled", Standing: audit.CanBeFixed, Fixes: []audit.Fix{{View: register.ViewGridded, What: "not scaled", Photo: "tk/IMG_0413.JPG", Why: "board: 12 of 24 corners found, need 15", Do: "retake IMG_0413, the whole board in the picture, from straight above"}}, Views: []audit.ViewState{
 		{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.There, Text: "there"},
 		{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.NotScaled, Text: "gridded, but not scaled: retake squarer, whole board or grid in frame"},
 	}}
-	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial is not covered"}
+	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Standing: audit.Unplaster, Cover: audit.CoverNoPoint, CoverReason: "a vial needs no plaster jacket"}
 	return Day{
 		Season: p.Season, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
 		Report: audit.Report{

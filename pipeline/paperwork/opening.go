@@ -69,7 +69,7 @@ func sizes(p Packet) string {
 	var texts []string
 	count := map[string]int{}
 	for _, plate := range p.Plates {
-		if plate.Size == "" || plate.Mirrored {
+		if plate.Size == "" || plate.Mirrored || plate.Relief {
 			continue
 		}
 		if count[plate.Size]++; count[plate.Size] == 1 {

@@ -9,6 +9,7 @@ import (
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/withhold"
 )
@@ -42,22 +43,24 @@ func (p Packet) seasons() (out []Packet) {
 
 // A Plate is a finished figure.
 type Plate struct {
-	Path     string        `json:"Path"` // of the JPEG on disk
-	View     register.View `json:"View"`
-	Taken    string        `json:"Taken"`    // "2026-03-12 14:02:11 -03:00"; "": not recorded
-	Headline string        `json:"Headline"` // what its scale holds for, or why it has none
-	Stamp    string        `json:"Stamp"`    // "NO SCALE"; may be blank
-	Mirrored bool          `json:"Mirrored"` // as seen from field bottom
-	PxPerCm  float64       `json:"PxPerCm"`  // plate pixels per cm at the level that its scale bar holds for; 0: no scale
-	Caption  string        `json:"Caption"`
-	By       string        `json:"By"`
-	Chosen   bool          `json:"Chosen"`         // by a person, for the packet
-	Proposed string        `json:"Proposed"`       // why it stands before its like where nobody chose; "": it does not
-	Size     string        `json:"Size,omitempty"` // how the size of its scale is known; "": it has none
-	Tapes    []string      `json:"Tapes"`          // taped lengths held against this plate, a sentence each
-	Small    string        `json:"Small"`          // path of a small picture of the photo; "": there is none
-	Photo    string        `json:"Photo"`          // slash path below photos/
-	Preview  string        `json:"Preview"`        // path of the untouched photo, reduced; "": there is none
+	Path     string          `json:"Path"` // of the JPEG on disk
+	View     register.View   `json:"View"`
+	Taken    string          `json:"Taken"`            // "2026-03-12 14:02:11 -03:00"; "": not recorded
+	Headline string          `json:"Headline"`         // what its scale holds for, or why it has none
+	Stamp    string          `json:"Stamp"`            // "NO SCALE"; may be blank
+	Mirrored bool            `json:"Mirrored"`         // as seen from field bottom
+	Relief   bool            `json:"Relief,omitempty"` // of the ground's level lines
+	PxPerCm  float64         `json:"PxPerCm"`          // plate pixels per cm at the level that its scale bar holds for; 0: no scale
+	Caption  string          `json:"Caption"`
+	By       string          `json:"By"`
+	Chosen   bool            `json:"Chosen"`            // by a person, for the packet
+	Proposed string          `json:"Proposed"`          // why it stands before its like where nobody chose; "": it does not
+	Size     string          `json:"Size,omitempty"`    // how the size of its scale is known; "": it has none
+	Tapes    []string        `json:"Tapes"`             // taped lengths held against this plate, a sentence each
+	Lengths  []figure.Length `json:"Lengths,omitempty"` // of finds between their ends, and of outlines, by this plate
+	Small    string          `json:"Small"`             // path of a small picture of the photo; "": there is none
+	Photo    string          `json:"Photo"`             // slash path below photos/
+	Preview  string          `json:"Preview"`           // path of the untouched photo, reduced; "": there is none
 }
 
 // A File is a line of the list at the packet's end.

@@ -16,7 +16,7 @@ const leastBesideMm = 42
 const fewPlates, manyPlates = 4, 7
 
 // chosen divides the plates into those that have a sheet of their own and those for the contact sheet, both in their order:
-// what a person chose, then the first of each view, mirrored ones apart, then others as long as there are few.
+// what a person chose, then the first of each view, mirrored ones and those of level lines apart, then others as long as there are few.
 func chosen(all []Plate) (own, rest []Plate) {
 	keep := make([]bool, len(all))
 	kept := 0
@@ -30,16 +30,16 @@ func chosen(all []Plate) (own, rest []Plate) {
 	}
 	take(len(all), func(p Plate) bool { return p.Chosen })
 	type side struct {
-		view     register.View
-		mirrored bool
+		view             register.View
+		mirrored, relief bool
 	}
 	seen := map[side]bool{}
 	for i, p := range all {
-		s := side{p.View, p.Mirrored}
+		s := side{p.View, p.Mirrored, p.Relief}
 		seen[s] = seen[s] || keep[i]
 	}
 	take(manyPlates, func(p Plate) bool {
-		s := side{p.View, p.Mirrored}
+		s := side{p.View, p.Mirrored, p.Relief}
 		first := !seen[s] && p.View != ""
 		seen[s] = true
 		return first
@@ -83,7 +83,7 @@ func plates(s pages, p Packet) error {
 		}
 		s.Picture(sheet.Picture{JPEG: jpeg, PxPerCm: plate.PxPerCm, Caption: letters.Spell(says)})
 		// A plate without scale is the photo as taken; beside a mirrored one it would mislead.
-		if plate.Preview == "" || plate.PxPerCm == 0 || plate.Mirrored {
+		if plate.Preview == "" || plate.PxPerCm == 0 || plate.Mirrored || plate.Relief {
 			continue
 		}
 		untouched, err := os.ReadFile(plate.Preview)
@@ -103,7 +103,7 @@ func plates(s pages, p Packet) error {
 func contact(s pages, plates []Plate) error {
 	var small []sheet.Picture
 	for _, plate := range plates {
-		if plate.Small == "" || plate.Mirrored { // it stands in the list of files, or is another plate's photo
+		if plate.Small == "" || plate.Mirrored || plate.Relief { // it stands in the list of files, or is another plate's photo
 			continue
 		}
 		jpeg, err := os.ReadFile(plate.Small)

@@ -28,11 +28,11 @@ func (d *draft) layExposed(p *look.Plate, lay figure.Lay, number string, squares
 	case squares == nil:
 		add(e.Photo + " is not laid over this picture: the squares of this photo are not named")
 		return
-	case e.Bone == nil:
+	case e.DepthToBone == nil:
 		add(e.Photo + " is not laid over this picture: nobody said how far below the strings the bone lies")
 		return
 	}
-	over, rim, err := figure.Over(e.Squares, e.Bone.Cm, squares, lay)
+	over, rim, err := figure.Over(e.Squares, e.DepthToBone.Cm, squares, lay)
 	if err != nil {
 		add(fmt.Sprintf("%s is not laid over this picture: %v", e.Photo, err))
 		return
@@ -40,5 +40,5 @@ func (d *draft) layExposed(p *look.Plate, lay figure.Lay, number string, squares
 	p.Under, p.Stamp = &over, earlierPicture
 	p.Lines = append(p.Lines, look.Line{Through: rim, Text: "earlier picture"})
 	add(fmt.Sprintf("the bone as it lay bare, %s, %s, at half strength, %s, within what that photo measured (dashed), by the squares of the set-up: true only if the grid lay on the same pegs both times. %s. Open by hand, not by the picture",
-		cmp.Or(e.Day, "day "+notRecorded), e.Photo, e.Bone.Below("strings"), d.underSize(number)))
+		cmp.Or(e.Day, "day "+notRecorded), e.Photo, e.DepthToBone.Below("strings"), d.underSize(number)))
 }

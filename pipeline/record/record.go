@@ -8,6 +8,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
@@ -16,18 +17,18 @@ import (
 // A Record is one photo and everything the season has learned about it. Each
 // field is written by one stage; absent means not known, never zero.
 type Record struct {
-	Photo     intake.Photo         `json:"photo"`               // read
-	Capture   *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
-	When      *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
-	Where     *Where               `json:"where,omitempty"`     // locate; nil: no place is known
-	Codes     []look.Code          `json:"codes,omitempty"`     // look
-	Content   *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
-	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
-	Levels    []Level              `json:"levels,omitempty"`    // fit: depths between references that were scaled
-	Belongs   assign.Belongs       `json:"belongs"`             // assign
-	NoScale   string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
-	Plates    []Plate              `json:"plates,omitempty"`    // draw
-	Notes     []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
+	Photo         intake.Photo         `json:"photo"`               // read
+	Capture       *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
+	When          *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
+	Where         *Where               `json:"where,omitempty"`     // locate; nil: no place is known
+	Codes         []look.Code          `json:"codes,omitempty"`     // look
+	Content       *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
+	Sightings     []calibrate.Sighting `json:"sightings,omitempty"` // fit
+	DepthsBetween []DepthBetween       `json:"levels,omitempty"`    // fit: depths between references that were scaled
+	Belongs       assign.Belongs       `json:"belongs"`             // assign
+	NoScale       string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
+	Plates        []Plate              `json:"plates,omitempty"`    // draw
+	Notes         []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
 
 	// Keys holds, for each stage whose result is kept, the hash of exactly
 	// what that stage read.
@@ -49,11 +50,23 @@ type Plate struct {
 	Made   look.Plate `json:"-"`                // what it says; made anew by every run
 	Key    string     `json:"key"`              // hash of all that was drawn
 
-	Under    *look.Source `json:"-"` // the photo of its earlier picture; nil: it has none
-	Mirrored bool         `json:"-"` // as seen from below
-	Size     string       `json:"-"` // how the size of its scale is known
-	Tapes    []string     `json:"-"` // taped lengths said of the photo, held against it, a sentence each
-	Doubts   []string     `json:"-"` // what on it a person has to settle
+	Under    *look.Source    `json:"-"` // the photo of its earlier picture; nil: it has none
+	Mirrored bool            `json:"-"` // as seen from below
+	Relief   bool            `json:"-"` // of the ground's level lines
+	Size     string          `json:"-"` // how the size of its scale is known
+	Tapes    []string        `json:"-"` // taped lengths said of the photo, held against it, a sentence each
+	Lengths  []figure.Length `json:"-"` // of finds between their ends, and of outlines
+	Doubts   []string        `json:"-"` // what on it a person has to settle
+}
+
+// LengthsOf are the lengths by a photo's plates, each once: a mirrored plate and one of level lines show those of its own.
+func LengthsOf(plates []Plate) (all []figure.Length) {
+	for _, p := range plates {
+		if !p.Mirrored && !p.Relief {
+			all = append(all, p.Lengths...)
+		}
+	}
+	return all
 }
 
 // A Note is one sentence about a photo.
@@ -90,6 +103,16 @@ func (r *Record) Unread() string {
 	for _, n := range r.Notes {
 		if n.Person && (n.Stage == "read" || n.Stage == "look") {
 			return strings.TrimPrefix(n.Text, r.Photo.File+": ") + ": " + n.Retake
+		}
+	}
+	return ""
+}
+
+// Reread is what to do about a photo that could not be read or decoded; "": it could.
+func (r *Record) Reread() string {
+	for _, n := range r.Notes {
+		if n.Person && (n.Stage == "read" || n.Stage == "look") {
+			return n.Retake
 		}
 	}
 	return ""

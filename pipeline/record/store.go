@@ -139,6 +139,6 @@ func (r *Record) LearnedSince(before []byte) bool {
 // date and place on the disk.
 func (r *Record) learned() string {
 	c := *r
-	c.Photo.Stamp.ModTimeNs, c.Photo.Stamp.Inode = 0, 0
+	c.Photo.FileState.ModTimeNs, c.Photo.FileState.Inode = 0, 0
 	return keep.Hash(&c)
 }

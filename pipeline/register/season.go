@@ -18,7 +18,7 @@ type Season struct {
 	Due            []DueView     `json:"Due"`        // ordered by stage, then as written
 	Mixes          []Mix         `json:"Mixes"`      // in the order written
 	People         []Person      `json:"People"`     // ordered by initials
-	CarryFor       time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
+	PropagateFor   time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
 	CarryPause     time.Duration `json:"CarryPause"` // the longest pause between two photos over which it does
 	Clocks         []Clock       `json:"Clocks"`     // in the order written
 	Print          Print         `json:"Print"`
@@ -31,7 +31,7 @@ type Reference struct {
 	DiagonalsCm *[2]float64 `json:"DiagonalsCm"` // grid: both diagonals of the frame, taped; nil: not taped
 	Jacket      string      `json:"Jacket"`      // card: the jacket that it stands for; empty: none
 	Arrow       North       `json:"Arrow"`       // card: the north that its arrow is laid to by compass; empty: it tells no north
-	ArrowEnd    string      `json:"ArrowEnd"`    // card: "a" or "b", the end of the fossil that its arrow is laid towards; empty: neither
+	ArrowEnd    string      `json:"ArrowEnd"`    // card: "1" or "2", the end of the fossil that its arrow is laid towards; empty: neither
 	Origin      string      `json:"Origin"`      // card: OriginLetters, OriginNumbers or OriginCorner where it is always laid at the origin corner of the set-up's frame; empty: it is not
 }
 
@@ -86,7 +86,7 @@ func (s Season) Blank() bool {
 // Mix returns the mix of that name, compared without regard to case.
 func (s Season) Mix(name string) (Mix, bool) {
 	for _, m := range s.Mixes {
-		if sameWord(m.Name, name) {
+		if SameWord(m.Name, name) {
 			return m, true
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/alike"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/evidence"
@@ -28,19 +29,19 @@ func Of(s Season, records []*record.Record) audit.Report {
 		if !r.ToSort() {
 			continue
 		}
-		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
+		p := audit.Photo{Retake: r.Reread(), File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
 			p.Scaled, p.Reference, p.Assumed = true, sighting.Reference.Kind, s.assumed(r, sighting)
 		} else if refused := evidence.Unscaled(r); refused != nil && r.NoScale == "" {
-			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
+			p.Near, p.Refused, p.Retake = refused.Near, refused.Reason, refused.Retake
 		}
 		p.Doubts = doubtsOf(r)
+		p.Placard = slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Text != "" })
 		photos = append(photos, p)
 	}
 	out := audit.Check(s.Sheets, photos)
 	for i, j := range s.Sheets.Jackets {
-		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.disagreements(j, records)...)
-		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.asks(j, records)...)
+		out.Contradict(i, append(s.disagreements(j, records), s.asks(j, records)...)...)
 	}
 	return out
 }

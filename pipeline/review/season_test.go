@@ -13,7 +13,7 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // written is an invented season with two jackets and, for each name, a small
@@ -21,7 +21,7 @@ import (
 func written(t *testing.T, photos ...string) (dir string) {
 	t.Helper()
 	dir = t.TempDir()
-	if err := register.Template(dir, true); err != nil {
+	if err := registerfile.Template(dir, true); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{

@@ -73,9 +73,9 @@ func TestScaleWithoutTheVisionProgram(t *testing.T) {
 		t.Errorf("one corner: %d", code)
 	}
 
-	w := sent(h, s.own("GET", "/tile/"+key+"/1/0", ""))
+	w := sent(h, s.own("GET", "/piece/"+key+"/1/0", ""))
 	piece, err := jpeg.Decode(w.Body)
-	if err != nil || piece.Bounds().Dx() != 1000-tilePx || piece.Bounds().Dy() != tilePx {
+	if err != nil || piece.Bounds().Dx() != 1000-piecePx || piece.Bounds().Dy() != piecePx {
 		t.Errorf("piece: %v, %d", err, w.Code)
 	}
 	if w := sent(h, s.own("GET", "/base/"+key, "")); w.Code != http.StatusOK || w.Header().Get("Content-Type") != "image/jpeg" {
@@ -93,12 +93,12 @@ func TestSettleRefuses(t *testing.T) {
 		method, path, body string
 		want               int
 	}{
-		{"GET", "/tile/" + key + "/2/0", "", http.StatusNotFound},
-		{"GET", "/tile/" + key + "/-1/0", "", http.StatusNotFound},
-		{"GET", "/tile/" + key + "/9999999999999999999/0", "", http.StatusNotFound},
-		{"GET", "/tile/..%2f..%2fwords.log/0/0", "", http.StatusNotFound},
+		{"GET", "/piece/" + key + "/2/0", "", http.StatusNotFound},
+		{"GET", "/piece/" + key + "/-1/0", "", http.StatusNotFound},
+		{"GET", "/piece/" + key + "/9999999999999999999/0", "", http.StatusNotFound},
+		{"GET", "/piece/..%2f..%2fwords.log/0/0", "", http.StatusNotFound},
 		{"GET", "/base/nothing", "", http.StatusNotFound},
-		{"POST", "/try", `{"photo":"../x","reference":"grid 10cm of 3x3 cells at 1,1 200,1 200,200 1,200"}`, http.StatusNotFound},
+		{"POST", "/try", `{"photo":"../x","reference":"grid 10cm of 3x3 squares at 1,1 200,1 200,200 1,200"}`, http.StatusNotFound},
 		{"POST", "/try", `{"photo":"` + key + `","reference":"<script>"}`, http.StatusBadRequest},
 		{"POST", "/try", `{"photo":"` + key + `","path":"/etc"}`, http.StatusBadRequest},
 		{"POST", "/ready", `{"photo":"nothing"}`, http.StatusNotFound},

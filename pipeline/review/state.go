@@ -98,7 +98,7 @@ func (s *Server) sendState(w http.ResponseWriter, r *http.Request) {
 // refresh makes the state anew where anything in the season's folder has
 // changed. s.mu is held.
 func (s *Server) refresh(ctx context.Context) error {
-	stamp, err := s.season.Dir.Stamp()
+	stamp, err := s.season.Dir.Fingerprint()
 	if err != nil {
 		return err
 	}

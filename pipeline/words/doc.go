@@ -32,7 +32,7 @@
 //	leave_out       yes or no
 //	no_scale        yes, or yes: why; no
 //	reference       checker 7x5/2cm at POINT POINT POINT POINT, see [ManualReference]; bar 10cm/1cm at POINT POINT; also checker 7x5/2cm tolerance 1mm picked 2px at ...
-//	end a, end b    POINT; with the find where a photo shows several: end a 21
+//	end 1, end 2    POINT; with the find where a photo shows several: end 1 21
 //	north           POINT POINT magnetic: from tail to head; magnetic, true or grid
 //	origin          POINT, where the outer corner of square A1 lies; or POINT POINT: and a place towards which the letters run
 //	up field top    POINT POINT, from tail to head; also up way up (of the beds), up carry (this side up)
@@ -54,7 +54,7 @@
 //	lines, err := words.Append(dir, w)             // lines[0].Number, lines[0].Mark
 //	_, err = words.Append(dir, lines[0].Undo(now, "RKA"))
 //
-// For each photo (set-up, jacket) and each thing said of it, name included ("end a", "outline femur", "depth B3"), the last
+// For each photo (set-up, jacket) and each thing said of it, name included ("end 1", "outline femur", "depth B3"), the last
 // line of the file counts that is not undone, whether it was about the one photo or about a range with the photo in it;
 // the times are for people and decide nothing, since clocks differ. A value left blank takes back what was said before it: it is
 // as if nobody had said anything. Words of the log count more than photos.csv, which counts more than any sign in a

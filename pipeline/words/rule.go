@@ -39,7 +39,7 @@ const None = "none"
 const (
 	FieldTop = "field top"
 	WayUp    = "way up" // of the beds
-	Carry    = "carry"  // this side up
+	CarryUp  = "carry"  // this side up
 )
 
 // A rule says what a word of one kind may be about, which names it takes, and what its value must be.
@@ -91,6 +91,9 @@ func listed[Word ~string](words []Word) string {
 func ParseWhat(text string) (what What, name string, err error) {
 	verb, name, _ := strings.Cut(strings.TrimSpace(text), " ")
 	what, name = What(verb), strings.TrimSpace(name)
+	if what == End {
+		name = endNow(name)
+	}
 	if _, ok := rules[what]; !ok {
 		return what, name, fmt.Errorf("what %q: want one of %s", verb, listed(order))
 	}
@@ -125,15 +128,27 @@ func anyName(name string) error {
 }
 
 func endName(name string) error {
-	if end, _, _ := strings.Cut(name, " "); end != "a" && end != "b" {
-		return fmt.Errorf("want a or b, and the find behind it where a photo shows several: end a 21")
+	if end, _, _ := strings.Cut(name, " "); end != "1" && end != "2" {
+		return fmt.Errorf("want 1 or 2, and the find behind it where a photo shows several: end 1 21")
 	}
 	return nil
 }
 
+// endNow is an end's name as it is now, of one that earlier versions called a or b.
+func endNow(name string) string {
+	end, find, _ := strings.Cut(name, " ")
+	switch end {
+	case "a":
+		end = "1"
+	case "b":
+		end = "2"
+	}
+	return strings.TrimSpace(end + " " + find)
+}
+
 func upName(name string) error {
-	if name != FieldTop && name != WayUp && name != Carry {
-		return fmt.Errorf("want %s, %s or %s", FieldTop, WayUp, Carry)
+	if name != FieldTop && name != WayUp && name != CarryUp {
+		return fmt.Errorf("want %s, %s or %s", FieldTop, WayUp, CarryUp)
 	}
 	return nil
 }

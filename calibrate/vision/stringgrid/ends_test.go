@@ -27,8 +27,8 @@ func TestFindCountsOneOfTwoFramesInStep(t *testing.T) {
 		other.draw(d)
 		frame.board(d, float64(frame.down-1)+0.6, float64(frame.down-1)+beyond-0.6)
 		found, _, _ := d.find(t)
-		if found.Refused != nil || !strings.HasPrefix(found.Counted, "7 x 7 strings") {
-			t.Errorf("%.2f cells apart: counted %s, %v, want 7 x 7 of one frame", beyond, found.Counted, found.Refused)
+		if found.Refused != nil || !strings.HasPrefix(found.Counted, "6 x 6 squares") {
+			t.Errorf("%.2f cells apart: counted %s, %v, want the 6 x 6 squares of one frame", beyond, found.Counted, found.Refused)
 		}
 	}
 }
@@ -49,7 +49,7 @@ func TestFindSaysWhereThereMayBeMore(t *testing.T) {
 		if found.Refused != nil {
 			t.Fatal(found.Refused)
 		}
-		if more := strings.HasSuffix(found.Counted, "or more"); more != c.more {
+		if more := strings.Contains(found.Counted, "or more"); more != c.more {
 			t.Errorf("from (%.0f, %.0f): counted %s, more to be said: %t", c.x0, c.y0, found.Counted, c.more)
 		}
 	}

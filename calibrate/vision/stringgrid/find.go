@@ -122,12 +122,12 @@ func (r *reading) found(ref calibrate.Reference) look.Found {
 	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: counted(r.box, r.open)}
 }
 
-// counted tells a box's lines, and that there may be more of them where one of
-// its sides is open.
+// counted tells a box's squares and lines, and that there may be more of them
+// where one of its sides is open.
 func counted(b box, open int) string {
-	out := fmt.Sprintf("%d x %d strings", b.lines(0), b.lines(1))
+	more := ""
 	if open > 0 {
-		out += " or more"
+		more = " or more"
 	}
-	return out
+	return fmt.Sprintf("%d x %d squares%s (%d and %d strings counted)", b.lines(0)-1, b.lines(1)-1, more, b.lines(0), b.lines(1))
 }

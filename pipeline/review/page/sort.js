@@ -27,12 +27,12 @@ export function sortPane(root, page) {
   const empty = make("p", {hidden: true});
 
   root.append(
-    make("p", {id: "how-sort", class: "how"}, "Choose photos, then give them a jacket or a view. A range: Range and its last photo",
+    make("p", {id: "how-sort", class: "how"}, "Choose photos, then assign them a jacket or a view. A range: Range and its last photo",
       make("span", {class: "keys", text: "; or Shift, or draw over it. Enter goes to the number, L looks at one larger"}), "."),
     ask,
     make("div", {class: "tools"},
       make("form", {class: "bar", onsubmit: e => { e.preventDefault(); give(number.value.trim()); }},
-        make("label", {}, "Jacket ", number), make("button", {id: "give", text: "Give"}), again, count),
+        make("label", {}, "Jacket ", number), make("button", {id: "give", text: "Assign"}), again, count),
       make("div", {class: "bar"},
         make("button", {type: "button", id: "as-suggested", text: "As suggested (S)", onclick: asSuggested}),
         range,
@@ -62,7 +62,7 @@ export function sortPane(root, page) {
     const list = all.filter(test);
     strip.show(list, all);
     empty.hidden = list.length > 0;
-    empty.textContent = filter.value === "open" ? "Every photo has its jacket, or a person's word that it shows none." : "None.";
+    empty.textContent = filter.value === "open" ? "Every photo has its jacket, or somebody said that it shows none." : "None.";
   }
 
   // ofJacket shows a jacket's photos and those that may be its too.
@@ -122,7 +122,7 @@ export function sortPane(root, page) {
       photo: p.key, what: "jackets", value: (p.belongs.jackets || p.belongs.suggested).join("; "),
     }));
     if (strip.chosen.size && !said.length) {
-      page.tell("None of the chosen photos has one suggestion by a clock that can be relied on: settle them one by one.", true);
+      page.tell("None of the chosen photos has one suggestion by a clock that can be relied on: resolve them one by one.", true);
       return;
     }
     await words(said, `${photos(said.length)}: as suggested.`, true);
@@ -136,7 +136,7 @@ export function sortPane(root, page) {
   root.addEventListener("keydown", e => {
     if (e.altKey || e.metaKey || e.ctrlKey || e.target.matches("input, select")) return;
     const key = e.key.toLowerCase();
-    if (e.key === "Enter" && e.target.closest(".tile")) number.select();
+    if (e.key === "Enter" && e.target.closest(".thumb")) number.select();
     else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) word("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
     else if (key === "0") word("jackets", "none", "shows no jacket");
     else if (key === "x") leaveOut();
@@ -154,7 +154,7 @@ export function sortPane(root, page) {
       if (what) {
         filter.value = what.lacks ? "open" : `jacket ${what.jacket}`;
         number.value = what.jacket;
-        if (what.lacks) ask.textContent = `Jacket ${what.jacket} lacks its view ${what.lacks}. Choose a photo that shows it, press ${page.state.views.indexOf(what.lacks) + 1}, and give it jacket ${what.jacket}.`;
+        if (what.lacks) ask.textContent = `Jacket ${what.jacket} lacks its view ${what.lacks}. Choose a photo that shows it, press ${page.state.views.indexOf(what.lacks) + 1}, and assign it to jacket ${what.jacket}.`;
       }
       ask.hidden = !ask.textContent;
       draw();
