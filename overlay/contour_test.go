@@ -32,7 +32,7 @@ func reliefPlate(t *testing.T) look.Plate {
 	bar := RoundBar(16, 960)
 	p := look.Plate{
 		Picture: look.Picture{WidthPx: 960, HeightPx: 640, PxPerCm: 16, PrintDPI: 152.4},
-		Number:  "VC 07/26-B", Heading: "relief, 12 March 2026", Headline: "100 mm by this bar = 100.0 ± 0.6 mm at bone level (8.2 ± 0.4 cm below the strings, from 3 photos)",
+		Number:  "VC 07/26-B", Heading: "relief, 12 March 2026", Headline: "100 mm on this scale bar = 100.0 ± 0.6 mm at bone level (8.2 ± 0.4 cm below the strings, from 3 photos)",
 		Small: "± U (k = 2, about 95 %)", Bar: &bar, NoNorth: "NO BEARING: nobody marked the origin corner in this photo", Pale: true,
 		Rows: []look.Row{{Name: "level lines", Text: "each 1 cm, numbered in cm below the strings"}},
 	}
@@ -46,7 +46,7 @@ func reliefPlate(t *testing.T) look.Plate {
 		}
 	}
 	at := 8.2
-	p.Profiles = []look.Profile{{Title: "Profile from A to B, in cm below the strings; dashed: the level of the scale bar", From: "A proximal", To: "B distal", FromCm: 3, ToCm: 45.5, LengthCm: 48, LeastCm: 6, MostCm: 16, EachCm: 1, BarCm: &at}}
+	p.Profiles = []look.Profile{{Title: "Profile from A to B, in cm below the strings; dashed: the level of the scale bar", From: "proximal end", To: "distal end", FromCm: 3, ToCm: 45.5, LengthCm: 48, LeastCm: 6, MostCm: 16, EachCm: 1, BarCm: &at}}
 	var piece [][2]float64
 	for a := 0.0; a <= 48; a += 0.5 {
 		if a > 30 && a < 32 {

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/registerfile"
 )
@@ -37,9 +37,9 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
 	for i := range 3 {
 		var b bytes.Buffer
-		must(scene.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, 40+i, 30)), 80, scene.Tags{
+		must(phonefile.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, 40+i, 30)), 80, phonefile.Tags{
 			Make: "Anvil", Model: "Phone 3", Local: fmt.Sprintf("2026:02:12 00:0%d:30", i), Offset: "-03:00", Focal35Mm: 26,
-			Position: &scene.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:12", Time: fmt.Sprintf("%s:30", []string{"02:55", "02:56", "02:57"}[i])},
+			Position: &phonefile.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:12", Time: fmt.Sprintf("%s:30", []string{"02:55", "02:56", "02:57"}[i])},
 		}))
 		must(os.WriteFile(filepath.Join(dir, "photos", "ann", fmt.Sprintf("IMG_%04d.JPG", 2*i)), b.Bytes(), 0o644))
 	}

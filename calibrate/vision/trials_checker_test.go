@@ -13,6 +13,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // shoot renders a scene, writes it as a phone would, and opens it.
@@ -32,7 +33,7 @@ func writeShot(t *testing.T, s scene.Scene, quality int, path string) scene.Trut
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := scene.WritePhoto(f, picture, quality, scene.Tags{Orientation: 1}); err != nil {
+	if err := phonefile.WritePhoto(f, picture, quality, phonefile.Tags{Orientation: 1}); err != nil {
 		t.Fatal(err)
 	}
 	if err := f.Close(); err != nil {

@@ -187,7 +187,7 @@ func TestCardNamesTheSquares(t *testing.T) {
 		if marked := strings.HasPrefix(p.Stamp, "MIRRORED PHOTO"); marked != (filepath.Base(file) == "flipped.JPG") {
 			t.Errorf("%s: stamp %q", file, p.Stamp)
 		}
-		if filepath.Base(file) != "flipped.JPG" && (!strings.Contains(p.Headline, "mm on bone (") || !strings.Contains(p.Headline, "cm below the strings by card 7)")) {
+		if filepath.Base(file) != "flipped.JPG" && (!strings.Contains(p.Headline, "mm at bone level (") || !strings.Contains(p.Headline, "cm below the strings by card 7)")) {
 			t.Errorf("%s: headline %q", file, p.Headline)
 		}
 	}

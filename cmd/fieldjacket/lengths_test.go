@@ -90,7 +90,7 @@ func TestLengthsOfRenderedBones(t *testing.T) {
 		l, want := photo.Lengths[0], true14[photo.File]
 		t.Logf("%s: %s, true %g cm", photo.File, l.Says, want)
 		if l.Find == "14" {
-			if l.Cm == nil || l.What != "A proximal to B distal" || math.Abs(*l.Cm-want) > l.UCm || l.UCm > 0.1*want {
+			if l.Cm == nil || l.What != "proximal end to distal end" || math.Abs(*l.Cm-want) > l.UCm || l.UCm > 0.1*want {
 				t.Errorf("%s: %s, true %g cm: want it within U, and U at most 10 %%", photo.File, l.Says, want)
 			}
 			continue

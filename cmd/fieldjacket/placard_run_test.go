@@ -10,6 +10,7 @@ import (
 
 	"fieldjacket/calibrate/placard"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // TestAPlacardGivesItsJacket to itself and to the photo after it in one run;
@@ -38,7 +39,7 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 			s.Cards = []scene.Card{{Pose: scene.Pose{XCm: -8, ZCm: 2, TurnDeg: 20}, Number: 1, ThickCm: 0.1, Face: face, FacePxPerCm: 16}}
 		}
 		taken := at(clock)
-		taken.Position = &scene.Fix{LatDeg: -38.5, LonDeg: -32.69, ErrM: 5}
+		taken.Position = &phonefile.Fix{LatDeg: -38.5, LonDeg: -32.69, ErrM: 5}
 		season.shoot(t, fmt.Sprintf("ann/IMG_%04d.JPG", 1+i), taken, s)
 	}
 	code, out := fieldjacket("run", season.dir)

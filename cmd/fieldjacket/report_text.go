@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/audit"
-	"fieldjacket/pipeline/register"
 )
 
 // printReport prints what can still be fixed, then the other jackets, a line each, then the photos that need a person. Nothing
@@ -16,26 +15,27 @@ func printReport(w io.Writer, r audit.Report) {
 	p := paragraphsTo(w)
 	printJackets(p, r)
 	told := r.Told()
-	conflicts := untold(r.Conflicts, told)
+	conflicts := audit.Untold(r.Conflicts, told)
 	for _, l := range conflicts {
 		told[l.File] = true
 	}
-	unsorted := untold(r.Unsorted, told)
+	unsorted := audit.Untold(r.Unsorted, told)
 	printLoose(p, "with conflicting jacket numbers", conflicts)
 	printLoose(p, "without a jacket", unsorted)
 	if len(unsorted)+len(conflicts) > 0 {
 		p.say(plain, "to assign them: ", "fieldjacket review, or a line each in photos.csv", 4)
 	}
 	printLoose(p, "proposed as chosen; a person's word chosen settles it", r.Proposed)
+	printProposedViews(p, r.ProposedViews)
 	printAssumed(p, r.Assumed)
-	unread := untold(r.Unreadable, told)
+	unread := audit.Untold(r.Unreadable, told)
 	for _, l := range unread[:min(len(unread), shown)] {
 		p.say(alarm, "not readable: ", l.File+": "+l.Reason, 4)
 	}
 	if n := len(unread) - shown; n > 0 {
 		p.say(plain, fmt.Sprintf("not readable, and %d more", n), "; the page and --json name all", 4)
 	}
-	printLoose(p, "without a scale", untold(r.Unscaled, told))
+	printLoose(p, "without a scale", audit.Untold(r.Unscaled, told))
 	if r.Bare > 0 {
 		p.say(plain, count(r.Bare, "other photo"), " in which no reference is seen", 4)
 	}
@@ -81,7 +81,7 @@ func printJackets(p paragraphs, r audit.Report) {
 	folded("Jacketed", closed)
 	folded("No plaster jacket, nothing missing", none)
 	for _, j := range late {
-		p.say(alarm, fmt.Sprintf("jacket %s: ", j.Number), fmt.Sprintf("%s missing and too late to take: waive it with the reason", views(j.TooLate())), 4)
+		p.say(alarm, fmt.Sprintf("jacket %s: ", j.Number), fmt.Sprintf("%s missing and too late to take: waive it with the reason", audit.ListViews(j.TooLate())), 4)
 	}
 	if len(r.Jackets) == 0 {
 		fmt.Fprintln(p.to, "The register has no jackets yet.")
@@ -118,18 +118,14 @@ func printJacket(p paragraphs, j audit.Jacket, wide int) {
 		p.say(well, number+"ready", ": "+strings.Join(says, "; "), indent)
 		return
 	case audit.OnItsWay:
-		p.say(head, number+"not yet", ": "+strings.Join(append(says, stageOf(j), "still to take: "+views(j.StillToTake())), "; "), indent)
+		p.say(head, number+"not yet", ": "+strings.Join(append(says, stageOf(j), "still to take: "+audit.ListViews(j.StillToTake())), "; "), indent)
 		return
 	}
 	word := "NOT READY"
 	if j.Cover == audit.CoverDone || j.Cover == audit.CoverNoPoint {
 		word = "INCOMPLETE"
 	}
-	var lacks []string
-	for _, f := range j.Fixes {
-		lacks = append(lacks, strings.TrimSpace(fmt.Sprintf("%s %s", f.View, f.What)))
-	}
-	p.say(alarm, number+word, ": "+strings.Join(append([]string{strings.Join(lacks, ", ")}, append(says, stageOf(j))...), "; "), indent)
+	p.say(alarm, number+word, ": "+strings.Join(append([]string{j.LacksText()}, append(says, stageOf(j))...), "; "), indent)
 	for _, f := range j.Fixes {
 		printFix(p, j, f, indent)
 	}
@@ -188,22 +184,27 @@ func named(j audit.Jacket) string {
 	return j.Number
 }
 
-func views(all []register.View) string {
-	texts := make([]string, len(all))
-	for i, v := range all {
-		texts[i] = string(v)
+// printProposedViews tells what photos may show, a line a jacket and phone, and how to confirm it.
+func printProposedViews(p paragraphs, all []audit.ProposedView) {
+	if len(all) == 0 {
+		return
 	}
-	return strings.Join(texts, ", ")
-}
-
-// untold are the photos that nothing has been said of.
-func untold(all []audit.Loose, told map[string]bool) (out []audit.Loose) {
-	for _, l := range all {
-		if !told[l.File] {
-			out = append(out, l)
+	p.say(head, count(len(all), "view")+" proposed", "; none counts until it is confirmed:", 4)
+	lines, order := map[string][]string{}, []string{}
+	for _, v := range all {
+		key := fmt.Sprintf("jacket %s (%s)", v.Jacket, path.Dir(v.File))
+		if lines[key] == nil {
+			order = append(order, key)
 		}
+		lines[key] = append(lines[key], fmt.Sprintf("%s %s", path.Base(v.File), v.View))
 	}
-	return out
+	for _, key := range order[:min(len(order), shown)] {
+		p.say(plain, "  "+key+": ", strings.Join(lines[key], ", "), 4)
+	}
+	if n := len(order) - shown; n > 0 {
+		p.say(plain, fmt.Sprintf("  and %d more", n), "", 4)
+	}
+	p.say(plain, "to confirm them: ", "fieldjacket review, or fieldjacket say DIR --by AB 'jacket 14' view proposed; 'photos ann/*' for a folder, 'photos */*' for all in such", 4)
 }
 
 // printAssumed tells which scales go by a size that nothing confirms, and what would.

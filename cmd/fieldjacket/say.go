@@ -28,7 +28,7 @@ What can be said, and its value. Places are x,y in pixels of the upright photo; 
 
   of photos
   jackets           '21; 22', or none: it shows no jacket
-  view, setup       gridded, S1, or none
+  view, setup       gridded, S1, or none; view also proposed: what check proposes for each, also of 'jacket 14'
   caption           any text
   chosen, leave_out yes or no
   no_scale          'yes: why', or no
@@ -69,7 +69,9 @@ func (c sayCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return exit{exitUsage, err.Error()}
 	}
-	printLine(t, lines[0])
+	for _, l := range lines {
+		printLine(t, l)
+	}
 	return nil
 }
 

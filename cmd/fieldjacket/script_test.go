@@ -12,7 +12,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 func TestMain(m *testing.M) {
@@ -58,7 +58,7 @@ func writeGrey(ts *testscript.TestScript, _ bool, args []string) {
 	picture.Set(len(args[0])%300, 5, color.Black) // no two alike by name
 	if len(args) > 2 {
 		picture.SetGray(7, 7, color.Gray{Y: args[2][len(args[2])-1]})
-		ts.Check(scene.WritePhoto(f, picture, 80, scene.Tags{Make: "Anvil", Model: args[1], Local: args[2], Offset: "-03:00"}))
+		ts.Check(phonefile.WritePhoto(f, picture, 80, phonefile.Tags{Make: "Anvil", Model: args[1], Local: args[2], Offset: "-03:00"}))
 		return
 	}
 	ts.Check(jpeg.Encode(f, picture, nil))

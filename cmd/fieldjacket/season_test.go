@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/children"
 )
 
@@ -66,7 +67,7 @@ var rendered = sync.OnceValues(func() (shots [][]byte, pxPerCm float64) {
 			pxPerCm = truth.Planes[0].ScalePxPerCm(0, 0, 0)
 		}
 		var b bytes.Buffer
-		if err := scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Phone 3", Local: fmt.Sprintf("2026:02:11 10:0%d:00", i), Offset: "-03:00", Focal35Mm: 26}); err != nil {
+		if err := phonefile.WritePhoto(&b, picture, 90, phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: fmt.Sprintf("2026:02:11 10:0%d:00", i), Offset: "-03:00", Focal35Mm: 26}); err != nil {
 			panic(err)
 		}
 		shots = append(shots, b.Bytes())

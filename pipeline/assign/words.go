@@ -9,7 +9,7 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// A heard word is a row of photos.csv with the photos that it is about.
+// A resolvedWord is a row of photos.csv with the photos that it is about.
 type resolvedWord struct {
 	register.PhotoWord
 	photos  []int    // places in the list of files

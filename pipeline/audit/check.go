@@ -40,6 +40,9 @@ func Check(reg *register.Register, photos []Photo) Report {
 		if p.Proposed != "" {
 			out.Proposed = append(out.Proposed, Loose{File: p.File, Reason: p.Proposed})
 		}
+		if p.ProposedView != "" && p.Belongs.View == "" && len(p.Belongs.Jackets) == 1 {
+			out.ProposedViews = append(out.ProposedViews, ProposedView{p.File, p.Belongs.Jackets[0], p.ProposedView, p.ProposedViewWhy})
+		}
 		out.assume(p)
 		switch {
 		case p.Refused == "":
@@ -62,6 +65,7 @@ func Check(reg *register.Register, photos []Photo) Report {
 	for _, j := range reg.Jackets {
 		out.Jackets = append(out.Jackets, checkJacket(reg, j, photos, len(out.Unsorted)))
 	}
+	out.needless()
 	out.order()
 	return out
 }

@@ -78,6 +78,8 @@ func meant(j Jacket, v ViewState, photos []Photo) (p *Photo, why, do string) {
 			rank = 2
 		case b.Strength == assign.Conflict && b.View == v.View && slices.Contains(b.Suggested, j.Number) && photos[i].Unreadable == "":
 			rank = 1
+		case own && photos[i].Unreadable == "" && b.View == "" && photos[i].ProposedView == v.View:
+			rank = 0
 		}
 		if rank > best {
 			best, p = rank, &photos[i]
@@ -87,6 +89,8 @@ func meant(j Jacket, v ViewState, photos []Photo) (p *Photo, why, do string) {
 		return nil, "", ""
 	}
 	switch best {
+	case 0:
+		return p, "proposed as " + string(v.View) + ", " + p.ProposedViewWhy + "; nobody has confirmed it", "confirm that " + called(p.File) + " shows it, or photograph " + v.View.Shows()
 	case 1:
 		return p, "conflicting jacket numbers: " + p.Belongs.Reason, "say whose " + called(p.File) + " is, or retake it"
 	case 2:
@@ -161,14 +165,6 @@ func contradiction(c Loose) Fix {
 	return Fix{What: "contradiction", Photo: c.File, Why: c.Reason, Do: "say which is right"}
 }
 
-// order takes down the order of the jackets.
-func (r *Report) order() {
-	r.Order = nil
-	for _, j := range r.WorstFirst() {
-		r.Order = append(r.Order, j.Number)
-	}
-}
-
 // TooLate lists the views that are required by the jacket's stage, are missing and can no longer be taken.
 func (j Jacket) TooLate() (out []register.View) {
 	for _, v := range j.Lacks() {
@@ -179,34 +175,22 @@ func (j Jacket) TooLate() (out []register.View) {
 	return out
 }
 
-// WorstFirst gives the jackets in the order of their standings; of those that can be fixed the one first that is nearest to
-// the plaster, then that which lacks most.
-func (r Report) WorstFirst() []Jacket {
-	out := slices.Clone(r.Jackets)
-	slices.SortStableFunc(out, func(a, b Jacket) int {
-		if c := slices.Index(Standings, a.Standing) - slices.Index(Standings, b.Standing); c != 0 || a.Standing != CanBeFixed {
-			return c
-		}
-		open := func(j Jacket) int { // those not under plaster yet come first
-			if j.Stage.Reached(register.Covered) {
-				return 1
-			}
-			return 0
-		}
-		return cmp.Or(open(a)-open(b), slices.Index(register.Stages, b.Stage)-slices.Index(register.Stages, a.Stage), len(b.Fixes)-len(a.Fixes))
-	})
-	return out
-}
-
-// Told are the photos that the jackets' fixes name already.
-func (r Report) Told() map[string]bool {
-	told := map[string]bool{}
-	for _, j := range r.Jackets {
-		for _, f := range j.Fixes {
-			if f.Photo != "" {
-				told[f.Photo] = true
-			}
+// LacksText says in a few words what can be fixed: "gridded not scaled, bone missing".
+func (j Jacket) LacksText() string {
+	var parts []string
+	for _, f := range j.Fixes {
+		if text := strings.TrimSpace(string(f.View) + " " + f.What); !slices.Contains(parts, text) {
+			parts = append(parts, text)
 		}
 	}
-	return told
+	return strings.Join(parts, ", ")
+}
+
+// ListViews names views: "bone, gridded".
+func ListViews(views []register.View) string {
+	var texts []string
+	for _, v := range views {
+		texts = append(texts, string(v))
+	}
+	return strings.Join(texts, ", ")
 }

@@ -28,6 +28,9 @@ type Photo struct {
 	Placard    bool               // a jacket's code is read in it: what is like a board may be that
 	Unreadable string             // why it could not be read, then Belongs is not looked at; "": it could
 	Proposed   string             // why it is proposed as the chosen one of its like; "": it is not
+	// ProposedView is what it may show, and why; "": nothing is proposed. It closes no gap.
+	ProposedView    register.View
+	ProposedViewWhy string
 }
 
 // A State says how a view of a jacket stands.
@@ -36,11 +39,11 @@ type State string
 // The states.
 const (
 	There     State = "there"
-	NotScaled State = "not scaled" // due or not, there is a photo, but it must be scaled and none is
-	NotEnough State = "not enough" // due or not, it is scaled by what is enough for a small block only, and this one is large
-	Missing   State = "missing"    // due, and no photo
-	Waived    State = "waived"     // a person closed the gap
-	NotDue    State = "not due"    // no photo, and none is due yet
+	NotScaled State = "not scaled"       // due or not, there is a photo, but it must be scaled and none is
+	NotEnough State = "not enough"       // due or not, it is scaled by what is enough for a small block only, and this one is large
+	Missing   State = "missing"          // due, and no photo
+	Waived    State = "waived"           // a person closed the gap
+	NotDue    State = "not required yet" // no photo, and none is due yet
 )
 
 // A ViewState is one view of one jacket.
@@ -114,17 +117,26 @@ type Assumed struct {
 	Files     []string `json:"files"`
 }
 
+// A ProposedView is what a photo of a jacket may show.
+type ProposedView struct {
+	File   string        `json:"file"`
+	Jacket string        `json:"jacket"`
+	View   register.View `json:"view"`
+	Why    string        `json:"why"`
+}
+
 // A Report is what the season lacks: jackets in the register's order, photos in the order given.
 type Report struct {
-	Jackets    []Jacket  `json:"jackets"`
-	Order      []string  `json:"order"`               // the jackets' numbers as in [Report.WorstFirst]
-	Unsorted   []Loose   `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
-	Conflicts  []Loose   `json:"conflicts,omitempty"` // photos with conflicting jacket numbers or views
-	Unreadable []Loose   `json:"unreadable,omitempty"`
-	Proposed   []Loose   `json:"proposed,omitempty"` // photos that a person may choose among their like; nothing is lacking
-	Unscaled   []Loose   `json:"unscaled,omitempty"` // photos without a scale that should have one, or in which something like a reference is seen
-	Bare       int       `json:"bare,omitempty"`     // others in which nothing like a reference was found
-	Assumed    []Assumed `json:"assumed,omitempty"`  // scales of a size that nothing confirms; nothing is lacking
+	Jackets       []Jacket       `json:"jackets"`
+	Order         []string       `json:"order"`               // the jackets' numbers as in [Report.WorstFirst]
+	Unsorted      []Loose        `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
+	Conflicts     []Loose        `json:"conflicts,omitempty"` // photos with conflicting jacket numbers or views
+	Unreadable    []Loose        `json:"unreadable,omitempty"`
+	Proposed      []Loose        `json:"proposed,omitempty"`       // photos that a person may choose among their like; nothing is lacking
+	ProposedViews []ProposedView `json:"proposed_views,omitempty"` // what photos may show; none counts until a person confirms it
+	Unscaled      []Loose        `json:"unscaled,omitempty"`       // photos without a scale that should have one, or in which something like a reference is seen
+	Bare          int            `json:"bare,omitempty"`           // others in which nothing like a reference was found
+	Assumed       []Assumed      `json:"assumed,omitempty"`        // scales of a size that nothing confirms; nothing is lacking
 }
 
 // Incomplete reports whether any jacket lacks a view that is due, or contradicts itself.

@@ -9,7 +9,7 @@ import (
 	"testing"
 	"time"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/registerfile"
@@ -86,7 +86,7 @@ func TestTagsReadBack(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := scene.WritePhoto(f, image.NewRGBA(image.Rect(0, 0, w, h)), 80, s.tags()); err != nil {
+		if err := phonefile.WritePhoto(f, image.NewRGBA(image.Rect(0, 0, w, h)), 80, s.tags()); err != nil {
 			t.Fatal(err)
 		}
 		if err := f.Close(); err != nil {

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // A shot is one photo of the season.
@@ -164,14 +165,14 @@ func (s shot) scene() scene.Scene {
 var rocks = []scene.Colour{{0.42, 0.30, 0.22}, {0.36, 0.34, 0.30}, {0.46, 0.38, 0.28}}
 
 // tags are what the phone wrote. The place is invented: open sea on a map.
-func (s shot) tags() scene.Tags {
-	t := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: s.local, SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 1}
+func (s shot) tags() phonefile.Tags {
+	t := phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: s.local, SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 1}
 	if s.turned {
 		t.Orientation = 6
 	}
 	if !s.noFix {
 		n := float64(s.seed)
-		t.Position = &scene.Fix{
+		t.Position = &phonefile.Fix{
 			LatDeg: -47.5 - n*1e-5, LonDeg: -42.25 + n*2e-5, AltM: 512, ErrM: 6 + float64(s.seed%5),
 			BearingDeg: s.heading, North: "T", Date: s.local[:10], Time: utc(s.local[11:], s.aheadH),
 		}

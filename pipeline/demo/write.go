@@ -13,7 +13,7 @@ import (
 	"strings"
 	"sync"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/table"
 )
@@ -157,7 +157,7 @@ func (s shot) write(dir string) error {
 	if err != nil {
 		return err
 	}
-	return keep.Write(path, 0o644, func(w io.Writer) error { return scene.WritePhoto(w, picture, 88, s.tags()) })
+	return keep.Write(path, 0o644, func(w io.Writer) error { return phonefile.WritePhoto(w, picture, 88, s.tags()) })
 }
 
 // picture renders a shot, or takes the picture of the one that it is like.

@@ -82,7 +82,7 @@ func (p Photo) AgainstCard(number string) string {
 		return ""
 	}
 	thing := calibrate.Thing(calibrate.KindGrid)
-	return fmt.Sprintf("depth to bone: %s was told, %s was measured: one is wrong, or the card does not lie as high as the bone's upper side", told.Below(thing), card.Below(thing))
+	return fmt.Sprintf("depth to bone: %s was told, %s was measured: one is wrong, or the card does not lie level with the top of the bone", told.Below(thing), card.Below(thing))
 }
 
 // DepthsBySquare are a set-up's depths to bone square by square, and what a

@@ -25,7 +25,7 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 			against = append(against, Against{f.FieldNumber, fmt.Sprintf("ends of %s: ", f.FieldNumber) + fmt.Sprintf(format, args...)})
 		}
 		a, b := MarkedEnds(ends, finds, f)
-		nameA, nameB := endName(finds, f, "A", f.EndA), endName(finds, f, "B", f.EndB)
+		nameA, nameB := endName(finds, f, "1", f.EndA), endName(finds, f, "2", f.EndB)
 		axis, known := 0.0, false
 		if north != nil && f.AxisBearingAToBDeg != nil {
 			axis, known = north.turnOfBearing(Bearing{*f.AxisBearingAToBDeg, f.BearingNorth})
@@ -37,12 +37,12 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 			}
 		}
 		if laid && known && apartDeg(toB, axis) > swappedDeg {
-			contradicted("by %s B lies to %s: one of them is turned round or wrong", arrow.From, north.against(toB, axis, f))
+			contradicted("by %s end 2 lies to %s: one of them is turned round or wrong", arrow.From, north.against(toB, axis, f))
 			continue
 		}
 		if a != nil && b != nil && laid {
 			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, toB) > swappedDeg {
-				contradicted("as marked, B lies another way from A than by %s: one of them is turned round or wrong", arrow.From)
+				contradicted("as marked, end 2 lies another way from end 1 than by %s: one of them is turned round or wrong", arrow.From)
 				continue
 			}
 		}
@@ -59,7 +59,7 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 		}
 		if a != nil && b != nil && known {
 			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, axis) > swappedDeg {
-				contradicted("as marked, B lies to %s: one of them is turned round or wrong", north.against(turn, axis, f))
+				contradicted("as marked, end 2 lies to %s: one of them is turned round or wrong", north.against(turn, axis, f))
 				continue
 			}
 		}
@@ -83,19 +83,19 @@ func MarkedEnds(ends []End, finds []register.Find, f register.Find) (a, b *End) 
 	return endOf(ends, finds, f, "1"), endOf(ends, finds, f, "2")
 }
 
-// EndNames is "A proximal to B distal".
+// EndNames is "proximal end to distal end".
 func EndNames(f register.Find) string {
 	a, b := NamesOfEnds(f)
 	return a + " to " + b
 }
 
-// NamesOfEnds are "A proximal" and "B distal".
+// NamesOfEnds are "proximal end" and "distal end", "end 1" where it has no name.
 func NamesOfEnds(f register.Find) (a, b string) {
 	one := []register.Find{f}
-	return endName(one, f, "A", f.EndA), endName(one, f, "B", f.EndB)
+	return endName(one, f, "1", f.EndA), endName(one, f, "2", f.EndB)
 }
 
-// EndUp is the direction on the plate towards the end of a find that is turned up: the proximal one, else A, by the marks of
+// EndUp is the direction on the plate towards the end of a find that is turned up: the proximal one, else end 1, by the marks of
 // the first find that has both, else by an arrow laid along the only find. name is the end's. ok is false where neither tells,
 // or they contradict each other.
 func EndUp(l Lay, finds []register.Find, ends []End, arrow *EndArrow) (deg float64, name string, ok bool) {
@@ -120,18 +120,21 @@ func EndUp(l Lay, finds []register.Find, ends []End, arrow *EndArrow) (deg float
 			continue
 		}
 		if strings.Contains(strings.ToLower(f.EndB), "proximal") && !strings.Contains(strings.ToLower(f.EndA), "proximal") {
-			return positiveDeg(toA + 180), endName(finds, f, "B", f.EndB), true
+			return positiveDeg(toA + 180), endName(finds, f, "2", f.EndB), true
 		}
-		return toA, endName(finds, f, "A", f.EndA), true
+		return toA, endName(finds, f, "1", f.EndA), true
 	}
 	return 0, "", false
 }
 
-// endName is "A proximal", with the find's number before it where there are several.
-func endName(finds []register.Find, f register.Find, letter, name string) string {
-	text := letter
+// endName is "proximal end", or "end 1" where it has no name, with the find's number before it where there are several.
+func endName(finds []register.Find, f register.Find, number, name string) string {
+	text := "end " + number
 	if name != "" {
-		text += " " + name
+		text = name
+		if !strings.Contains(" "+strings.ToLower(name)+" ", " end ") {
+			text += " end"
+		}
 	}
 	if len(finds) > 1 {
 		text = f.FieldNumber + ": " + text
@@ -145,7 +148,7 @@ func (s *Sense) against(turnDeg, axisDeg float64, f register.Find) string {
 	if f.BearingNorth != s.Of {
 		sheet = fmt.Sprintf(", which is %.0f° %s", s.bearingDeg(axisDeg, s.TurnDeg), s.Of)
 	}
-	return fmt.Sprintf("%.0f° %s from A by the plate's north; the finds sheet says %.4g° %s%s", s.bearingDeg(turnDeg, s.TurnDeg), s.Of, *f.AxisBearingAToBDeg, f.BearingNorth, sheet)
+	return fmt.Sprintf("%.0f° %s from end 1 by the plate's north; the finds sheet says %.4g° %s%s", s.bearingDeg(turnDeg, s.TurnDeg), s.Of, *f.AxisBearingAToBDeg, f.BearingNorth, sheet)
 }
 
 // placed is the label of a marked end, in the margin away from the other end that no square's name stands in.

@@ -33,15 +33,15 @@ func TestAnArrowTellsTheEnds(t *testing.T) {
 		right   string // what stands at the right margin
 		against string
 	}{
-		"to B":                 {flat(), one, nil, "2", "B distal (by card 5's arrow)", ""},
-		"to A":                 {flat(), one, nil, "1", "A proximal (by card 5's arrow)", ""},
-		"mirrored":             {flat().Mirror(), one, nil, "2", "A proximal (by card 5's arrow)", ""},
+		"to B":                 {flat(), one, nil, "2", "distal end (by card 5's arrow)", ""},
+		"to A":                 {flat(), one, nil, "1", "proximal end (by card 5's arrow)", ""},
+		"mirrored":             {flat().Mirror(), one, nil, "2", "proximal end (by card 5's arrow)", ""},
 		"two finds":            {flat(), two, nil, "2", "", ""},
-		"the bearing agrees":   {flat(), bearing(95), nil, "2", "B distal (by card 5's arrow)", ""},
+		"the bearing agrees":   {flat(), bearing(95), nil, "2", "distal end (by card 5's arrow)", ""},
 		"the bearing differs":  {flat(), bearing(275), nil, "2", "", "one of them is turned round"},
-		"marks go before":      {flat(), one, marked, "1", "A proximal", ""},
-		"marks contradict":     {flat(), one, marked, "2", "", "as marked, B lies another way"},
-		"one end marked alone": {flat(), one, marked[:1], "2", "A proximal", ""},
+		"marks go before":      {flat(), one, marked, "1", "proximal end", ""},
+		"marks contradict":     {flat(), one, marked, "2", "", "as marked, end 2 lies another way"},
+		"one end marked alone": {flat(), one, marked[:1], "2", "proximal end", ""},
 	} {
 		north, _ := North(c.lay, []NorthArrow{{up, register.NorthTrue, "an arrow"}}, nil, Norths{})
 		labels, against := Ends(c.lay, c.finds, c.ends, &EndArrow{right, c.to, "card 5's arrow"}, north, nil)

@@ -14,7 +14,7 @@ import (
 type Length struct {
 	Find    string `json:"find,omitempty"`    // field number; "": of an outline
 	Outline string `json:"outline,omitempty"` // its name; "": of a find
-	What    string `json:"what"`              // "A proximal to B distal", [GreatestLength], [WidthAcross]
+	What    string `json:"what"`              // "proximal end to distal end", [GreatestLength], [WidthAcross]
 	Photo   string `json:"photo,omitempty"`   // slash path below photos/
 
 	Cm            *float64 `json:"cm,omitempty"`              // on the bone; nil: how deep it lies is not known

@@ -37,7 +37,7 @@ func (d Depth) uCm() float64 {
 func (d Depth) At(thing string) string {
 	switch {
 	case d.Ground == nil:
-		return fmt.Sprintf("on bone (%s)", d.Below(thing))
+		return fmt.Sprintf("at bone level (%s)", d.Below(thing))
 	case d.Unfound:
 		return fmt.Sprintf("at the level of what lies in the middle (%s)", d.Below(thing))
 	}

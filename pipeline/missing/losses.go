@@ -10,7 +10,7 @@ import (
 // connected takes its whole folder along, and of a folder a single photo alone may be all that it held.
 const fewPhotos = 2
 
-// An away is what is gone of the photos that the last run knew.
+// Losses are what is gone of the photos that the last run knew.
 type losses struct {
 	known, now int
 	lost       int      // of the known ones, however many new ones came

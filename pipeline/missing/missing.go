@@ -154,7 +154,7 @@ func (s Season) lossesText(a losses) string {
 	return text.String()
 }
 
-// photos are the files that the runs before took for photos, and those of files that none of them took for something else.
+// photosOf gives the files that the runs before took for photos, and those of files that none of them took for something else.
 func photosOf(e record.All, files []string) (known, now []string) {
 	other := map[string]bool{}
 	for file, r := range e.ByFile() {

@@ -79,7 +79,7 @@ func groups(files []*File) (out [][]*File) {
 
 var order = map[Kind]int{Photo: 0, Film: 1, Sidecar: 2}
 
-// A carrier takes files to their places.
+// A copier takes files to their places.
 type copier struct {
 	ctx    context.Context
 	from   Source

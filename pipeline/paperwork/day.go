@@ -59,16 +59,6 @@ func (d Day) told() map[string]bool {
 	return told
 }
 
-// untold are the photos that nothing has been said of yet.
-func untold(all []audit.Loose, told map[string]bool) (out []audit.Loose) {
-	for _, l := range all {
-		if !told[l.File] {
-			out = append(out, l)
-		}
-	}
-	return out
-}
-
 func counted(n int, what string) string {
 	if n == 1 {
 		return "1 " + what

@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/audit"
-	"fieldjacket/pipeline/register"
 )
 
 //go:embed day.html
@@ -78,8 +77,8 @@ func pageOf(d Day) (v dayView, err error) {
 	told := d.told()
 	album := newAlbum(d.Seen)
 	v = dayView{
-		Day: d, Unsorted: untold(d.Report.Unsorted, told), Conflicts: untold(d.Report.Conflicts, d.Report.Told()),
-		Unreadable: untold(d.Report.Unreadable, told),
+		Day: d, Unsorted: audit.Untold(d.Report.Unsorted, told), Conflicts: audit.Untold(d.Report.Conflicts, d.Report.Told()),
+		Unreadable: audit.Untold(d.Report.Unreadable, told),
 		Counts:     fmt.Sprintf("%s taken this day; in the season %d unsorted, %d unreadable", counted(d.Photos, "photo"), len(d.Report.Unsorted), len(d.Report.Unreadable)),
 	}
 	for _, l := range v.Unreadable {
@@ -109,7 +108,7 @@ func jacketsOf(report audit.Report, album *album) (out dayJackets, err error) {
 		view := jacketView{Number: j.Number, Also: alsoOf(j)}
 		switch j.Standing {
 		case audit.CanBeFixed:
-			view.Word, view.Lacks = "NOT READY", lacksOf(j)
+			view.Word, view.Lacks = "NOT READY", j.LacksText()
 			if j.Cover != audit.CoverNo && j.Cover != audit.CoverYes {
 				view.Word = "INCOMPLETE"
 			}
@@ -122,7 +121,7 @@ func jacketsOf(report audit.Report, album *album) (out dayJackets, err error) {
 			}
 			out.Fix = append(out.Fix, view)
 		case audit.OnItsWay:
-			view.Lacks = viewsOf(j.StillToTake())
+			view.Lacks = audit.ListViews(j.StillToTake())
 			out.OnItsWay = append(out.OnItsWay, view)
 		case audit.Ready:
 			out.Ready = append(out.Ready, view)
@@ -132,21 +131,10 @@ func jacketsOf(report audit.Report, album *album) (out dayJackets, err error) {
 			out.Packed = append(out.Packed, view)
 		}
 		if late := j.TooLate(); len(late) > 0 {
-			out.Late = append(out.Late, jacketView{Number: j.Number, Lacks: viewsOf(late)})
+			out.Late = append(out.Late, jacketView{Number: j.Number, Lacks: audit.ListViews(late)})
 		}
 	}
 	return out, nil
-}
-
-// lacksOf says in a few words what a jacket lacks: "gridded not scaled, bone missing".
-func lacksOf(j audit.Jacket) string {
-	var parts []string
-	for _, f := range j.Fixes {
-		if text := strings.TrimSpace(string(f.View) + " " + f.What); !slices.Contains(parts, text) {
-			parts = append(parts, text)
-		}
-	}
-	return strings.Join(parts, ", ")
 }
 
 // whyOf names the photo that was meant and why it does not count.
@@ -182,12 +170,4 @@ func alsoOf(j audit.Jacket) string {
 		parts = append(parts, j.CoverReason)
 	}
 	return strings.Join(parts, "; ")
-}
-
-func viewsOf(all []register.View) string {
-	texts := make([]string, len(all))
-	for i, v := range all {
-		texts[i] = string(v)
-	}
-	return strings.Join(texts, ", ")
 }

@@ -93,7 +93,7 @@ func drawn(scaled bool) []byte {
 	if scaled {
 		bar := overlay.RoundBar(16, 1200)
 		p.Picture.PxPerCm, p.Bar, p.Stamp = 16, &bar, ""
-		p.Headline = "100 mm by this bar = 100.0 ± 1.4 mm at the level of the board only"
+		p.Headline = "100 mm on this scale bar = 100.0 ± 1.4 mm at the level of the board only"
 		p.Outline, p.OutlineText = [][2]float64{{300, 200}, {800, 220}, {790, 600}, {290, 590}}, "line: the measured area; outside it lengths are less sure"
 	}
 	l := overlay.Arrange(p)

@@ -168,7 +168,7 @@ func (d *draft) seenFrom(mirrored bool) string {
 	v := d.Belongs.View
 	switch {
 	case mirrored:
-		return "FIELD BOTTOM, through the block: left and right are changed as in a mirror"
+		return "FIELD BOTTOM, seen through the block: left-right reversed"
 	case v.Turned():
 		return "FIELD BOTTOM: the block is turned over"
 	case v.FieldTop():

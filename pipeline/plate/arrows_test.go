@@ -153,7 +153,7 @@ func TestCardsArrowTellsTheEnds(t *testing.T) {
 		label string
 		row   string
 	}{
-		"one find":  {1, []register.Find{{FieldNumber: "21", EndA: "proximal", EndB: "distal"}}, "B distal (by card 3's arrow)", ""},
+		"one find":  {1, []register.Find{{FieldNumber: "21", EndA: "proximal", EndB: "distal"}}, "distal end (by card 3's arrow)", ""},
 		"two finds": {1, []register.Find{{FieldNumber: "21"}, {FieldNumber: "22"}}, "", "the jacket holds several finds"},
 		"two cards": {2, []register.Find{{FieldNumber: "21"}}, "", "NOT DRAWN. ends: card 3 lies beside card 3's arrow"},
 	} {

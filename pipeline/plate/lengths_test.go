@@ -61,7 +61,7 @@ func TestWhichLengthsAreTold(t *testing.T) {
 		case c.says == "" && (len(got) > 0 || row != c.other):
 			t.Errorf("%s: %+v, row %q, want %q", name, got, row, c.other)
 		case c.says == "":
-		case len(got) != 1 || !strings.HasSuffix(got[0].Says, c.says) || got[0].Find != "14" || got[0].Photo != "rka/a.jpg" || row != "A proximal to B: "+got[0].Says:
+		case len(got) != 1 || !strings.HasSuffix(got[0].Says, c.says) || got[0].Find != "14" || got[0].Photo != "rka/a.jpg" || row != "proximal end to end 2: "+got[0].Says:
 			t.Errorf("%s: %+v, row %q, want one that says %q", name, got, row, c.says)
 		}
 	}

@@ -50,7 +50,7 @@ func TestWhereASetUpHolds(t *testing.T) {
 		if told := rowNamed(p, "depth to bone") == "6 cm, by set-up S1"; told != c.bone {
 			t.Errorf("%s: who told the depth: %q", name, rowNamed(p, "depth to bone"))
 		}
-		if onBone, only := strings.Contains(p.Headline, "mm on bone (6 cm below the strings)"), strings.HasSuffix(p.Headline, "at the level of the strings only"); onBone != c.bone || only == c.bone {
+		if onBone, only := strings.Contains(p.Headline, "mm at bone level (6 cm below the strings)"), strings.HasSuffix(p.Headline, "at the level of the strings only"); onBone != c.bone || only == c.bone {
 			t.Errorf("%s: headline %q", name, p.Headline)
 		}
 		if (p.North != nil) != c.north || p.North == nil && !strings.HasPrefix(p.NoNorth, "NO BEARING: the block ") {

@@ -11,7 +11,7 @@ import (
 
 // earlierPicture is struck over a jacket's plate with the exposed bone laid
 // over it.
-const earlierPicture = "LAID OVER AT HALF STRENGTH: THE BONE BEFORE THE PLASTER"
+const earlierPicture = "OVERLAY: BONE AS EXPOSED, BEFORE JACKETING"
 
 // layExposed lays the picture of the exposed bone over the plate of the closed
 // jacket, or says why not. It goes by the squares, so that it can neither be
@@ -39,6 +39,6 @@ func (d *draft) layExposed(p *look.Plate, lay figure.Lay, number string, squares
 	}
 	p.Under, p.Stamp = &over, earlierPicture
 	p.Lines = append(p.Lines, look.Line{Through: rim, Text: "earlier picture"})
-	add(fmt.Sprintf("the bone as it lay bare, %s, %s, at half strength, %s, within what that photo measured (dashed), by the squares of the set-up: true only if the grid lay on the same pegs both times. %s. Open by hand, not by the picture",
+	add(fmt.Sprintf("overlay of the bone as exposed, %s, %s, %s, within what that photo measured (dashed), by the squares of the set-up: true only if the grid lay on the same pegs both times. %s. Open by hand, not by the picture",
 		cmp.Or(e.Day, "day "+notRecorded), e.Photo, e.DepthToBone.Below("strings"), d.underSize(number)))
 }

@@ -121,7 +121,7 @@ func TestAFindAlone(t *testing.T) {
 		}
 		p := Compose(in)[0].Made
 		tall, wide := float64(p.Picture.HeightPx)/p.Picture.PxPerCm, float64(p.Picture.WidthPx)/p.Picture.PxPerCm
-		if c.long > 0 && (math.Abs(tall-c.long) > 1 || math.Abs(wide-c.wide) > 1 || !strings.HasSuffix(p.Heading, ", 21: A proximal up")) {
+		if c.long > 0 && (math.Abs(tall-c.long) > 1 || math.Abs(wide-c.wide) > 1 || !strings.HasSuffix(p.Heading, ", 21: proximal end up")) {
 			t.Errorf("%s: %.1f x %.1f cm, %q; want %.1f x %.1f", name, tall, wide, p.Heading, c.long, c.wide)
 		}
 		lay := figure.Lay{Picture: p.Picture}

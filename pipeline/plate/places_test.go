@@ -102,10 +102,10 @@ func TestPlatesTellTheTruth(t *testing.T) {
 					if name != want || math.Abs(at-math.Floor(at)-0.5) > 0.2 {
 						t.Fatalf("square %s stands at %.2f squares along the letters, %.2f across", name, a, c)
 					}
-				case label.Text == "A proximal" || label.Text == "B distal":
+				case label.Text == "proximal end" || label.Text == "distal end":
 					tips++
 					want := ends[0]
-					if label.Text == "B distal" {
+					if label.Text == "distal end" {
 						want = ends[1]
 					}
 					if math.Hypot(u-want[0], v-want[1]) > 0.5 {

@@ -188,6 +188,14 @@ func (d *draft) inMirror(p *look.Plate, stamp string) {
 	d.doubt(text)
 }
 
+// centred is what a thing's centre is said of: the strings' centre is the grid's.
+func centred(thing string) string {
+	if thing == calibrate.Thing(calibrate.KindGrid) {
+		return "grid"
+	}
+	return thing
+}
+
 // scaleWords writes the scale bar, the headline and what stands under it. The
 // headline holds at the bone where its depth is known, else at the
 // reference's level alone.
@@ -209,12 +217,12 @@ func (d *draft) scaleWords(p *look.Plate, number string, plane *calibrate.Plane,
 	p.Picture.PrintDPI *= share // a round ratio by the scale bar
 	bar := overlay.RoundBar(p.Picture.PxPerCm*share, p.Picture.WidthPx)
 	p.Bar = &bar
-	p.Headline = fmt.Sprintf("100 mm by this bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
+	p.Headline = fmt.Sprintf("100 mm on this scale bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
 	assumed := ""
 	if s := sighting.Size; s != nil && s.Known == calibrate.Assumed {
 		assumed = evidence.What(sighting.Reference) + " assumed"
 	}
-	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", assumed, below, fmt.Sprintf("photo: %s px/cm in the middle of the %s", own, thing)), "; ")
+	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", assumed, below, fmt.Sprintf("photo: %s px/cm at the %s's centre", own, centred(thing))), "; ")
 	for _, c := range plane.Corners {
 		x, y := figure.Lay{Picture: p.Picture}.OfPlane(c[0], c[1])
 		p.Outline = append(p.Outline, [2]float64{x, y})

@@ -91,8 +91,7 @@ func TestPlatesAreTurnedAsTheySay(t *testing.T) {
 					t.Fatalf("%s: up is %.1f° true, the arrow %+v", p.Heading, l.Bearing(up[0], up[1]), p.North)
 				}
 			case ends:
-				name := map[bool]string{false: "A proximal", true: "B proximal"}[proximalB]
-				if says = name + " up"; !along(up, toUp) {
+				if says = "proximal end up"; !along(up, toUp) {
 					t.Fatalf("%s: up is %v, the end lies to %v", p.Heading, up, toUp)
 				}
 			case squares && !displaced:
@@ -140,7 +139,7 @@ func TestNothingContradictedTurns(t *testing.T) {
 		"mirrored photo": {figure.Marks{Ends: both, Origin: origin}, func(k *shot) { k.r.Codes = []look.Code{{Mirrored: true}} }, "up as in the photo"},
 		"standing face":  {figure.Marks{Ends: both, Origin: origin}, func(k *shot) { k.season.Register.SetUps[0].Plane = "vertical" }, "up as in the photo"},
 		"as the others":  {figure.Marks{Ends: both, Origin: origin}, func(k *shot) { k.turned = map[string]Way{"14": ByLetters} }, "letters to the right"},
-		"as they cannot": {figure.Marks{Ends: both, Origin: origin}, func(k *shot) { k.turned = map[string]Way{"14": ByNorth} }, "A up"},
+		"as they cannot": {figure.Marks{Ends: both, Origin: origin}, func(k *shot) { k.turned = map[string]Way{"14": ByNorth} }, "end 1 up"},
 	} {
 		k := testTask(l.Plane, &c.marks, register.SetUp{Name: "S1"}, register.Find{FieldNumber: "14"})
 		c.with(k)
@@ -155,7 +154,7 @@ func TestNothingContradictedTurns(t *testing.T) {
 	if deg, name, ok := figure.EndUp(lay, finds, both, &figure.EndArrow{Arrow: figure.Arrow{Tail: both[0].At, Head: both[1].At}, To: "1"}); ok {
 		t.Errorf("ends that are contradicted turn the plate by %g°, %s up", deg, name)
 	}
-	if _, name, ok := figure.EndUp(lay, finds, both, &figure.EndArrow{Arrow: figure.Arrow{Tail: both[0].At, Head: both[1].At}, To: "2"}); !ok || name != "A" {
+	if _, name, ok := figure.EndUp(lay, finds, both, &figure.EndArrow{Arrow: figure.Arrow{Tail: both[0].At, Head: both[1].At}, To: "2"}); !ok || name != "end 1" {
 		t.Errorf("ends that agree: %q, %t", name, ok)
 	}
 }

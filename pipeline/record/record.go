@@ -12,6 +12,7 @@ import (
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/register"
 )
 
 // A Record is one photo and everything the season has learned about it. Each
@@ -36,6 +37,10 @@ type Record struct {
 
 	// Proposed tells why the photo is proposed as the chosen one of its like; "": it is not. Only a person's word chooses.
 	Proposed string `json:"-"`
+	// ProposedView is what the photo may show, by its place among the others, and ProposedViewWhy why; "": nothing is proposed.
+	// It is no view: only a person's word makes one of it.
+	ProposedView    register.View `json:"-"`
+	ProposedViewWhy string        `json:"-"`
 
 	// New marks a photo that no run has seen yet.
 	New bool `json:"-"`

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/alike"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/evidence"
@@ -24,6 +23,7 @@ type Season struct {
 // Of audits the records, and proposes the sharpest of shots alike.
 func Of(s Season, records []*record.Record) audit.Report {
 	s.propose(records)
+	s.proposeViews(records)
 	photos := make([]audit.Photo, 0, len(records))
 	for _, r := range records {
 		if !r.ToSort() {
@@ -36,10 +36,12 @@ func Of(s Season, records []*record.Record) audit.Report {
 			p.Near, p.Refused, p.Retake = refused.Near, refused.Reason, refused.Retake
 		}
 		p.Doubts = doubtsOf(r)
-		p.Placard = slices.ContainsFunc(r.Codes, func(c look.Code) bool { return c.Text != "" })
+		p.ProposedView, p.ProposedViewWhy = r.ProposedView, r.ProposedViewWhy
+		p.Placard = coded(r)
 		photos = append(photos, p)
 	}
 	out := audit.Check(s.Sheets, photos)
+	needed(records, out.ProposedViews)
 	for i, j := range s.Sheets.Jackets {
 		out.Contradict(i, append(s.disagreements(j, records), s.asks(j, records)...)...)
 	}

@@ -162,7 +162,7 @@ func TestCarriedOverInBulk(t *testing.T) {
 	ctx := browsed(t, s)
 	h := &hand{t: t, ctx: ctx, began: time.Now()}
 	drive(t, ctx, chromedp.SetValue(chromedp.CSS("#filter"), "offered"))
-	h.until("document.querySelectorAll('.thumb').length === 5 && [...document.querySelectorAll('.thumb .view')].every(v => v.textContent === 'carried over')")
+	h.until("document.querySelectorAll('.thumb').length === 5 && [...document.querySelectorAll('.thumb .view')].every(v => v.textContent.endsWith('carried over'))")
 	h.click(thumbnail(names[1]))
 	h.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(kb.ModifierCtrl)))
 	h.press("s")

@@ -22,7 +22,7 @@ type sayRequest struct {
 	} `json:"words"`
 }
 
-// A kept is a word as it stands in words.log now.
+// A loggedWord is a word as it stands in words.log now.
 type loggedWord struct {
 	Number int    `json:"number"`
 	Mark   string `json:"mark"`

@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/registerfile"
 )
@@ -48,8 +48,8 @@ func written(t *testing.T, photos ...string) (dir string) {
 func writePhoto(t *testing.T, dir, name string, picture image.Image, at string) {
 	t.Helper()
 	var b bytes.Buffer
-	tags := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
-	if err := scene.WritePhoto(&b, picture, 90, tags); err != nil {
+	tags := phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
+	if err := phonefile.WritePhoto(&b, picture, 90, tags); err != nil {
 		t.Fatal(err)
 	}
 	path := filepath.Join(dir, "photos", filepath.FromSlash(name))

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // plain writes the board's photo into a season that no vision program sees.
@@ -27,7 +27,7 @@ func plain(t *testing.T, file string) (s *Server, h http.Handler) {
 	}
 	defer f.Close()
 	picture, _ := board().Render()
-	if err := scene.WritePhoto(f, picture, 90, scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 15:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
+	if err := phonefile.WritePhoto(f, picture, 90, phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 15:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
 		t.Fatal(err)
 	}
 	s, h = served(t, dir)

@@ -11,7 +11,7 @@ import (
 // What is what a word says something of.
 type What string
 
-// The things that can be said, see the package comment.
+// The things that can be said, see [Word].
 const (
 	Jackets   What = "jackets"
 	View      What = "view"
@@ -51,7 +51,7 @@ type rule struct {
 
 var onPhotos = []string{AboutPhoto, AboutPhotos}
 
-// order is that of the package comment.
+// order is that of [Word]'s comment.
 var order = []What{Jackets, View, InSetUp, Caption, Chosen, LeaveOut, NoScale, Reference, End, North, Origin, Up, Outlined,
 	Depth, Tape, Waiver, Undo}
 

@@ -5,7 +5,8 @@ import {make, photos} from "./element.js";
 import {makeStrip} from "./strip.js";
 
 const needsSorting = p => (p.needs || []).some(n => n.kind === "jacket" || n.kind === "conflict");
-const isOffered = p => p.belongs.strength === "carried" || (p.belongs.suggested || []).length === 1 && !p.belongs.unsure;
+const offersJacket = p => p.belongs.strength === "carried" || (p.belongs.suggested || []).length === 1 && !p.belongs.unsure;
+const isOffered = p => offersJacket(p) || Boolean(p.proposed_view);
 const shows = {
   open: needsSorting,
   offered: isOffered,
@@ -47,7 +48,7 @@ export function sortPane(root, page) {
   function draw() {
     if (!page.state) return;
     const jackets = (page.state.report.jackets || []).map(j => j.number);
-    const options = [["open", "what needs sorting"], ["offered", "suggested or carried over"], ["viewless", "without a view"], ["out", "left out"], ["all", "all photos"], ...jackets.map(j => [`jacket ${j}`, `jacket ${j}`])];
+    const options = [["open", "what needs sorting"], ["offered", "suggested, carried over or proposed"], ["viewless", "without a view"], ["out", "left out"], ["all", "all photos"], ...jackets.map(j => [`jacket ${j}`, `jacket ${j}`])];
     if (filter.options.length !== options.length || [...filter.options].some((o, i) => o.value !== options[i][0])) {
       const value = filter.value || "open";
       filter.replaceChildren(...options.map(([v, text]) => make("option", {value: v, text})));
@@ -115,17 +116,19 @@ export function sortPane(root, page) {
     number.value = "";
   }
 
-  // asSuggested makes a person's word of each chosen photo's one suggestion, or
-  // of the jacket that was carried over to it.
+  // asSuggested makes a person's word of each chosen photo's one suggestion, of
+  // the jacket that was carried over to it, and of the view proposed for it.
   async function asSuggested() {
-    const said = [...strip.chosen].map(page.photo).filter(isOffered).map(p => ({
-      photo: p.key, what: "jackets", value: (p.belongs.jackets || p.belongs.suggested).join("; "),
-    }));
+    const offered = [...strip.chosen].map(page.photo).filter(isOffered);
+    const said = offered.flatMap(p => [
+      ...(offersJacket(p) ? [{photo: p.key, what: "jackets", value: (p.belongs.jackets || p.belongs.suggested).join("; ")}] : []),
+      ...(p.proposed_view ? [{photo: p.key, what: "view", value: p.proposed_view}] : []),
+    ]);
     if (strip.chosen.size && !said.length) {
       page.tell("None of the chosen photos has one suggestion by a clock that can be relied on: resolve them one by one.", true);
       return;
     }
-    await words(said, `${photos(said.length)}: as suggested.`, true);
+    await words(said, `${photos(offered.length)}: as suggested.`, true);
   }
 
   function leaveOut() {

@@ -50,7 +50,7 @@ export function makeStrip({changed, opened}) {
     const jacket = (b.jackets || []).join(", ");
     const says = [
       p.time || "no time", p.file.split("/").pop(), jacket ? `jacket ${jacket}, ${strengths[b.strength] || b.strength}` : "no jacket",
-      b.suggested ? `perhaps ${b.suggested.join(" or ")}` : "", b.view ? `view ${b.view}` : "", b.leave_out ? "left out" : "", b.reason,
+      b.suggested ? `perhaps ${b.suggested.join(" or ")}` : "", b.view ? `view ${b.view}` : p.proposed_view ? `perhaps view ${p.proposed_view}` : "", b.leave_out ? "left out" : "", b.reason,
     ].filter(Boolean).join(", ");
     const kept = thumbs.get(p.key);
     if (kept?.says === says) return kept.node;
@@ -63,7 +63,7 @@ export function makeStrip({changed, opened}) {
       img,
       make("span", {class: "time", text: p.time?.slice(0, 5) || "no time"}),
       make("span", {class: jacket || guess === "none" ? "number" : "number open", text: jacket || guess}),
-      make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view, b.strength === "carried" ? "carried over" : ""].filter(Boolean).join(", ")}));
+      make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view || (p.proposed_view ? `${p.proposed_view}?` : ""), b.strength === "carried" ? "carried over" : ""].filter(Boolean).join(", ")}));
     thumbs.set(p.key, {node, says});
     return node;
   }

@@ -1,4 +1,4 @@
-package scene_test
+package phonefile_test
 
 import (
 	"bytes"
@@ -13,7 +13,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // TestTagsAgainstExiftool has exiftool read back every tag, and none where none was asked for.
@@ -25,27 +25,27 @@ func TestTagsAgainstExiftool(t *testing.T) {
 		t.Skip("exiftool is missing: the tags are not held against it")
 	}
 	for name, c := range map[string]struct {
-		tags scene.Tags
+		tags phonefile.Tags
 		want map[string]any
 	}{
 		"all": {
-			scene.Tags{Make: "Quoll", Model: "Field 4", Local: "2026:02:11 10:04:05", SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 6,
-				Position: &scene.Fix{LatDeg: -47.25125, LonDeg: -61.5, AltM: 812.5, ErrM: 4.75, BearingDeg: 123.25, North: "M", Date: "2026:02:11", Time: "13:04:05"}},
+			phonefile.Tags{Make: "Quoll", Model: "Field 4", Local: "2026:02:11 10:04:05", SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 6,
+				Position: &phonefile.Fix{LatDeg: -47.25125, LonDeg: -61.5, AltM: 812.5, ErrM: 4.75, BearingDeg: 123.25, North: "M", Date: "2026:02:11", Time: "13:04:05"}},
 			map[string]any{"Make": "Quoll", "Model": "Field 4", "DateTimeOriginal": "2026:02:11 10:04:05", "SubSecTimeOriginal": 25.,
 				"OffsetTimeOriginal": "-03:00", "FocalLengthIn35mmFormat": 26., "Orientation": 6., "GPSLatitude": 47.25125, "GPSLatitudeRef": "S",
 				"GPSLongitude": 61.5, "GPSLongitudeRef": "W", "GPSAltitude": 812.5, "GPSAltitudeRef": 0., "GPSHPositioningError": 4.75,
 				"GPSImgDirection": 123.25, "GPSImgDirectionRef": "M", "GPSDateStamp": "2026:02:11", "GPSTimeStamp": "13:04:05"},
 		},
 		"position only": {
-			scene.Tags{Position: &scene.Fix{LatDeg: -30.5, LonDeg: 99.25, AltM: -12.5, ErrM: 6}},
+			phonefile.Tags{Position: &phonefile.Fix{LatDeg: -30.5, LonDeg: 99.25, AltM: -12.5, ErrM: 6}},
 			map[string]any{"Orientation": 1., "GPSLatitude": 30.5, "GPSLatitudeRef": "S", "GPSLongitude": 99.25, "GPSLongitudeRef": "E",
 				"GPSAltitude": 12.5, "GPSAltitudeRef": 1., "GPSHPositioningError": 6.},
 		},
-		"none": {scene.Tags{}, map[string]any{"Orientation": 1.}},
+		"none": {phonefile.Tags{}, map[string]any{"Orientation": 1.}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var b bytes.Buffer
-			if err := scene.WritePhoto(&b, image.NewRGBA(image.Rect(0, 0, 24, 16)), 90, c.tags); err != nil {
+			if err := phonefile.WritePhoto(&b, image.NewRGBA(image.Rect(0, 0, 24, 16)), 90, c.tags); err != nil {
 				t.Fatal(err)
 			}
 			file := filepath.Join(t.TempDir(), "photo.jpg")
@@ -89,7 +89,7 @@ func TestStoredTurned(t *testing.T) {
 			continue
 		}
 		var b bytes.Buffer
-		if err := scene.WritePhoto(&b, upright, 95, scene.Tags{Orientation: o}); err != nil {
+		if err := phonefile.WritePhoto(&b, upright, 95, phonefile.Tags{Orientation: o}); err != nil {
 			t.Fatal(err)
 		}
 		got, err := jpeg.Decode(&b)
