@@ -104,12 +104,11 @@ func nameOf(s *Season) string {
 // and gives the records that lack one.
 func standing(tasks []*task) (lacking []*Record) {
 	for _, t := range tasks {
-		var made []Plate
 		if t.r.Readable() && t.r.ToSort() {
-			made = t.composed()
-			t.r.Plates = t.unchanged(made, t.r.Plates)
+			t.compose()
+			t.r.Plates = t.unchanged(t.composed, t.r.Plates)
 		}
-		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(made) {
+		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(t.composed) {
 			lacking = append(lacking, t.r)
 		}
 	}

@@ -44,6 +44,7 @@ var (
 		module + "/calibrate/vision":            "cmd/fieldjacket-vision",
 		module + "/calibrate/vision/imagefile":  "calibrate/vision",
 		module + "/calibrate/vision/stringgrid": "calibrate/vision",
+		module + "/calibrate/vision/stereo":     "calibrate/vision",
 	}
 	onlyUser = map[string][]string{"gocv.io/x/gocv": {"calibrate/vision", "calibrate/vision/imagefile"}}
 )

@@ -21,6 +21,9 @@ type step struct {
 	// results of each recipe.
 	recipe int
 
+	// prepare makes what reads and do both need. nil: nothing.
+	prepare func(*task)
+
 	// reads gives everything the stage depends on, to be hashed; nil for a
 	// photo in which it has nothing to do. No reads: the stage is cheap and
 	// always done.
@@ -48,8 +51,7 @@ var steps = []step{
 	{name: "look", recipe: 17, reads: lookReads, stands: lookStands, sees: true, loose: true, copies: true, do: lookAtPhoto},
 	{name: "refine", recipe: 2, reads: refineReads, stands: refineStands, sees: true, do: refine},
 	{name: "fit", recipe: 9, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
-	{name: "assign", recipe: 1, settled: true, do: (*task).assign},
-	{name: "draw", recipe: 6, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
+	{name: "draw", recipe: 6, prepare: (*task).compose, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
 }
 
 var (
@@ -69,11 +71,14 @@ func stepsWhere(wanted func(step) bool) (out []step) {
 }
 
 // noteOrder is the order in which a record keeps its notes, whichever stage was
-// done anew: those that say why a photo counts as none of its own come behind what was read.
+// done anew: those that say why a photo counts as none of its own come behind what was read, and what it belongs to before it is drawn.
 func noteOrder() (order []string) {
 	for _, s := range steps {
-		if order = append(order, s.name); s.name == "read" {
+		switch order = append(order, s.name); s.name {
+		case "read":
 			order = append(order, "copy", "count")
+		case "fit":
+			order = append(order, "assign")
 		}
 	}
 	return order
@@ -98,6 +103,7 @@ type task struct {
 	p         evidence.Photo       // the same record with what people and sheets say of it
 	covered   evidence.Covered     // what other photos tell of the bone under the plaster
 	turned    map[string]plate.Way // by jacket: what its plates are turned by
+	composed  []record.Plate       // what its plates say; nil: they were not composed, or it has none
 	drawn     int                  // plates drawn by this run
 	count     bool                 // of a folder that is counted only
 
@@ -117,6 +123,9 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		}
 		if step.sees && t.see.Child == nil {
 			continue
+		}
+		if step.prepare != nil {
+			step.prepare(t)
 		}
 		var key string
 		if step.reads != nil {

@@ -9,8 +9,8 @@ import (
 	"fieldjacket/pipeline/record"
 )
 
-// turnAlike settles by what all plates of a jacket can be turned, the best way that each of its scaled photos tells; a jacket for
-// which there is none has each plate turned by the best of its own.
+// turnAlike settles by what all plates of a jacket can be turned, the best way that each of its scaled photos tells that tells any; a
+// jacket for which there is none has each plate turned by the best of its own.
 func (g *gathering) turnAlike() {
 	common := map[string][]plate.Way{}
 	each := func(t *task, do func(number string, ways []plate.Way)) {
@@ -18,7 +18,7 @@ func (g *gathering) turnAlike() {
 			return
 		}
 		for _, number := range t.r.Belongs.Jackets {
-			if ways := t.input().Ways(number); ways != nil {
+			if ways := t.input().Ways(number); len(ways) > 1 { // more than as the photo was held
 				do(number, ways)
 			}
 		}
@@ -54,5 +54,5 @@ func (t *task) input() plate.Input {
 	return plate.Input{Photo: t.p, Covered: t.covered, Norths: norths, Turned: t.turned}
 }
 
-// composed is what the photo's plates say.
-func (t *task) composed() []record.Plate { return plate.Compose(t.input()) }
+// compose makes what the photo's plates say.
+func (t *task) compose() { t.composed = plate.Compose(t.input()) }

@@ -6,20 +6,21 @@ import (
 	"fieldjacket/calibrate"
 )
 
-// A camera is a view ready for use: x = R (X - C), X = (u, v, depth).
-type camera struct {
+// A Camera is a view ready for use: x = R (X - C), X = (u, v, depth).
+type Camera struct {
 	r      [9]float64 // rotation, row by row: cm of the grid to the camera's x right, y down, z forward
 	c      [3]float64 // place, cm; its depth is below zero
 	f, k1  float64
 	px, py float64
 }
 
-func cameraOf(s [viewSize]float64) camera {
-	return camera{r: rotation([3]float64(s[0:3])), c: [3]float64(s[3:6]), f: s[6], k1: s[7], px: s[8], py: s[9]}
+// CameraOf makes the camera of a view, see [View].
+func CameraOf(s [viewSize]float64) Camera {
+	return Camera{r: rotation([3]float64(s[0:3])), c: [3]float64(s[3:6]), f: s[6], k1: s[7], px: s[8], py: s[9]}
 }
 
-// photo takes a place in the grid's frame to the photo; false behind the camera.
-func (c *camera) photo(u, v, below float64) (calibrate.Point, bool) {
+// Photo takes a place in the grid's frame to the photo; false behind the camera.
+func (c *Camera) Photo(u, v, below float64) (calibrate.Point, bool) {
 	a, b, d := u-c.c[0], v-c.c[1], below-c.c[2]
 	z := c.r[6]*a + c.r[7]*b + c.r[8]*d
 	if !(z > 1e-6) {
@@ -31,7 +32,7 @@ func (c *camera) photo(u, v, below float64) (calibrate.Point, bool) {
 }
 
 // ray is the direction that a photo point looks to in the grid's frame.
-func (c *camera) ray(p calibrate.Point) (d [3]float64, ok bool) {
+func (c *Camera) ray(p calibrate.Point) (d [3]float64, ok bool) {
 	x, y, ok := straighten((p.XPx-c.px)/c.f, (p.YPx-c.py)/c.f, c.k1)
 	for i := range d {
 		d[i] = c.r[i]*x + c.r[3+i]*y + c.r[6+i]
@@ -39,9 +40,9 @@ func (c *camera) ray(p calibrate.Point) (d [3]float64, ok bool) {
 	return d, ok
 }
 
-// ground takes a photo point to the level below the strings; false where it
+// Ground takes a photo point to the level below the strings; false where it
 // looks past it.
-func (c *camera) ground(p calibrate.Point, below float64) (u, v float64, ok bool) {
+func (c *Camera) Ground(p calibrate.Point, below float64) (u, v float64, ok bool) {
 	d, ok := c.ray(p)
 	if !ok || !(d[2] > 1e-6) {
 		return 0, 0, false
@@ -94,3 +95,19 @@ func times(a, b [9]float64) (out [9]float64) {
 	}
 	return out
 }
+
+// Level is the homography of one level below the strings: (u, v, 1) in cm to
+// the straight picture, in focal lengths from the principal point.
+func (c *Camera) Level(below float64) [9]float64 {
+	t := [3]float64{}
+	for i := range t {
+		t[i] = c.r[3*i+2]*(below-c.c[2]) - c.r[3*i]*c.c[0] - c.r[3*i+1]*c.c[1]
+	}
+	return [9]float64{c.r[0], c.r[1], t[0], c.r[3], c.r[4], t[1], c.r[6], c.r[7], t[2]}
+}
+
+// Lens is the focal length (px), lens term and principal point (px).
+func (c *Camera) Lens() (f, k1, px, py float64) { return c.f, c.k1, c.px, c.py }
+
+// PlaceCm is where the camera stands in the grid's frame; its depth is below zero.
+func (c *Camera) PlaceCm() [3]float64 { return c.c }

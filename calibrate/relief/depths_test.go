@@ -105,10 +105,10 @@ func TestTurnTakesAPhotosStringsOver(t *testing.T) {
 }
 
 func TestCameraComesBackFromTheGround(t *testing.T) {
-	c := cameraOf(laidOut().View.Camera)
+	c := CameraOf(laidOut().View.Camera)
 	for _, p := range []calibrate.Point{{XPx: 10, YPx: 20}, {XPx: 2000, YPx: 1500}, {XPx: 4000, YPx: 100}} {
-		u, v, ok := c.ground(p, 9)
-		back, ok2 := c.photo(u, v, 9)
+		u, v, ok := c.Ground(p, 9)
+		back, ok2 := c.Photo(u, v, 9)
 		if !ok || !ok2 || math.Hypot(back.XPx-p.XPx, back.YPx-p.YPx) > 1e-6 {
 			t.Errorf("%v goes to (%g, %g) and back to %v", p, u, v, back)
 		}

@@ -34,3 +34,8 @@ func refuse(why Why, retake, format string, args ...any) *Refusal {
 const (
 	retakeSet = "take one photo from straight above, one a step to the side and lower, turned to the middle, and a third likewise from the next side, within minutes and with nothing moved"
 )
+
+// NotScaled refuses a set of photos for one whose strings were not scaled.
+func NotScaled(name string, why *calibrate.Refusal) *Refusal {
+	return refuse(WhyStrings, why.Retake, "%s is not scaled itself: %s", name, why.Reason)
+}

@@ -9,9 +9,9 @@ import (
 
 // How depths are read under points and lines.
 const (
-	nearLineCm   = 1.2 // nodes no farther from a line tell its depth
+	nearLineCm   = 0.8 // nodes no farther from a line tell its depth
 	nearPointCm  = 1.0 // and from a point
-	leastOnLine  = 15  // nodes along a line, over more than half its length
+	leastOnLine  = 8   // nodes along a line, over more than half its length
 	leastAtPoint = 3
 	uNodeCm      = 0.1 // standard uncertainty of what a node stands for: matching errs alike over a window
 )
@@ -130,9 +130,9 @@ func (d *Depths) UnderSegment(a, b calibrate.Point, uPickPx float64) (Segment, b
 
 // laid puts both ends at their depths.
 func (d *Depths) laid(a, b calibrate.Point, below [2]float64) (s Segment, ok bool) {
-	c := cameraOf(d.View.Camera)
-	ua, va, ok1 := c.ground(a, below[0])
-	ub, vb, ok2 := c.ground(b, below[1])
+	c := CameraOf(d.View.Camera)
+	ua, va, ok1 := c.Ground(a, below[0])
+	ub, vb, ok2 := c.Ground(b, below[1])
 	s.FromCm, s.ToCm = [3]float64{ua, va, below[0]}, [3]float64{ub, vb, below[1]}
 	s.LengthCm.Value = distance(s.FromCm, s.ToCm)
 	return s, ok1 && ok2
@@ -155,7 +155,9 @@ func robustLine(near []onLine) (at0, at1, off float64, ok bool) {
 	if hi-lo <= 0.5 {
 		return 0, 0, 0, false
 	}
-	base, slope := medianOf(near, func(n onLine) float64 { return n.below }), 0.0
+	// What a line is drawn over stands out of the ground beside it, if
+	// anything: the fit starts from the shallower third.
+	base, slope := shareOf(near, 0.33, func(n onLine) float64 { return n.below }), 0.0
 	for range 15 {
 		off = max(1.48*medianOf(near, func(n onLine) float64 { return math.Abs(n.below - base - slope*n.t) }), 0.05)
 		var s, st, stt, sd, std float64
@@ -173,11 +175,14 @@ func robustLine(near []onLine) (at0, at1, off float64, ok bool) {
 	return base, base + slope, off, true
 }
 
-func medianOf[T any](all []T, of func(T) float64) float64 {
+func medianOf[T any](all []T, of func(T) float64) float64 { return shareOf(all, 0.5, of) }
+
+// shareOf is the value that a share of all lie below.
+func shareOf[T any](all []T, share float64, of func(T) float64) float64 {
 	v := make([]float64, len(all))
 	for i := range all {
 		v[i] = of(all[i])
 	}
 	slices.Sort(v)
-	return v[len(v)/2]
+	return v[int(share*float64(len(v)))]
 }

@@ -37,8 +37,8 @@ func depthBasis(u, v, below float64) [depthTerms]float64 {
 // Cm takes a photo point to (U, V) on the level below the strings; an error
 // where the point looks past it.
 func (d *Depths) Cm(p calibrate.Point, belowCm float64) (u, v float64, err error) {
-	c := cameraOf(d.View.Camera)
-	u, v, ok := c.ground(p, belowCm)
+	c := CameraOf(d.View.Camera)
+	u, v, ok := c.Ground(p, belowCm)
 	if !ok {
 		return 0, 0, fmt.Errorf("photo point (%g, %g) px does not look at the level %g cm below the strings", p.XPx, p.YPx, belowCm)
 	}
@@ -48,8 +48,8 @@ func (d *Depths) Cm(p calibrate.Point, belowCm float64) (u, v float64, err error
 // Photo takes a place below the strings to the first photo, which may not
 // reach so far; false behind the camera.
 func (d *Depths) Photo(u, v, belowCm float64) (calibrate.Point, bool) {
-	c := cameraOf(d.View.Camera)
-	return c.photo(u, v, belowCm)
+	c := CameraOf(d.View.Camera)
+	return c.Photo(u, v, belowCm)
 }
 
 // Focal is the focal length after the adjustment, in px of the upright photo,

@@ -42,6 +42,9 @@ func (h *handler) answer(r look.Request) (look.Reply, error) {
 		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners, r.Refine.PickPx)}}, nil
 	case r.Draw != nil:
 		return h.draw(r.Draw)
+	case r.Depth != nil:
+		reply, err := vision.Depth(r.Depth, h.open)
+		return look.Reply{Depth: reply}, err
 	}
 	return look.Reply{}, errors.New("request asks nothing that this program knows")
 }

@@ -17,6 +17,7 @@ type scaleAnswer struct {
 	scaled
 	References []scaled         `json:"references,omitempty"` // where several are named
 	Levels     []pipeline.Level `json:"levels,omitempty"`     // how far one lies behind another
+	Depth      *depthAnswer     `json:"depth,omitempty"`      // where other photos of the same laid grid were named
 
 	plane *calibrate.Plane // of the photo's own numbers
 }

@@ -35,22 +35,17 @@ func TestHowADepthIsSaid(t *testing.T) {
 // it, which U doubles (k = 2).
 func TestScaleAtTheBone(t *testing.T) {
 	p := square(150)
-	own, ok := scaleAt(p, 0, 0, 0)
-	if !ok {
-		t.Fatal("no scale")
-	}
-	share, u, ok := AtDepth(p, Depth{Cm: 10}, 0, 0, own.Value)
-	level, _ := scaleAt(p, 10, 0, 0)
-	want := math.Hypot(level.U/level.Value, 2*0.5/160.5)
+	share, u, ok := AtDepth(p, Depth{Cm: 10}, 0, 0)
+	want := math.Hypot(2*math.Hypot(0.001, 2e-5), math.Hypot(2*0.05*10/160, 2*0.5/160.5)) // the reference's, the lens model's, the focal length's, the depth's
 	if !ok || math.Abs(share-150.0/160) > 1e-9 || math.Abs(u-want) > 1e-9 {
 		t.Errorf("share %.6f ± %.6f, %t, want %.6f ± %.6f", share, u, ok, 150.0/160, want)
 	}
-	if share, _, ok := AtDepth(p, Depth{Cm: -30}, 0, 0, own.Value); !ok || math.Abs(share-150.0/120) > 1e-9 {
+	if share, _, ok := AtDepth(p, Depth{Cm: -30}, 0, 0); !ok || math.Abs(share-150.0/120) > 1e-9 {
 		t.Errorf("30 cm above: share %g, %t, want 1.25", share, ok)
 	}
 	blind := *p
 	blind.Camera.Focal35Mm = 0
-	if _, _, ok := AtDepth(&blind, Depth{Cm: 10}, 0, 0, own.Value); ok {
+	if _, _, ok := AtDepth(&blind, Depth{Cm: 10}, 0, 0); ok {
 		t.Error("a scale below the strings without the focal length")
 	}
 	if text := WhatBelow(&blind); text != "the photo does not tell how much shorter bones below it read" {

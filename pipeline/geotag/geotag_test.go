@@ -144,7 +144,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
 		t.Errorf("on the day: %v, %q", took, told)
 	}
-	records[0].AddNote("copy", "", false, "the same bytes as another")
+	records[0].CopyOf = "another"
 	perDay, _ = Compare(records, sheets)
 	if took, _ := OnDay("2026-02-11", perDay, notices); len(took) != 1 || took[0].Photos != len(records)-1 {
 		t.Errorf("with a copy among them, %v", took)

@@ -209,7 +209,7 @@ func (d *draft) scaleWords(p *look.Plate, number string, plane *calibrate.Plane,
 	thing := calibrate.Thing(sighting.Reference.Kind)
 	relU, share, where, below := own.U/own.Value, 1.0, "at the level of the "+thing+" only", figure.WhatBelow(plane)
 	if bone := d.DepthToBone(number); bone != nil {
-		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv, own.Value); ok {
+		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv); ok {
 			share, relU, below = s, rel, ""
 			where = bone.At(thing)
 		}

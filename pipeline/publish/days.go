@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
@@ -99,10 +100,9 @@ func (w *writer) pages() map[string]*paperwork.Day {
 	for day, p := range byDay {
 		took, notices := geotag.OnDay(day, w.PerDay, w.Notices)
 		for _, c := range took {
-			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos, Copied: copiedOff(w.Copied, c, day)})
 		}
 		p.Notices = notices
-		addCopied(p.Phones, day, w.Copied)
 	}
 	return byDay
 }
@@ -140,13 +140,12 @@ func withoutPlace(p register.Problem) string {
 	return p.Error()
 }
 
-// addCopied tells each phone of a day's page what was copied off it.
-func addCopied(took []paperwork.Phone, day string, all []offload.Copied) {
-	for i, p := range took {
-		for _, c := range all {
-			if c.Day == day && c.Phone.String() == p.Name {
-				took[i].Copied = c.Lines(p.Photos)
-			}
+// copiedOff is what was copied off a phone on a day.
+func copiedOff(all []offload.Copied, took phones.Count, day string) (lines []string) {
+	for _, c := range all {
+		if c.Day == day && c.Phone == took.Phone {
+			lines = c.Lines(took.Photos)
 		}
 	}
+	return lines
 }

@@ -41,6 +41,8 @@ type Record struct {
 	// It is no view: only a person's word makes one of it.
 	ProposedView    register.View `json:"-"`
 	ProposedViewWhy string        `json:"-"`
+	CopyOf          string        `json:"-"` // the file that stands for this one: of the same bytes, or the original of this reduced copy; "": none
+	CountedOnly     bool          `json:"-"` // it lies in a folder that is counted only
 
 	// New marks a photo that no run has seen yet.
 	New bool `json:"-"`
@@ -130,7 +132,7 @@ func (r *Record) Phone() phones.Phone {
 
 // ToSort tells whether the photo is one that a person sorts: no other kind of
 // file, no copy of another, in no folder that is counted only.
-func (r *Record) ToSort() bool { return !r.NotPhoto() && !r.Copied() && !r.Counted() }
+func (r *Record) ToSort() bool { return !r.NotPhoto() && !r.Copied() && !r.CountedOnly }
 
 // Aside is why the photo counts as none of its own: another file stands for it (the same bytes, or the original of a reduced
 // copy), or it lies in a folder that is counted only; "": it counts.
@@ -144,10 +146,7 @@ func (r *Record) Aside() string {
 }
 
 // Copied tells whether another file stands for this one.
-func (r *Record) Copied() bool { return r.HasNote("copy", false) }
-
-// Counted tells whether the photo lies in a folder that is counted only.
-func (r *Record) Counted() bool { return r.HasNote("count", false) }
+func (r *Record) Copied() bool { return r.CopyOf != "" }
 
 // HasNote tells whether a stage left a note; person: one that a person has to
 // settle.
