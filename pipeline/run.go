@@ -127,11 +127,15 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		if err != nil {
 			return err
 		}
-		if len(changed) == 0 {
-			break
-		}
 		if err := each(ctx, changed, settledSteps, pool, workers, func(*task, bool) {}); err != nil {
 			return err
+		}
+		measured, err := g.measureDepths(ctx, pool, workers)
+		if err != nil {
+			return err
+		}
+		if len(changed) == 0 && !measured {
+			break
 		}
 	}
 	for _, t := range g.tasks {
@@ -165,8 +169,9 @@ func (s *Season) published(now State, perDay []phones.Count) publish.Season {
 // mostSettled is how often the season is settled anew by what was seen and
 // scaled: a placard seen only now gives its jacket to the photos after it, that
 // jacket's set-up another scale, and exposed bone that was scaled only then
-// shows what lies under the plaster of others.
-const mostSettled = 4
+// shows what lies under the plaster of others; what photos of one grid measure
+// together comes after all that.
+const mostSettled = 5
 
 // settle settles the season by what is known now, keeps what goes with that,
 // and gives the photos for which it changes anything.

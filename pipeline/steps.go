@@ -78,7 +78,7 @@ func noteOrder() (order []string) {
 		case "read":
 			order = append(order, "copy", "count")
 		case "fit":
-			order = append(order, "assign")
+			order = append(order, depthStage, "assign")
 		}
 	}
 	return order
@@ -103,6 +103,7 @@ type task struct {
 	p         evidence.Photo       // the same record with what people and sheets say of it
 	covered   evidence.Covered     // what other photos tell of the bone under the plaster
 	turned    map[string]plate.Way // by jacket: what its plates are turned by
+	ground    string               // key of the set of photos that told it how deep the ground lies; "": none did
 	composed  []record.Plate       // what its plates say; nil: they were not composed, or it has none
 	drawn     int                  // plates drawn by this run
 	count     bool                 // of a folder that is counted only

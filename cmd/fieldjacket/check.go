@@ -75,7 +75,7 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, copied []offload.C
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "proposed_views": r.ProposedViews, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": offload.ByPhone(copied),
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "proposed_views": r.ProposedViews, "assumed": r.Assumed, "depths": r.Depths, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": offload.ByPhone(copied),
 		"not_looked_at": fresh})
 }
 

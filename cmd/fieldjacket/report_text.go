@@ -28,6 +28,7 @@ func printReport(w io.Writer, r audit.Report) {
 	printLoose(p, "proposed as chosen; a person's word chosen settles it", r.Proposed)
 	printProposedViews(p, r.ProposedViews)
 	printAssumed(p, r.Assumed)
+	printDepths(p, r.Depths)
 	unread := audit.Untold(r.Unreadable, told)
 	for _, l := range unread[:min(len(unread), shown)] {
 		p.say(alarm, "not readable: ", l.File+": "+l.Reason, 4)

@@ -137,6 +137,7 @@ type Report struct {
 	Unscaled      []Loose        `json:"unscaled,omitempty"`       // photos without a scale that should have one, or in which something like a reference is seen
 	Bare          int            `json:"bare,omitempty"`           // others in which nothing like a reference was found
 	Assumed       []Assumed      `json:"assumed,omitempty"`        // scales of a size that nothing confirms; nothing is lacking
+	Depths        []Depth        `json:"depths,omitempty"`         // laid grids, and whether their photos tell how deep the bone lies; nothing is lacking
 }
 
 // Incomplete reports whether any jacket lacks a view that is due, or contradicts itself.

@@ -69,6 +69,7 @@ V1,25,vial,found,,,,,,,,,,,,
 S1,21,10,7x6,,level,4.3
 S2,24,10,7x6,clockwise,level,4.3
 S3,21,,,,level,
+S4,21,10,7x6,,level,
 `,
 	"localities": `locality,name,position,datum,position_source,position_uncertainty_m,altitude_m,formation,age,landowner,permit,permit_until
 QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,invented beds,not dated,invented holding,X-000,2026-12-31
@@ -100,6 +101,7 @@ const track = `<?xml version="1.0" encoding="UTF-8"?>
 const photosCSV = `photos,jackets,view,setup,caption,chosen,leave_out,by
 IMG_0415-0416,21,gridded,S1,,,,RKA
 IMG_0401,21,gridded,S3,,,,TMO
+IMG_0425-0427,21,gridded,S4,,,,RKA
 IMG_0393-0394,24,gridded,S2,,,,TMO
 IMG_0395,24,jacketed,S2,,,,TMO
 tmo/IMG_0388,23B,setting,,,,,TMO
@@ -111,7 +113,7 @@ tmo/IMG_0398-0399,V1,setting,,,,,TMO
 // made is what a run of the season has to come to.
 var made = Expected{
 	Photos:     len(shots) + 1,
-	Scaled:     8,
+	Scaled:     11,
 	Unreadable: 1,
 	Unassigned: 4,
 	Conflicts:  1,

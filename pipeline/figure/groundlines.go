@@ -18,7 +18,8 @@ const (
 	heavyEachCm = 5   // and every line of so many centimetres twice as thick, or of 10 where there is one each two
 	leastLineCm = 4   // a shorter level line is a stone, or noise
 	straightCm  = 0.06
-	beyondCm    = 5 // that a profile goes on beyond both ends
+	beyondCm    = 5   // that a profile goes on beyond both ends
+	asideCm     = 3.0 // to either side of its line, within which a profile shows what stands highest: a bent bone's crest
 )
 
 // surfaceOf is the nodes thinned out to a centimetre, smoothed, their small gaps closed.
@@ -91,8 +92,8 @@ func (g *Ground) plate(l Lay, u, v, below float64) (x, y float64, ok bool) {
 // round2 leaves a hundredth of a pixel, so that a plate's content does not hang on the last bit of a machine's arithmetic.
 func round2(x float64) float64 { return math.Round(100*x) / 100 }
 
-// Profile is the ground from one end of a find to the other and some way beyond, in the upright plane through both; nil where
-// too little of it was measured.
+// Profile is how high the ground stands from one end of a find to the other and some way beyond: the highest of what lies
+// within 3 cm to either side of the line between them; nil where too little of it was measured.
 func (g *Ground) Profile(a, b calibrate.Point, nameA, nameB string) *look.Profile {
 	seg, ok := g.Segment(a, b, 0)
 	if !ok {
@@ -115,8 +116,13 @@ func (g *Ground) Profile(a, b calibrate.Point, nameA, nameB string) *look.Profil
 		piece = nil
 	}
 	for at := 0.0; at <= p.LengthCm; at += step {
-		z, ok := g.surface().At(seg.FromCm[0]+(at-beyondCm)*du, seg.FromCm[1]+(at-beyondCm)*dv)
-		if !ok {
+		z := math.Inf(1)
+		for aside := -asideCm; aside <= asideCm; aside += step {
+			if here, ok := g.surface().At(seg.FromCm[0]+(at-beyondCm)*du-aside*dv, seg.FromCm[1]+(at-beyondCm)*dv+aside*du); ok {
+				z = min(z, here)
+			}
+		}
+		if math.IsInf(z, 1) {
 			end()
 			continue
 		}

@@ -52,8 +52,16 @@ func LengthOf(plane *calibrate.Plane, a, b calibrate.Point, bone *Depth, of, thi
 	if bone != nil {
 		depth = bone.Under([]calibrate.Point{a, b})
 		if s, ok := depth.along(a, b); ok {
-			l.Cm, l.UCm, l.Below = &s.LengthCm.Value, s.LengthCm.U, depth.Below(thing)
-			l.Says = fmt.Sprintf("%s cm along the %s (%s)", s.LengthCm, of, l.Below)
+			q := s.LengthCm
+			flat, err := lengthAt(plane, a, b, depth)
+			if err == nil { // the ends lie on the bone's flanks, whatever its crest
+				q.U, err = lengthU(plane, a, b, depth, calibrate.Quantity{Value: flat.Value, U: q.U})
+			}
+			if err != nil {
+				return l, err
+			}
+			l.Cm, l.UCm, l.Below = &q.Value, q.U, depth.Below(thing)
+			l.Says = fmt.Sprintf("%s cm along the %s (%s)", q, of, l.Below)
 			return l, nil
 		}
 	}
@@ -73,6 +81,10 @@ func LengthOf(plane *calibrate.Plane, a, b calibrate.Point, bone *Depth, of, thi
 	if bone != nil {
 		l.Cm, l.Below = &q.Value, depth.Below(thing)
 		l.Says = fmt.Sprintf("%s cm on %s (%s)", q, of, l.Below)
+		if depth.Unfound {
+			l.Says = fmt.Sprintf("%s cm %s", q, depth.At(thing))
+			l.Mind("how deep the " + of + " itself lies was not measured")
+		}
 		return l, nil
 	}
 	l.AtReferenceCm = &q.Value

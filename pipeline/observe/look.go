@@ -35,8 +35,8 @@ type Photo struct {
 	found []look.Found // one for each reference that pixels are read for
 }
 
-// looked are the references that pixels are read for.
-func (p *Photo) looked() (refs []calibrate.Reference) {
+// Sought are the references that pixels are read for, in the order of [Photo.Marks].
+func (p *Photo) Sought() (refs []calibrate.Reference) {
 	for _, ref := range p.Refs {
 		if ref.Kind != calibrate.KindPoints {
 			refs = append(refs, ref)
@@ -48,7 +48,7 @@ func (p *Photo) looked() (refs []calibrate.Reference) {
 // LookReads is the photo's content and way up, what is looked for, and the
 // library that looks. Names and tolerances of references change nothing here.
 func (p *Photo) LookReads() any {
-	refs := p.looked()
+	refs := p.Sought()
 	for i := range refs {
 		refs[i].Name, refs[i].ToleranceCm, refs[i].CheckLineMm = "", nil, nil
 		if refs[i].TilesInCm != nil {
@@ -95,7 +95,7 @@ func (p *Photo) smallPath() string {
 // reduced pictures.
 func (p *Photo) Look(ctx context.Context) error {
 	p.found, p.Looked = nil, true
-	refs := p.looked()
+	refs := p.Sought()
 	if len(refs) == 0 && p.Season == "" {
 		return nil
 	}
@@ -206,7 +206,7 @@ func Transient(err error) bool {
 // a file of marks is there and the disk does not give it: without them the photo
 // would lose its scale.
 func (p *Photo) Marks() ([]look.Found, error) {
-	n := len(p.looked())
+	n := len(p.Sought())
 	if p.found == nil && p.marksPath() != "" {
 		text, err := os.ReadFile(p.marksPath())
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {

@@ -16,7 +16,7 @@ const leastBesideMm = 42
 const fewPlates, manyPlates = 4, 7
 
 // chosen divides the plates into those that have a sheet of their own and those for the contact sheet, both in their order:
-// what a person chose, then the first of each view, mirrored ones and those of level lines apart, then others as long as there are few.
+// what a person chose, then those of level lines, then the first of each view, mirrored ones apart, then others as long as there are few.
 func chosen(all []Plate) (own, rest []Plate) {
 	keep := make([]bool, len(all))
 	kept := 0
@@ -29,19 +29,20 @@ func chosen(all []Plate) (own, rest []Plate) {
 		}
 	}
 	take(len(all), func(p Plate) bool { return p.Chosen })
+	take(manyPlates, func(p Plate) bool { return p.Relief }) // each shows another laying of the strings
 	type side struct {
-		view             register.View
-		mirrored, relief bool
+		view     register.View
+		mirrored bool
 	}
 	seen := map[side]bool{}
 	for i, p := range all {
-		s := side{p.View, p.Mirrored, p.Relief}
-		seen[s] = seen[s] || keep[i]
+		s := side{p.View, p.Mirrored}
+		seen[s] = seen[s] || keep[i] && !p.Relief
 	}
 	take(manyPlates, func(p Plate) bool {
-		s := side{p.View, p.Mirrored, p.Relief}
-		first := !seen[s] && p.View != ""
-		seen[s] = true
+		s := side{p.View, p.Mirrored}
+		first := !seen[s] && p.View != "" && !p.Relief
+		seen[s] = seen[s] || first
 		return first
 	})
 	take(fewPlates, func(Plate) bool { return true })

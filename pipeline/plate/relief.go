@@ -3,6 +3,7 @@ package plate
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"path"
 	"slices"
 	"strings"
@@ -56,7 +57,7 @@ func (d *draft) relief(p *look.Plate, number string) {
 		for _, q := range d.Ground.Squares {
 			u = max(u, q.UBelowCm)
 		}
-		p.Table.Title = fmt.Sprintf("Depth of each square in cm below the strings, as the squares lie in the picture; U up to %.1f cm (k = 2); blank: not measured", u)
+		p.Table.Title = fmt.Sprintf("Depth of each square in cm below the strings, as the squares lie in the picture; U up to %.1f cm (k = 2); blank: not measured", math.Ceil(10*u)/10)
 	}
 }
 
@@ -86,10 +87,11 @@ func (d *draft) profiles(number string) (out []look.Profile) {
 			continue
 		}
 		long := ""
-		if s, ok := d.Ground.Segment(a.At, b.At, figure.PickPx); ok {
-			long = fmt.Sprintf(": %s cm along the bone", s.LengthCm)
+		on := figure.Depth{Ground: d.Ground}.Under([]calibrate.Point{a.At, b.At})
+		if l, err := figure.LengthOf(d.Ground.Plane, a.At, b.At, &on, "bone", "strings"); err == nil {
+			long = ": " + l.Says
 		}
-		p.Title = letters.Spell(fmt.Sprintf("%s, %s%s; in cm below the strings, as high as it is long; dashed: the level of the scale bar", f.FieldNumber, figure.EndNames(f), long))
+		p.Title = letters.Spell(fmt.Sprintf("%s, %s%s. What stands highest within 3 cm of the line between them, in cm below the strings, not exaggerated; dashed: the level of the scale bar", f.FieldNumber, figure.EndNames(f), long))
 		out = append(out, *p)
 	}
 	return out

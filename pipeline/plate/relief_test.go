@@ -64,18 +64,18 @@ func TestReliefPlate(t *testing.T) {
 	if len(all) != 3 || !p.Pale || len(p.Contours) < 4 || p.Table == nil || len(p.Table.Cells) != 10 || len(p.Profiles) != 1 || len(k.doubts) != 0 {
 		t.Fatalf("%d plates; pale %t, %d level lines, table %v, %d profiles, doubts %q", len(all), p.Pale, len(p.Contours), p.Table, len(p.Profiles), k.doubts)
 	}
-	if q := p.Profiles[0]; !strings.Contains(q.Title, "14, proximal end to distal end: 38.0") || q.From != "proximal end" || q.To != "distal end" || q.BarCm == nil || math.Abs(*q.BarCm-9.5) > 0.2 {
+	if q := p.Profiles[0]; !strings.Contains(q.Title, "14, proximal end to distal end: 38.01 ± 0.9") || q.From != "proximal end" || q.To != "distal end" || q.BarCm == nil || math.Abs(*q.BarCm-9.5) > 0.2 {
 		t.Errorf("profile %+v", q)
 	}
 	for i, made := range all {
-		if !strings.HasPrefix(made.Headline, "100 mm on this scale bar = 100.0") || !strings.Contains(made.Headline, "mm at bone level (9.6 ± 0.") || !strings.Contains(made.Headline, "cm below the strings, from 3 photos)") {
+		if !strings.HasPrefix(made.Headline, "100 mm on this scale bar = 100.0") || !strings.Contains(made.Headline, "mm at bone level (9.5 ± 0.") || !strings.Contains(made.Headline, "cm below the strings, from 3 photos)") {
 			t.Errorf("plate %d: %q", i, made.Headline)
 		}
 		if i == 0 && (made.Contours != nil || made.Profiles != nil || made.Table != nil || made.Pale) {
 			t.Error("level lines on the photo's own plate")
 		}
 	}
-	for _, want := range []string{"length of 14: proximal end to distal end: 38.0", "cm along the bone (9.6 ± 0.", "more than 2 cm below the scale bar's level in", "drawn out of place", "cm at the most"} {
+	for _, want := range []string{"length of 14: proximal end to distal end: 38.01 ± 0.9", "cm along the bone (9.5 ± 0.", "more than 2 cm below the scale bar's level in", "drawn out of place", "cm at the most"} {
 		if !strings.Contains(allRows(all[0]), want) {
 			t.Errorf("the rows do not say %q", want)
 		}
@@ -158,7 +158,7 @@ func TestOtherPhotosHaveNoReliefPlate(t *testing.T) {
 	k, _ := reliefShot(t, register.SetUp{Name: "S1"})
 	k.ground.First = false
 	_, all := linesOf(t, k)
-	if text := allRows(all[0]); !strings.Contains(text, "on the relief plate of IMG_1.JPG") || !strings.Contains(all[0].Headline, "at bone level (9.6") {
+	if text := allRows(all[0]); !strings.Contains(text, "on the relief plate of IMG_1.JPG") || !strings.Contains(all[0].Headline, "at bone level (9.5") {
 		t.Errorf("%q\n%s", all[0].Headline, text)
 	}
 }

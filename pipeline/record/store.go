@@ -50,7 +50,7 @@ func Load(paper string) (All, error) {
 		return nil, err
 	}
 	names = slices.DeleteFunc(names, func(e os.DirEntry) bool {
-		return !strings.HasSuffix(e.Name(), ".json") || strings.HasSuffix(e.Name(), marksEnding)
+		return !strings.HasSuffix(e.Name(), ".json") || strings.HasSuffix(e.Name(), marksEnding) || strings.HasSuffix(e.Name(), depthEnding)
 	})
 	out, failed := make(All, len(names)), make([]error, len(names))
 	var wg sync.WaitGroup

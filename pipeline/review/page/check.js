@@ -32,6 +32,8 @@ export function checkPane(root, page) {
       named("Check these", notices),
       named("Correct in the sheets", problems),
       named("Proposed as chosen photos (Mark up, chosen photo)", (report.proposed || []).map(l => `${l.file}: ${l.reason}`)),
+      named("Depth to bone from photos alone: one from straight above; one a step to the side and lower, turned to the middle; a third likewise from the next side; nothing moved, within minutes",
+        (report.depths || []).map(d => `${[d.set_up && `set-up ${d.set_up}`, ...(d.jackets || []).map(n => `jacket ${n}`)].filter(Boolean).join(", ") || "no set-up"}: ${d.text}`)),
       named("Not readable", (report.unreadable || []).map(l => `${l.file}: ${l.reason}`)));
   }
 
