@@ -92,7 +92,7 @@ func judgeBar(ref Reference, p *Plane, kept []Mark) error {
 	}
 	lean := leaning(p.h())
 	if tilt := math.Asin(min(1, math.Hypot(lean[0], lean[1]))) * 180 / math.Pi; tilt > maxBarTiltDeg {
-		return Refuse(retakeBar, "bar: seen at a tilt of %.0f degrees, limit %d", tilt, maxBarTiltDeg)
+		return Refuse(retakeBar, "bar: seen at a camera tilt of %.0f degrees, limit %d", tilt, maxBarTiltDeg)
 	}
 	return nil
 }

@@ -121,7 +121,7 @@ func (p *Plane) judgeCard(marks int, squareCm float64) error {
 		return Refuse("go nearer, so that the card is larger in the picture", "card: squares of %.1f px, need %d", square, minCardPx)
 	}
 	if tilt, known := p.TiltDeg(); known && tilt > maxTiltDeg {
-		return Refuse(retakeCard, "card: seen at a tilt of %.0f degrees, limit %d", tilt, maxTiltDeg)
+		return Refuse(retakeCard, "card: seen at a camera tilt of %.0f degrees, limit %d", tilt, maxTiltDeg)
 	}
 	return nil
 }

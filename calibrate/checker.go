@@ -37,7 +37,7 @@ func FitChecker(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
 		return nil, Refuse("go nearer, so that the board is larger in the picture", "checker: squares of %.1f px, need %d", square, minSquarePx)
 	}
 	if tilt, known := p.TiltDeg(); known && tilt > maxTiltDeg {
-		return nil, Refuse(retakeChecker, "checker: seen at a tilt of %.0f degrees, limit %d", tilt, maxTiltDeg)
+		return nil, Refuse(retakeChecker, "checker: seen at a camera tilt of %.0f degrees, limit %d", tilt, maxTiltDeg)
 	}
 	return p, nil
 }

@@ -81,7 +81,7 @@ func TestCornersRefused(t *testing.T) {
 		"all in one place":        {cells8, [4]Point{}, 3, "a side of 0 px"},
 		"small beside the picks":  {cells8, good, 900, "px, need 7200"},
 		"a side counted wrong":    {func(r *Reference) { r.CellsAcross, r.CellsDown = 8, 6 }, good, 3, "sides in the ratio"},
-		"no number of cells":      {func(*Reference) {}, good, 3, "say how many cells"},
+		"no number of cells":      {func(*Reference) {}, good, 3, "say how many squares"},
 		"no uncertainty of picks": {cells8, good, 0, "want over 0"},
 	} {
 		p, err := FitCorners(gridRef(t, c.change), g.camera, c.corners, c.pickPx)

@@ -100,7 +100,7 @@ func (p *Plane) square(ref Reference) error {
 	var sum, inverse, gain mat.Dense
 	sum.Add(prior, n)
 	if err := inverse.Inverse(&sum); err != nil {
-		return Refuse(retakeGrid, "grid: the shape of its cells is not defined")
+		return Refuse(retakeGrid, "grid: the shape of its squares is not defined")
 	}
 	gain.Mul(prior, &inverse)
 	x := mean

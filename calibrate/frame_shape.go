@@ -84,7 +84,7 @@ func (p *Plane) testShape(ref Reference, y [2]float64, n, prior *mat.Dense, know
 	}
 	if !(worst <= 1) {
 		return Refuse("check the frame: tape both diagonals; or use another reference",
-			"grid: its cells are not square: sides in the ratio %.3f at %.1f degrees", math.Exp(best[1]), 90-best[0]*180/math.Pi)
+			"grid: its squares are not square: sides in the ratio %.3f at %.1f degrees", math.Exp(best[1]), 90-best[0]*180/math.Pi)
 	}
 	return nil
 }

@@ -212,7 +212,7 @@ func judgeGrid(ref Reference, p *Plane, kept []Mark) error {
 	}
 	e := p.evenness(ref, kept)
 	if e.cellPx < minGridCellPx {
-		return Refuse("go nearer, so that the grid is larger in the picture", "grid: cells of %.0f px, need %d", e.cellPx, minGridCellPx)
+		return Refuse("go nearer, so that the grid is larger in the picture", "grid: squares of %.0f px, need %d", e.cellPx, minGridCellPx)
 	}
 	if err := e.judge(maxGridWander, maxGridOffset); err != nil {
 		return err
@@ -221,7 +221,7 @@ func judgeGrid(ref Reference, p *Plane, kept []Mark) error {
 		return Refuse("retake it with the phone's main lens, without zoom", "grid: the lens would have to bend lines by %.2f, limit %.2f", p.K1, maxGridK1)
 	}
 	if tilt, known := p.TiltDeg(); known && tilt > maxGridTiltDeg {
-		return Refuse(retakeGrid, "grid: seen at a tilt of %.0f degrees, limit %d", tilt, maxGridTiltDeg)
+		return Refuse(retakeGrid, "grid: seen at a camera tilt of %.0f degrees, limit %d", tilt, maxGridTiltDeg)
 	}
 	return judgeCells(ref, p)
 }

@@ -16,10 +16,10 @@ func judgeCells(ref Reference, p *Plane) error {
 	low, high := p.Spans(ref)
 	few, many := min(low, high), max(low, high)
 	if few > least || many > most {
-		return Refuse(retakeGrid, "grid: %d x %d cells counted, but the frame has %d x %d: the pitch is in doubt", few, many, least, most).At(Other)
+		return Refuse(retakeGrid, "grid: %d x %d squares counted, but the frame has %d x %d: the pitch is in doubt", few, many, least, most).At(Other)
 	}
 	if (few < least-2 || many < most-2) && p.roomBeyond(ref, 0) && p.roomBeyond(ref, 1) || low < least-2 && p.roomBeyond(ref, 0) || high < least-2 && p.roomBeyond(ref, 1) {
-		return Refuse(retakeGrid, "grid: %d x %d cells counted with room for more, but the frame has %d x %d: the pitch is in doubt", few, many, least, most).At(Other)
+		return Refuse(retakeGrid, "grid: %d x %d squares counted with room for more, but the frame has %d x %d: the pitch is in doubt", few, many, least, most).At(Other)
 	}
 	return nil
 }

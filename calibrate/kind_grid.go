@@ -7,7 +7,7 @@ import (
 
 func validateGrid(r Reference) error {
 	if (r.CellsAcross != 0 || r.CellsDown != 0) && (min(r.CellsAcross, r.CellsDown) < 1 || max(r.CellsAcross, r.CellsDown) > 200) {
-		return fmt.Errorf("grid of %d x %d cells: want 1 to 200 each way", r.CellsAcross, r.CellsDown)
+		return fmt.Errorf("grid of %d x %d squares: want 1 to 200 each way", r.CellsAcross, r.CellsDown)
 	}
 	if err := r.validateDiagonals(); err != nil {
 		return err
@@ -26,7 +26,7 @@ func parseGrid(r *Reference, text string) (err error) {
 func describeGrid(r Reference) string {
 	text := fmt.Sprintf(" %gcm", r.PitchCm)
 	if r.CellsAcross > 0 {
-		text += fmt.Sprintf(" of %dx%d cells", r.CellsAcross, r.CellsDown)
+		text += fmt.Sprintf(" of %dx%d squares", r.CellsAcross, r.CellsDown)
 	}
 	return text
 }
@@ -34,7 +34,7 @@ func describeGrid(r Reference) string {
 // cornersOfGrid are its outermost crossings.
 func cornersOfGrid(r Reference) (first, w, h float64, err error) {
 	if r.CellsAcross == 0 {
-		return 0, 0, 0, fmt.Errorf("%s: say how many cells lie between the corners, such as 10x10", r)
+		return 0, 0, 0, fmt.Errorf("%s: say how many squares lie between the corners, such as 10x10", r)
 	}
 	return 0, float64(r.CellsAcross) * r.PitchCm, float64(r.CellsDown) * r.PitchCm, nil
 }

@@ -86,7 +86,7 @@ func (p *Plane) Tiled(ref Reference, tiles []Tile) (*Tiled, error) {
 	}
 	a, d := ref.CellsAcross, ref.CellsDown
 	if a > 0 && (min(told.Across, told.Down) != min(a, d) || max(told.Across, told.Down) != max(a, d)) {
-		return nil, Refuse("correct cells or pitch_cm of the grid in season.toml, or where its tiles stand",
+		return nil, Refuse("correct squares or pitch_cm of the grid in season.toml, or where its tiles stand",
 			"grid: its tiles stand %d x %d squares apart, but it is said to have %d x %d", told.Across, told.Down, a, d).At(Contradicts)
 	}
 	return told, p.rack(ref, told, seen)

@@ -92,7 +92,7 @@ func TestStrokesKeepTheirColours(t *testing.T) {
 			if err := DrawFound(canvas, o); err != nil {
 				t.Fatal(err)
 			}
-			corner, own := FrameFound(o).Picture.Min, 0
+			corner, own := ArrangeFound(o).Picture.Min, 0
 			const places = 200
 			for i := range places {
 				x, y := 52+float64(i)*796/places, 100+(2+float64(i)*796/places)*230/800
@@ -121,7 +121,7 @@ func TestPlatesNeedNoColour(t *testing.T) {
 	p := scaledPlate()
 	p.Lines = []look.Line{{Through: [][2]float64{{160, 300}, {500, 220}, {830, 240}}, Text: "bone here: femur"}}
 	p.Stamp = "AS SEEN FROM FIELD BOTTOM, MIRRORED"
-	l := Frame(p)
+	l := Arrange(p)
 	canvas := onGround(l.Size, image.Rectangle{}, "light")
 	for i := range canvas.Pix {
 		canvas.Pix[i] = 150

@@ -8,10 +8,10 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
-// Draw draws everything of a plate but its picture, which the canvas already holds in the rectangle that [Frame] gives.
+// Draw draws everything of a plate but its picture, which the canvas already holds in the rectangle that [Arrange] gives.
 // The margins are painted over. On the picture it draws only thin lines: around the measured area, and from labels to
 // their places. An error means that the canvas is not to be used: a letter that no font has, numbers that are not finite,
-// labels that do not fit, a canvas of another size than Frame's.
+// labels that do not fit, a canvas of another size than Arrange gives.
 func Draw(canvas *image.RGBA, p look.Plate) error {
 	a, err := arrange(p)
 	if err != nil {
@@ -30,6 +30,11 @@ func Draw(canvas *image.RGBA, p look.Plate) error {
 			return err
 		}
 	}
+	for _, c := range p.Contours {
+		if err := lineFault(look.Line{Through: c.Through, Text: c.Text}); err != nil {
+			return err
+		}
+	}
 	if p.Pale {
 		pale(within(canvas, a.Picture))
 	}
@@ -42,6 +47,10 @@ func Draw(canvas *image.RGBA, p look.Plate) error {
 	}
 	for _, line := range p.Lines {
 		on.dashed(line.Through)
+	}
+	on.contours(p.Contours, p.Labels)
+	if on.err != nil {
+		return on.err
 	}
 	corner := [2]float64{float64(a.Picture.Min.X), float64(a.Picture.Min.Y)}
 	for _, side := range []string{"top", "right", "bottom", "left"} {

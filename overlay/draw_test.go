@@ -38,7 +38,7 @@ func onGround(size image.Point, picture image.Rectangle, ground string) *image.R
 
 // plateOn is the canvas of a plate.
 func plateOn(p look.Plate, ground string) *image.RGBA {
-	l := Frame(p)
+	l := Arrange(p)
 	return onGround(l.Size, l.Picture, ground)
 }
 
@@ -48,13 +48,13 @@ func scaledPlate() look.Plate {
 		Picture:  look.Picture{WidthPx: 960, HeightPx: 640, PxPerCm: 12, PrintDPI: 152.4},
 		Number:   "VC 07/26-B",
 		Heading:  "gridded, 12 March 2026",
-		Headline: "100 mm by this bar = 100.0 ± 1.4 mm on bone (6 cm below the board)",
+		Headline: "100 mm on this scale bar = 100.0 ± 1.4 mm at bone level (6 cm below the board)",
 		Small:    "± U (k = 2, about 95 %); photo: 21.43 ± 0.05 px/cm in the middle of the board",
 		Bar:      &bar,
 		North:    &look.North{ClockwiseFromUpDeg: 32, Text: "TRUE NORTH", Source: "± 4° (k = 2): edge of set-up 2, 118° true"},
 		Labels: []look.Label{
-			{XPx: 140, YPx: 320, Side: "left", Text: "A proximal"},
-			{XPx: 820, YPx: 260, Side: "right", Text: "B distal, broken off in the float block"},
+			{XPx: 140, YPx: 320, Side: "left", Text: "proximal end"},
+			{XPx: 820, YPx: 260, Side: "right", Text: "distal end, broken off in the float block"},
 			{XPx: 300, YPx: -3, Side: "top", Text: "1"}, {XPx: 306, YPx: -3, Side: "top", Text: "2"}, {XPx: 600, YPx: 20, Side: "top", Text: "3"},
 			{XPx: 955, YPx: 500, Side: "bottom", Text: "rib in two pieces"},
 		},
@@ -87,7 +87,7 @@ func TestPlates(t *testing.T) {
 	tall := plainPlate()
 	tall.Picture.WidthPx, tall.Picture.HeightPx = 480, 900
 	marked := scaledPlate()
-	marked.Labels = []look.Label{{XPx: 140, YPx: 320, Side: "left", Text: "A proximal"}, {XPx: 820, YPx: 260, Side: "right", Text: "B distal"}}
+	marked.Labels = []look.Label{{XPx: 140, YPx: 320, Side: "left", Text: "proximal end"}, {XPx: 820, YPx: 260, Side: "right", Text: "distal end"}}
 	for i := range 5 {
 		at := 100*float64(i) + 250
 		marked.Labels = append(marked.Labels, look.Label{XPx: at, YPx: 150, Side: "top", Text: string(rune('A' + i)), Plain: true},
@@ -178,7 +178,7 @@ func TestPictureIsLeftAlone(t *testing.T) {
 		if err := Draw(canvas, p); err != nil {
 			t.Fatal(err)
 		}
-		r := Frame(p).Picture
+		r := Arrange(p).Picture
 		for y := r.Min.Y; y < r.Max.Y; y++ {
 			for x := r.Min.X; x < r.Max.X; x++ {
 				if canvas.RGBAAt(x, y) != before.RGBAAt(x, y) {

@@ -106,7 +106,7 @@ func TestOutlineStandsWhereThePlateSays(t *testing.T) {
 	if err := Draw(canvas, p); err != nil {
 		t.Fatal(err)
 	}
-	r := Frame(p).Picture
+	r := Arrange(p).Picture
 	// Across the upper side at x = 300: the light band's middle is the line.
 	sum, weight := 0.0, 0.0
 	for y := 80; y < 120; y++ {

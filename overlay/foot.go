@@ -48,6 +48,12 @@ func footOf(p look.Plate, width, barWide float64) *block {
 	}
 	right := b.north(p, width-northWide, northY)
 	below := b.ups(p.Ups, b.scale(p, y, left, barWide), right, left)
+	for _, profile := range p.Profiles {
+		below = b.profile(profile, below+gapMm)
+	}
+	if p.Table != nil {
+		below = b.table(*p.Table, below+gapMm)
+	}
 	b.rows(p.Rows, below+gapMm)
 	return b
 }

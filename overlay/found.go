@@ -40,8 +40,8 @@ var (
 	paleYellow    = color.RGBA{R: 255, G: 250, B: 150, A: 255}
 )
 
-// FrameFound says how large an overlay's canvas is and where its picture goes, below the words.
-func FrameFound(o look.Overlay) Layout {
+// ArrangeFound says how large an overlay's canvas is and where its picture goes, below the words.
+func ArrangeFound(o look.Overlay) Layout {
 	l, _ := arrangeFound(o)
 	return l
 }
@@ -62,7 +62,7 @@ func arrangeFound(o look.Overlay) (Layout, *block) {
 }
 
 // DrawFound draws everything of an overlay but its picture, which the canvas already holds in the rectangle that
-// [FrameFound] gives. An error means that the canvas is not to be used.
+// [ArrangeFound] gives. An error means that the canvas is not to be used.
 func DrawFound(canvas *image.RGBA, o look.Overlay) error {
 	l, head := arrangeFound(o)
 	if head.err != nil {

@@ -41,7 +41,7 @@ func found() look.Overlay {
 
 // foundOn is the canvas of an overlay.
 func foundOn(o look.Overlay, ground string) *image.RGBA {
-	l := FrameFound(o)
+	l := ArrangeFound(o)
 	return onGround(l.Size, l.Picture, ground)
 }
 
@@ -76,7 +76,7 @@ func TestFoundStaysWithinItsPicture(t *testing.T) {
 	if err := DrawFound(without, plain); err != nil {
 		t.Fatal(err)
 	}
-	in := FrameFound(o).Picture
+	in := ArrangeFound(o).Picture
 	changed := false
 	for y := range with.Rect.Dy() {
 		for x := range with.Rect.Dx() {

@@ -28,7 +28,7 @@ func reduce(tasks []*task) {
 // spokenOf tells whether a person said anything of the photo.
 func (t *task) spokenOf() bool {
 	b := t.named
-	return b.By != "" || b.Chosen || b.LeaveOut || b.Caption != "" || !t.p.Words.Nothing()
+	return b.By != "" || b.Chosen || b.LeaveOut || b.Caption != "" || !t.p.Words.Empty()
 }
 
 // addsTo tells whether the photo's name says what its original's does not.

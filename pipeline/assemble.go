@@ -10,9 +10,11 @@ import (
 
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/evidence"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/plate"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/withhold"
@@ -27,6 +29,9 @@ type gathering struct {
 	problems []register.Problem // words of photos.csv that cannot be used
 	notices  []geotag.Notice    // of phones, tracks and places
 	tracks   geotag.Tracks
+
+	depths  map[string]*record.Depth  // what photos told together of the ground, by the name of the first one's record
+	reliefs map[string]*figure.Relief // the same ready to be drawn, by the set's key
 }
 
 // gather lists the season's photos with what earlier runs learned of each.
@@ -39,7 +44,7 @@ func (s *Season) gather(ctx context.Context) (*gathering, error) {
 	if err != nil {
 		return nil, err
 	}
-	g := &gathering{season: s, tasks: make([]*task, len(files)), earlier: earlier}
+	g := &gathering{season: s, tasks: make([]*task, len(files)), earlier: earlier, depths: map[string]*record.Depth{}, reliefs: map[string]*figure.Relief{}}
 	named, problems := assign.Photos(s.Register, s.Words, files)
 	g.problems = problems
 	known := earlier.ByFile()
@@ -69,9 +74,9 @@ func (s *Season) gathered(ctx context.Context) (*gathering, error) {
 // assemble settles what no photo tells alone: which are copies and which are
 // counted only, what a renamed photo has learned under its earlier name, when
 // and where each was taken, what it belongs to, and what others show of its
-// grid's size and of the bone under its plaster. It is done anew whenever more is known of the
+// grid's size, of the bone under its plaster and of the ground below its strings, and by what the plates of its jacket are turned. It is done anew whenever more is known of the
 // photos, and by whoever asks after the season, so that all of them decide the
-// same. It reads the tracks, no other file, and writes none: renamed are those
+// same. It reads the tracks and what depths were kept, no other file, and writes none: renamed are those
 // photos whose files of an earlier name have to be kept under the new one.
 // changed are those for which anything is otherwise than before.
 func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
@@ -92,13 +97,16 @@ func (g *gathering) assemble() (changed []*task, renamed []rename, err error) {
 		t.noteAside()
 		t.takeOver()
 	}
+	if err := g.shareDepths(); err != nil {
+		return nil, nil, err
+	}
 	g.shareEvidence()
 	far, tracks, err := geotag.Places(records, g.season.Register, g.season.Dir)
 	if err != nil {
 		return nil, nil, err
 	}
 	g.notices, g.tracks = append(g.notices, far...), tracks
-	for _, text := range withhold.Told(g.season.Register) {
+	for _, text := range withhold.Explain(g.season.Register) {
 		g.notices = append(g.notices, geotag.Notice{Days: []string{}, Text: text})
 	}
 	for i, t := range g.tasks {
@@ -117,10 +125,12 @@ type settled struct {
 	copyOf, reducedOf string
 	under             string
 	shown             []evidence.Shown
+	turned            map[string]plate.Way
+	ground            string
 }
 
 func (t *task) settled() settled {
-	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.covered.Key, t.p.Shown}
+	return settled{t.r.Belongs, t.r.NoScale, t.r.When, t.copyOf, t.reducedOf, t.covered.Key, t.p.Shown, t.turned, t.ground}
 }
 
 // files are the photos, as slash paths below photos/.
@@ -197,7 +207,7 @@ func (n rename) keep() error {
 }
 
 // shareEvidence gives each photo what the others tell of its grid's size and of
-// the bone under its plaster.
+// the bone under its plaster, and turns its plates as theirs.
 func (g *gathering) shareEvidence() {
 	all := make([]*evidence.Photo, len(g.tasks))
 	var counting []*evidence.Photo
@@ -214,4 +224,5 @@ func (g *gathering) shareEvidence() {
 			t.covered = t.p.Uncover(counting, t.see.Folder)
 		}
 	}
+	g.turnAlike()
 }

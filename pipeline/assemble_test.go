@@ -1,13 +1,10 @@
 package pipeline
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
-	"image"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
@@ -15,7 +12,6 @@ import (
 	"time"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
@@ -23,81 +19,6 @@ import (
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
-
-// newSeason is an empty season's folder with one find and jacket, 14.
-func newSeason(t *testing.T) (dir string) {
-	t.Helper()
-	dir = t.TempDir()
-	if err := register.Template(dir, true); err != nil {
-		t.Fatal(err)
-	}
-	put(t, dir, "finds.csv", "field_number,date,what,by\n14,2026-02-11,bone,AB\n")
-	settle(t, dir, "")
-	return dir
-}
-
-// settle writes season.toml with further lines.
-func settle(t *testing.T, dir, lines string) {
-	t.Helper()
-	put(t, dir, "season.toml", "name = \"invented\"\ntime_zone = \"-03:00\"\n"+lines)
-}
-
-func put(t *testing.T, dir, name, text string) {
-	t.Helper()
-	path := filepath.Join(dir, filepath.FromSlash(name))
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-		t.Fatal(err)
-	}
-}
-
-// shoot writes a photo below photos/; photos of the same width hold the same bytes.
-func shoot(t *testing.T, dir, name string, widthPx int) {
-	t.Helper()
-	var b bytes.Buffer
-	tags := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:01:00", Offset: "-03:00", Focal35Mm: 26,
-		Position: &scene.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:11", Time: "13:01:00"}}
-	if err := scene.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, widthPx, 30)), 80, tags); err != nil {
-		t.Fatal(err)
-	}
-	put(t, dir, "photos/"+name, b.String())
-}
-
-func opened(t *testing.T, dir string) *Season {
-	t.Helper()
-	s, err := Open(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s
-}
-
-func run(t *testing.T, dir string) {
-	t.Helper()
-	if _, _, err := opened(t, dir).Run(context.Background(), RunOptions{}, quiet{}); err != nil {
-		t.Fatal(err)
-	}
-}
-
-// change rewrites the record of a photo on the disk.
-func change(t *testing.T, dir, file string, with func(r *Record)) {
-	t.Helper()
-	s := opened(t, dir)
-	records, err := record.Load(s.Dir.Paper())
-	if err != nil {
-		t.Fatal(err)
-	}
-	r := records.ByFile()[file]
-	if r == nil {
-		t.Fatalf("%s has no record", file)
-	}
-	with(r)
-	if err := r.Save(s.Dir.Paper()); err != nil {
-		t.Fatal(err)
-	}
-}
 
 // TestRedrawWhileAnotherFolderIsNoLongerCounted: a photo that was only counted has learned nothing under any stage; what earlier
 // runs saw in the same bytes elsewhere becomes its own while a third photo is drawn anew.
@@ -156,15 +77,6 @@ func TestCheckTellsWhatARunWouldDecide(t *testing.T) {
 			t.Errorf("season.toml with %q: check says %+v, the run %+v", lines, told, want)
 		}
 	}
-}
-
-func noteTexts(r *Record, stage string) (out []string) {
-	for _, n := range r.Notes {
-		if n.Stage == stage {
-			out = append(out, n.Text)
-		}
-	}
-	return out
 }
 
 // TestAWordIsSaidWhileTheSeasonIsUsed: go test -race sees whether a word that is kept changes the season under those who use it.
@@ -245,10 +157,10 @@ func TestARenamedPhotoKeepsAllThatItsFitTaught(t *testing.T) {
 	s := opened(t, newSeason(t))
 	old, renamed := record.New("tk/IMG_0001.JPG"), record.New("tk/jacket 14/IMG_0001.JPG")
 	old.Keys = map[string]string{"look": "as it was", "fit": "as it was"}
-	old.Sightings, old.Levels = make([]calibrate.Sighting, 2), make([]Level, 1)
+	old.Sightings, old.DepthsBetween = make([]calibrate.Sighting, 2), make([]Level, 1)
 	old.Photo.SHA256, renamed.Photo.SHA256, renamed.Capture = strings.Repeat("5f", 32), strings.Repeat("5f", 32), new(intake.Capture)
 	adopt([]*task{s.taskOf(renamed)}, record.All{old})
-	if renamed.Keys["fit"] != "as it was" || len(renamed.Sightings) != 2 || len(renamed.Levels) != 1 {
-		t.Errorf("keys %v, %d sightings, %d levels", renamed.Keys, len(renamed.Sightings), len(renamed.Levels))
+	if renamed.Keys["fit"] != "as it was" || len(renamed.Sightings) != 2 || len(renamed.DepthsBetween) != 1 {
+		t.Errorf("keys %v, %d sightings, %d levels", renamed.Keys, len(renamed.Sightings), len(renamed.DepthsBetween))
 	}
 }

@@ -1,22 +1,14 @@
 package pipeline
 
 import (
-	"context"
 	"strings"
 
 	"fieldjacket/pipeline/words"
 )
 
-// assign takes over what the photo belongs to, which is settled for all photos
-// at once, since a name means one thing alone and another beside its like.
-func (t *task) assign(context.Context) error {
-	t.takeOver()
-	return nil
-}
-
 // noScaleBy says who wants a photo drawn without scale, and why; "" where
 // nobody does.
-func noScaleBy(said words.PhotoSaid) string {
+func noScaleBy(said words.PhotoAnnotations) string {
 	w := said.NoScale
 	if w == nil || !w.Value.Yes {
 		return ""
@@ -44,7 +36,7 @@ func (t *task) withdraw() error {
 			return err
 		}
 	}
-	t.r.Plates, t.r.Sightings, t.r.Levels = nil, nil, nil
+	t.r.Plates, t.r.Sightings, t.r.DepthsBetween = nil, nil, nil
 	for _, step := range photoSteps {
 		if step.copies && t.wanted() {
 			continue
@@ -70,14 +62,17 @@ func (s *Season) countsOnly(file string) bool {
 func (t *task) noteAside() {
 	t.r.DropNotes("copy")
 	t.r.DropNotes("count")
-	if t.count && (t.r.Readable() || t.r.New) {
+	t.r.CopyOf, t.r.CountedOnly = "", t.count && (t.r.Readable() || t.r.New)
+	if t.r.CountedOnly {
 		t.r.New = false
 		t.r.AddNote("count", "", false, "counted only, as season.toml says")
 	}
 	switch {
 	case t.copyOf != "":
+		t.r.CopyOf = t.copyOf
 		t.r.AddNote("copy", "", false, "the same bytes as %s, which stands for both", t.copyOf)
 	case t.reducedOf != "" && t.wanted():
+		t.r.CopyOf = t.reducedOf
 		t.r.AddNote("copy", "", false, "reduced copy of %s, which stands for both", t.reducedOf)
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // BringOptions say which jackets are carried over from an earlier season.
@@ -65,7 +66,7 @@ func (s *Season) Bring(ctx context.Context, from *Season, o BringOptions) ([]car
 			return nil, fmt.Errorf("%s=%s: that number is none of the jackets that are brought, of their finds or localities", number, o.Now[number])
 		}
 	}
-	if err := register.CanCarry(string(s.Dir), carried...); err != nil {
+	if err := registerfile.CanCarry(string(s.Dir), carried...); err != nil {
 		return nil, err
 	}
 	for _, b := range bundles {
@@ -103,12 +104,11 @@ func nameOf(s *Season) string {
 // and gives the records that lack one.
 func standing(tasks []*task) (lacking []*Record) {
 	for _, t := range tasks {
-		var made []Plate
 		if t.r.Readable() && t.r.ToSort() {
-			made = t.composed()
-			t.r.Plates = t.unchanged(made, t.r.Plates)
+			t.compose()
+			t.r.Plates = t.unchanged(t.composed, t.r.Plates)
 		}
-		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(made) {
+		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(t.composed) {
 			lacking = append(lacking, t.r)
 		}
 	}

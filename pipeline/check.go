@@ -1,24 +1,69 @@
 package pipeline
 
 import (
+	"bytes"
 	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
 
 	"fieldjacket/pipeline/geotag"
+	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/missing"
+	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/phones"
 )
 
 // Check tells what each jacket still lacks, from the register as it is now and
 // from what earlier runs learned of the photos. Photos that no run has seen
 // are assigned by their names and count as not scaled. Nothing is written.
 func (s *Season) Check(ctx context.Context) (State, error) {
+	state, _, err := s.checked(ctx)
+	return state, err
+}
+
+// checked also gives what each phone took day by day.
+func (s *Season) checked(ctx context.Context) (State, []phones.Count, error) {
 	g, err := s.gathered(ctx)
 	if err != nil {
-		return State{}, err
+		return State{}, nil, err
 	}
-	state, _ := g.state()
+	state, perDay := g.state()
 	less, _, err := s.here().Less(g.files(), g.earlier, missing.Accepted{})
 	for _, text := range less {
 		state.Notices = append(state.Notices, geotag.Notice{Text: text})
 	}
-	return state, err
+	return state, perDay, err
+}
+
+// WritePage writes the page of the season's last day, as Check has it, to a file, in place of an earlier page at most. The error says
+// that no day is known, or that the file may not be written.
+func (s *Season) WritePage(ctx context.Context, file string) error {
+	state, perDay, err := s.checked(ctx)
+	if err != nil {
+		return err
+	}
+	day := s.published(state, perDay).LastDay()
+	if day == nil {
+		return errors.New("no photo and no line of the diary has a day yet: no page is written")
+	}
+	photos, errIn := filepath.Abs(s.Dir.Photos())
+	at, errAt := filepath.Abs(file)
+	if err := errors.Join(errIn, errAt); err != nil {
+		return err
+	}
+	if in, err := filepath.Rel(photos, at); err == nil && filepath.IsLocal(in) {
+		return fmt.Errorf("%s: lies among the photos, which are only read: want another place", file)
+	}
+	switch earlier, err := os.ReadFile(file); {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return err
+	case !bytes.HasPrefix(earlier, []byte("<!doctype html>")):
+		return fmt.Errorf("%s: is there and no page: want another name", file)
+	}
+	return keep.Write(file, 0o644, func(w io.Writer) error { return paperwork.WriteDay(w, *day) })
 }

@@ -10,9 +10,9 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/record"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // quiet is told of the work and says nothing.
@@ -33,13 +33,13 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	must(register.Template(dir, true))
+	must(registerfile.Template(dir, true))
 	must(os.MkdirAll(filepath.Join(dir, "photos", "ann"), 0o755))
 	for i := range 3 {
 		var b bytes.Buffer
-		must(scene.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, 40+i, 30)), 80, scene.Tags{
+		must(phonefile.WritePhoto(&b, image.NewNRGBA(image.Rect(0, 0, 40+i, 30)), 80, phonefile.Tags{
 			Make: "Anvil", Model: "Phone 3", Local: fmt.Sprintf("2026:02:12 00:0%d:30", i), Offset: "-03:00", Focal35Mm: 26,
-			Position: &scene.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:12", Time: fmt.Sprintf("%s:30", []string{"02:55", "02:56", "02:57"}[i])},
+			Position: &phonefile.Fix{LatDeg: -47.5, LonDeg: -42.25, AltM: 1, ErrM: 5, North: "T", Date: "2026:02:12", Time: fmt.Sprintf("%s:30", []string{"02:55", "02:56", "02:57"}[i])},
 		}))
 		must(os.WriteFile(filepath.Join(dir, "photos", "ann", fmt.Sprintf("IMG_%04d.JPG", 2*i)), b.Bytes(), 0o644))
 	}
@@ -59,7 +59,7 @@ func TestAPhoneFiveMinutesAhead(t *testing.T) {
 	}
 	run()
 	wrong := page("2026-02-12")
-	for _, want := range []string{"is 5m ahead of GPS time", "ahead_s = 300", "ann, Phone 3: 3", "IMG_0001 not here (1)", "IMG_0003 not here (1)"} {
+	for _, want := range []string{"is 5m ahead of GPS time", "ahead_s = 300", "ann, Phone 3</b>: 3 photos", "1 photo not copied over: IMG_0001", "1 photo not copied over: IMG_0003"} {
 		if !strings.Contains(wrong, want) {
 			t.Errorf("the day's page lacks %q:\n%s", want, wrong)
 		}

@@ -27,5 +27,5 @@ func coded(sheets *register.Register, records []*Record, belongs []assign.Belong
 			shots[i].Codes = append(shots[i].Codes, assign.TextOf(sheets.Season, code))
 		}
 	}
-	return assign.Coded(sheets, sheets.Season.CarryFor, sheets.Season.CarryPause, belongs, shots)
+	return assign.Coded(sheets, sheets.Season.PropagateFor, sheets.Season.CarryPause, belongs, shots)
 }

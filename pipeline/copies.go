@@ -35,7 +35,7 @@ func adopt(tasks []*task, earlier record.All) (renamed []rename) {
 		if old == nil || t.r.Keys["look"] != "" || !t.wanted() {
 			continue
 		}
-		t.r.Codes, t.r.Content, t.r.Sightings, t.r.Levels = old.Codes, old.Content, old.Sightings, old.Levels
+		t.r.Codes, t.r.Content, t.r.Sightings, t.r.DepthsBetween = old.Codes, old.Content, old.Sightings, old.DepthsBetween
 		for _, stage := range []string{"look", "fit"} {
 			t.r.Keys[stage] = old.Keys[stage]
 			for _, n := range old.Notes {

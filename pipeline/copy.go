@@ -23,7 +23,7 @@ type CopyOptions struct {
 // Copy takes photos, films and sidecars off a phone into photos/, and into a second place below the season's name, and keeps what
 // was verified for the check and the days' pages. The error says that nothing was done, that ctx has ended, or
 // that what lies in photos/ now could not be told of: what was verified is kept all the same.
-func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress) (r offload.Result, t offload.Tale, err error) {
+func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress) (r offload.Result, t offload.Summary, err error) {
 	if err := s.canCopyAs(o.As); err != nil {
 		return r, t, err
 	}
@@ -64,7 +64,7 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 	}
 	var untold error
 	if ended == nil {
-		if t, err = offload.Tell(ctx, r, s.Dir.Photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {
+		if t, err = offload.Summarize(ctx, r, s.Dir.Photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {
 			untold = err
 		}
 	}

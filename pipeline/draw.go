@@ -15,9 +15,8 @@ import (
 // drawReads is every word and pixel of the plates, and the library that draws
 // them.
 func (t *task) drawReads() any {
-	made := t.composed()
-	keys := make([]string, 0, 2*len(made))
-	for _, p := range made {
+	keys := make([]string, 0, 2*len(t.composed))
+	for _, p := range t.composed {
 		keys = append(keys, p.File, p.Key)
 	}
 	return []any{keys, t.see.OpenCV}
@@ -35,7 +34,7 @@ func (t *task) drawStands() bool {
 // draw has the child draw the plates that are not there yet. Plates that the
 // photo no longer has are removed: a plate under a wrong jacket does harm.
 func (t *task) draw(ctx context.Context) error {
-	made := t.composed()
+	made := t.composed
 	for _, text := range plate.Doubts(made) {
 		t.r.AddNote("draw", "measure or mark again, or correct the sheets", true, "%s", text)
 	}
@@ -142,9 +141,11 @@ func (t *task) unchanged(made, old []Plate) (out []Plate) {
 
 // tell gives the plates that stand from an earlier run what they say.
 func (t *task) tell() {
-	said := t.composed()
+	if t.composed == nil && len(t.r.Plates) > 0 { // it did not come to be drawn
+		t.compose()
+	}
 	for i, p := range t.r.Plates {
-		if made, ok := find(said, p.File); ok {
+		if made, ok := find(t.composed, p.File); ok {
 			made.Key = p.Key
 			t.r.Plates[i] = made
 		}

@@ -30,7 +30,7 @@ func (t *task) fit(_ context.Context) error {
 	if err != nil {
 		return err
 	}
-	t.r.Sightings, t.r.Levels, err = scale.Fit(in)
+	t.r.Sightings, t.r.DepthsBetween, err = scale.Fit(in)
 	if told := t.p.Words.Reference; told != nil && err == nil {
 		if r := t.r.Sightings[0].Refused; r != nil {
 			t.r.AddNote("fit", r.Retake, true, "%s: %s", told, r.Reason)

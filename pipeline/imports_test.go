@@ -21,12 +21,13 @@ var floors = []string{"cmd", "pipeline", "overlay", "calibrate"}
 
 // rooms are the packages below pipeline/ from the lowest to the highest: one imports from floors below its own alone.
 var rooms = [][]string{
-	{"alike", "intake", "keep", "locate", "mass", "truth"},
+	{"container", "keep", "locate", "mass", "truth"},
+	{"alike", "intake"},
 	{"children", "register"},
-	{"figure", "folder", "layout", "phones", "withhold", "words"},
-	{"assign", "demo"},
-	{"audit", "record"},
-	{"diagnostic", "evidence", "geotag", "missing", "offload"},
+	{"figure", "folder", "layout", "phones", "table", "withhold", "words"},
+	{"assign", "seasonfile"},
+	{"audit", "record", "registerfile"},
+	{"demo", "diagnostic", "evidence", "geotag", "missing", "offload"},
 	{"paperwork", "plate", "report", "scale"},
 	{"carryover", "observe", "publish"},
 	{""},
@@ -43,6 +44,7 @@ var (
 		module + "/calibrate/vision":            "cmd/fieldjacket-vision",
 		module + "/calibrate/vision/imagefile":  "calibrate/vision",
 		module + "/calibrate/vision/stringgrid": "calibrate/vision",
+		module + "/calibrate/vision/stereo":     "calibrate/vision",
 	}
 	onlyUser = map[string][]string{"gocv.io/x/gocv": {"calibrate/vision", "calibrate/vision/imagefile"}}
 )

@@ -23,6 +23,14 @@ import (
 // written but the overlay, where one is asked for; that needs a child. An
 // error means that the photo could not be read, or the overlay not written.
 func Loose(ctx context.Context, child *children.Child, path string, refs []calibrate.Reference, drawn *Overlay) (*Record, error) {
+	t, err := loosen(ctx, child, path, refs, drawn)
+	if err != nil {
+		return nil, err
+	}
+	return t.r, nil
+}
+
+func loosen(ctx context.Context, child *children.Child, path string, refs []calibrate.Reference, drawn *Overlay) (*task, error) {
 	folder, name := filepath.Split(path)
 	if folder == "" {
 		folder = "."
@@ -48,7 +56,7 @@ func Loose(ctx context.Context, child *children.Child, path string, refs []calib
 			return nil, err
 		}
 	}
-	return t.r, nil
+	return t, nil
 }
 
 // An Overlay is a file to be written for one loose photo: the photo with what

@@ -31,7 +31,7 @@ func TestWordsReachPlatesAndSheets(t *testing.T) {
 	}
 	photo := words.Photo("a/1.jpg")
 	for _, w := range []words.Word{
-		{About: photo, What: words.End, Name: "a 21", Value: "7,8"},
+		{About: photo, What: words.End, Name: "1 21", Value: "7,8"},
 		{About: photo, What: words.North, Value: "10,80 10,20 magnetic"},
 		{About: photo, What: words.Up, Name: words.WayUp, Value: "1,1 1,50"},
 		{About: photo, What: words.Tape, Name: "A to B", Value: "412mm at 1,1 400,1"},
@@ -55,7 +55,7 @@ func TestWordsReachPlatesAndSheets(t *testing.T) {
 	}
 	at := func(x, y float64) calibrate.Point { return calibrate.Point{XPx: x, YPx: y} }
 	want := &figure.Marks{
-		Ends:  []figure.End{{Find: "21", End: "a", At: at(7, 8)}},
+		Ends:  []figure.End{{Find: "21", End: "1", At: at(7, 8)}},
 		North: &figure.NorthArrow{Arrow: figure.Arrow{Tail: at(10, 80), Head: at(10, 20)}, Of: register.NorthMagnetic, From: "arrow set by RKA"},
 		Ups:   []figure.Up{{Arrow: figure.Arrow{Tail: at(1, 1), Head: at(1, 50)}, Which: figure.WayUp, From: "set by RKA"}},
 		Tapes: []figure.Tape{{From: "A", To: "B", LengthMm: 412, At: [2]calibrate.Point{at(1, 1), at(400, 1)}}},
@@ -70,10 +70,10 @@ func TestWordsReachPlatesAndSheets(t *testing.T) {
 	if got := noScaleBy(task[0].p.Words); got != "bent board, RKA" {
 		t.Errorf("no scale: %q", got)
 	}
-	if d := task[0].p.Bone("21"); d == nil || d.Cm != 5 {
+	if d := task[0].p.DepthToBone("21"); d == nil || d.Cm != 5 {
 		t.Errorf("depth of the photo: %v", d)
 	}
-	if d := task[1].p.Bone("21"); d == nil || d.Cm != 9 {
+	if d := task[1].p.DepthToBone("21"); d == nil || d.Cm != 9 {
 		t.Errorf("depth of the set-up: %v", d)
 	}
 	if u := s.Register.SetUps[0]; len(u.TapeChecks) != 1 || u.TapeChecks[0].LengthMm != 401 {

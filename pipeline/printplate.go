@@ -2,6 +2,7 @@ package pipeline
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -17,6 +18,7 @@ import (
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/observe"
+	"fieldjacket/pipeline/plate"
 	"fieldjacket/pipeline/record"
 )
 
@@ -25,6 +27,7 @@ type PlateOptions struct {
 	Photo    string // slash path below photos/
 	Jacket   string // "": the only one
 	Mirrored bool
+	Part     plate.Part
 	Pale     bool    // without labels, to draw on
 	N        float64 // of 1:N; 0: as large as one sheet holds
 	Paper    sheet.Paper
@@ -41,17 +44,17 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err := s.canPrintTo(o.Out); err != nil {
 		return "", err
 	}
-	t, plate, err := s.plateOf(ctx, o)
+	t, made, err := s.plateOf(ctx, o)
 	if err != nil {
 		return "", err
 	}
-	p, n, dpi, err := layout.Printed(plate.Made, o.N, o.Pale, o.Paper)
+	p, n, dpi, err := layout.Printed(made.Made, o.N, o.Pale, o.Paper)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", o.Photo, err)
 	}
 	out := keep.TempFor(o.Out)
 	defer os.Remove(out)
-	request := look.DrawRequest{Source: t.r.Source(t.see.Folder), Plate: p, Under: plate.Under, Out: out}
+	request := look.DrawRequest{Source: t.r.Source(t.see.Folder), Plate: p, Under: made.Under, Out: out}
 	if format != "pdf" {
 		request.Format = format
 	}
@@ -82,7 +85,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err := sheets.Write(&b); err != nil {
 		return "", err
 	}
-	says = laidOut(n, o.Paper, len(sheet.Tiles(o.Paper, w, h)), sheets.Pages())
+	says = laidOut(n, o.Paper, len(sheet.PageParts(o.Paper, w, h)), sheets.Pages())
 	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
 }
 
@@ -110,6 +113,14 @@ func laidOut(n float64, paper sheet.Paper, tiles, pages int) string {
 	return fmt.Sprintf("1:%g on %s of %s, %s: %d pages; print at actual size and check the 100 mm line", n, on, paper.Name, beside, pages)
 }
 
+// onlyOf is the only one of some numbers; "": there are several, or none.
+func onlyOf(numbers []string) string {
+	if len(numbers) != 1 {
+		return ""
+	}
+	return numbers[0]
+}
+
 // plateOf finds the plate in what the last run learned. A photo that has
 // changed since is refused.
 func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, error) {
@@ -129,9 +140,15 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
 		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
+	in := t.input()
+	if number := cmp.Or(o.Jacket, onlyOf(r.Belongs.Jackets)); number != "" || len(r.Belongs.Jackets) == 0 {
+		if in, err = o.Part.Of(in, number); err != nil {
+			return nil, Plate{}, fmt.Errorf("%s: %w", o.Photo, err)
+		}
+	}
 	var fits []Plate
-	for _, p := range t.composed() {
-		if (o.Jacket == "" || p.Jacket == o.Jacket) && p.Mirrored == o.Mirrored {
+	for _, p := range plate.Compose(in) {
+		if (o.Jacket == "" || p.Jacket == o.Jacket) && p.Mirrored == o.Mirrored && !p.Relief {
 			fits = append(fits, p)
 		}
 	}

@@ -8,5 +8,5 @@ type (
 	Plate  = record.Plate
 	Note   = record.Note
 	Where  = record.Where
-	Level  = record.Level
+	Level  = record.DepthBetween
 )

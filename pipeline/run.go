@@ -43,7 +43,7 @@ type Summary struct {
 	Scaled     int      `json:"scaled"`     // photos with a plane
 	Unreadable int      `json:"unreadable"` // photos that could not be read or decoded
 	Unassigned int      `json:"unassigned"` // photos that belong to no jacket and are not left out
-	Conflicts  int      `json:"conflicts"`  // photos whose signs contradict each other
+	Conflicts  int      `json:"conflicts"`  // photos with conflicting jacket numbers or views
 	Copies     []string `json:"copies"`     // files that count as one with another photo: "b.jpg: the same bytes as a.jpg, which stands for both"
 	NoPlate    []string `json:"no_plate"`   // photos whose plates could not be drawn, with the reason
 	NotMade    []string `json:"not_made"`   // packets, labels, lists and pages that could not be made, with the reason
@@ -127,11 +127,15 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		if err != nil {
 			return err
 		}
-		if len(changed) == 0 {
-			break
-		}
 		if err := each(ctx, changed, settledSteps, pool, workers, func(*task, bool) {}); err != nil {
 			return err
+		}
+		measured, err := g.measureDepths(ctx, pool, workers)
+		if err != nil {
+			return err
+		}
+		if len(changed) == 0 && !measured {
+			break
 		}
 	}
 	for _, t := range g.tasks {
@@ -165,8 +169,9 @@ func (s *Season) published(now State, perDay []phones.Count) publish.Season {
 // mostSettled is how often the season is settled anew by what was seen and
 // scaled: a placard seen only now gives its jacket to the photos after it, that
 // jacket's set-up another scale, and exposed bone that was scaled only then
-// shows what lies under the plaster of others.
-const mostSettled = 4
+// shows what lies under the plaster of others; what photos of one grid measure
+// together comes after all that.
+const mostSettled = 5
 
 // settle settles the season by what is known now, keeps what goes with that,
 // and gives the photos for which it changes anything.

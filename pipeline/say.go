@@ -21,6 +21,9 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 	if err != nil {
 		return nil, err
 	}
+	if said, err = s.confirmed(ctx, said); err != nil {
+		return nil, err
+	}
 	for _, w := range said {
 		if err := w.MayBeSaid(s.Register, files); err != nil {
 			return nil, err
@@ -37,12 +40,44 @@ func (s *Season) Say(ctx context.Context, said ...words.Word) ([]words.Line, err
 	return words.Append(string(s.Dir), said...)
 }
 
+// ConfirmProposed as the value of a view says that photos show what is proposed for them.
+const ConfirmProposed = "proposed"
+
+// confirmed puts in place of a word that confirms proposed views one for each photo, which says the view itself: what is proposed
+// later changes nothing of it.
+func (s *Season) confirmed(ctx context.Context, said []words.Word) (out []words.Word, err error) {
+	var now *State
+	for _, w := range said {
+		if w.What != words.View || w.Value != ConfirmProposed {
+			out = append(out, w)
+			continue
+		}
+		if now == nil {
+			state, err := s.Check(ctx)
+			if err != nil {
+				return nil, err
+			}
+			now = &state
+		}
+		before := len(out)
+		for _, v := range now.Report.ProposedViews {
+			if w.About.Covers(v.File) || w.About.Kind == words.AboutJacket && w.About.Name == v.Jacket {
+				out = append(out, words.Word{At: w.At, By: w.By, About: words.Photo(v.File), What: words.View, Value: string(v.View)})
+			}
+		}
+		if len(out) == before {
+			return nil, fmt.Errorf("%s: no view is proposed there: fieldjacket check lists those that are", w.About)
+		}
+	}
+	return out, nil
+}
+
 // within tells a word that points at a place outside its photo, as far as
 // photos were read: nothing could be drawn there.
 func (s *Season) within(said []words.Word) error {
 	var known map[string]*Record
 	for _, w := range said {
-		seen := w.Seen()
+		seen := w.PointsAt()
 		if w.About.Kind != words.AboutPhoto || len(seen) == 0 {
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 	"fieldjacket/pipeline/missing"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 	"fieldjacket/pipeline/words"
 )
 
@@ -26,7 +27,7 @@ type Season struct {
 // Open reads a season's register. Faults of single rows are in
 // Register.Problems; an error means that there is no season to work on.
 func Open(dir string) (*Season, error) {
-	r, err := register.Read(dir)
+	r, err := registerfile.Read(dir)
 	if err != nil {
 		return nil, err
 	}

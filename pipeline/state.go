@@ -29,8 +29,10 @@ func (g *gathering) state() (state State, perDay []phones.Count) {
 	for _, text := range unsafe {
 		lost = append(lost, geotag.Notice{Text: text})
 	}
+	told := report.Of(report.Season{Sheets: g.season.Register, Words: g.season.Words}, records)
+	told.Depths = g.depthStates()
 	return State{
-		Report:   report.Of(report.Season{Sheets: g.season.Register, Words: g.season.Words}, records),
+		Report:   told,
 		Records:  records,
 		Notices:  slices.Concat(g.notices, apart, lost),
 		Copied:   copied,

@@ -6,7 +6,6 @@ import (
 
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/evidence"
-	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/observe"
 	"fieldjacket/pipeline/plate"
@@ -21,6 +20,9 @@ type step struct {
 	// the same input, so that the next run does it anew. A test holds the
 	// results of each recipe.
 	recipe int
+
+	// prepare makes what reads and do both need. nil: nothing.
+	prepare func(*task)
 
 	// reads gives everything the stage depends on, to be hashed; nil for a
 	// photo in which it has nothing to do. No reads: the stage is cheap and
@@ -46,11 +48,10 @@ type step struct {
 // steps are the stages of one photo, in order: a new one is a line here and its function.
 var steps = []step{
 	{name: "read", recipe: 1, first: true, loose: true, copies: true, do: read},
-	{name: "look", recipe: 16, reads: lookReads, stands: lookStands, sees: true, loose: true, copies: true, do: lookAtPhoto},
+	{name: "look", recipe: 17, reads: lookReads, stands: lookStands, sees: true, loose: true, copies: true, do: lookAtPhoto},
 	{name: "refine", recipe: 2, reads: refineReads, stands: refineStands, sees: true, do: refine},
 	{name: "fit", recipe: 9, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
-	{name: "assign", recipe: 1, settled: true, do: (*task).assign},
-	{name: "draw", recipe: 5, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
+	{name: "draw", recipe: 6, prepare: (*task).compose, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
 }
 
 var (
@@ -70,11 +71,14 @@ func stepsWhere(wanted func(step) bool) (out []step) {
 }
 
 // noteOrder is the order in which a record keeps its notes, whichever stage was
-// done anew: those that say why a photo counts as none of its own come behind what was read.
+// done anew: those that say why a photo counts as none of its own come behind what was read, and what it belongs to before it is drawn.
 func noteOrder() (order []string) {
 	for _, s := range steps {
-		if order = append(order, s.name); s.name == "read" {
+		switch order = append(order, s.name); s.name {
+		case "read":
 			order = append(order, "copy", "count")
+		case "fit":
+			order = append(order, depthStage, "assign")
 		}
 	}
 	return order
@@ -91,15 +95,18 @@ var seasonSteps = []struct {
 
 // A task is one photo on its way through the steps.
 type task struct {
-	season    *Season          // nil: a loose photo, which is only read, looked at and fitted
-	named     assign.Belongs   // what words and names alone settle
-	copyOf    string           // another file with the same bytes, which stands for both
-	reducedOf string           // the original of this reduced copy, which stands for both
-	see       observe.Photo    // the same record as it is looked at
-	p         evidence.Photo   // the same record with what people and sheets say of it
-	covered   evidence.Covered // what other photos tell of the bone under the plaster
-	drawn     int              // plates drawn by this run
-	count     bool             // of a folder that is counted only
+	season    *Season              // nil: a loose photo, which is only read, looked at and fitted
+	named     assign.Belongs       // what words and names alone settle
+	copyOf    string               // another file with the same bytes, which stands for both
+	reducedOf string               // the original of this reduced copy, which stands for both
+	see       observe.Photo        // the same record as it is looked at
+	p         evidence.Photo       // the same record with what people and sheets say of it
+	covered   evidence.Covered     // what other photos tell of the bone under the plaster
+	turned    map[string]plate.Way // by jacket: what its plates are turned by
+	ground    string               // key of the set of photos that told it how deep the ground lies; "": none did
+	composed  []record.Plate       // what its plates say; nil: they were not composed, or it has none
+	drawn     int                  // plates drawn by this run
+	count     bool                 // of a folder that is counted only
 
 	before []byte // the record as it was kept before these steps
 	r      *Record
@@ -117,6 +124,9 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		}
 		if step.sees && t.see.Child == nil {
 			continue
+		}
+		if step.prepare != nil {
+			step.prepare(t)
 		}
 		var key string
 		if step.reads != nil {
@@ -149,12 +159,4 @@ func (t *task) through(ctx context.Context, steps []step) error {
 // taskOf is the task of a photo of which nothing is settled yet.
 func (s *Season) taskOf(r *record.Record) *task {
 	return &task{season: s, r: r, p: evidence.Of(r, s.Register, s.Words), see: observe.Photo{Record: r, Folder: s.Dir.Photos(), Season: s.Dir, Refs: s.references()}}
-}
-
-// composed is what the photo's plates say.
-func (t *task) composed() []record.Plate {
-	norths := func(r *record.Record, jacket string) figure.Norths {
-		return evidence.Norths(t.season.Register, r, jacket)
-	}
-	return plate.Compose(plate.Input{Photo: t.p, Covered: t.covered, Norths: norths})
 }

@@ -22,7 +22,7 @@ func count(_ context.Context, _ *Season, out *outcome) error {
 			continue
 		case r.Unread() != "":
 			sum.Unreadable++
-		case r.Counted():
+		case r.CountedOnly:
 			sum.Counted++
 		}
 		sum.Photos++

@@ -59,7 +59,7 @@ func (s *Season) Measured(r *Record, at []calibrate.Point, levelCm *float64) (st
 		number = r.Belongs.Jackets[0]
 	}
 	o := figure.Outline{Points: at, LevelCm: levelCm}
-	q, where, err := o.Area(plane, evidence.Of(r, s.Register, s.Words).Bone(number), calibrate.Thing(sighting.Reference.Kind))
+	q, where, err := o.Area(plane, evidence.Of(r, s.Register, s.Words).DepthToBone(number), calibrate.Thing(sighting.Reference.Kind))
 	if err != nil {
 		return "", err
 	}

@@ -35,6 +35,10 @@ type Plate struct {
 
 	// Pale lightens the picture, for a print to draw on.
 	Pale bool `json:"pale,omitempty"`
+
+	Contours []Contour `json:"contours,omitempty"` // level lines of the ground
+	Profiles []Profile `json:"profiles,omitempty"` // below the picture
+	Table    *Table    `json:"table,omitempty"`    // below it; nil: none
 }
 
 // A Line is drawn on the picture, closed, with dashes; its text stands in the

@@ -4,7 +4,7 @@ import "fieldjacket/calibrate"
 
 // Protocol is raised whenever a field changes its meaning. Parent and child
 // refuse to work together when theirs differ.
-const Protocol = 7
+const Protocol = 8
 
 // A Request asks one thing of a child. Exactly one of the pointers is set.
 type Request struct {
@@ -12,6 +12,7 @@ type Request struct {
 	Look   *LookRequest   `json:"look,omitempty"`
 	Refine *RefineRequest `json:"refine,omitempty"`
 	Draw   *DrawRequest   `json:"draw,omitempty"`
+	Depth  *DepthRequest  `json:"depth,omitempty"`
 }
 
 // A Reply answers one request, in order. Either Error is set, or the pointer
@@ -23,6 +24,7 @@ type Reply struct {
 	Look   *LookReply   `json:"look,omitempty"`
 	Refine *RefineReply `json:"refine,omitempty"`
 	Draw   *DrawReply   `json:"draw,omitempty"`
+	Depth  *DepthReply  `json:"depth,omitempty"`
 }
 
 // A Cause is what an error lies in when not in what the picture shows.

@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // A BoneKind is the shape of a bone.
 type BoneKind int
@@ -110,8 +114,8 @@ func (s *site) lay(b Bone, rock Colour, seed uint64) {
 	}
 	shape := b.body()
 	sin, cos := math.Sincos(b.TurnDeg * math.Pi / 180)
-	streak, crack := textures().fractal.lay(seed+1, 14), textures().fractal.lay(seed+2, 22)
-	stuck := textures().fractal.lay(seed+3, 17)
+	streak, crack := noise.Textures().Fractal.Lay(seed+1, 14), noise.Textures().Fractal.Lay(seed+2, 22)
+	stuck := noise.Textures().Fractal.Lay(seed+3, 17)
 	deep := float32(0.045 * b.ThickCm)
 	weather := float32(b.Weathering)
 	reach := 0.5*b.LengthCm + 2.2*b.ThickCm + math.Abs(b.Bend)*b.LengthCm
@@ -121,13 +125,13 @@ func (s *site) lay(b Bone, rock Colour, seed uint64) {
 		if !ok {
 			return 0, [3]float32{}, false
 		}
-		grain := streak.at(0.25*along, 1.6*across)
+		grain := streak.At(0.25*along, 1.6*across)
 		h := float32(b.ZCm) + z + 0.012*float32(b.ThickCm)*grain
-		if stuck.at(dx, dy) > 2.6-1.9*weather && h-ground < 0.9*float32(b.ThickCm) {
+		if stuck.At(dx, dy) > 2.6-1.9*weather && h-ground < 0.9*float32(b.ThickCm) {
 			return h - 0.3*deep, [3]float32{float32(rock[0]), float32(rock[1]), float32(rock[2])}, true
 		}
-		shade := 1 + 0.13*grain + 0.05*crack.at(2*along, 3*across)
-		if c := abs(crack.at(0.9*along, 0.35*across)); c < 0.05*weather {
+		shade := 1 + 0.13*grain + 0.05*crack.At(2*along, 3*across)
+		if c := abs(crack.At(0.9*along, 0.35*across)); c < 0.05*weather {
 			shade *= 0.55
 			h -= deep * (1 - c/(0.05*weather+1e-6))
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/scene/noise"
 )
 
 // A Checker is a printed board of alternating squares on a white sheet.
@@ -55,9 +56,9 @@ func dirtOf(share float64, seed uint64) func(u, v float64) bool {
 	if share <= 0 {
 		return func(u, v float64) bool { return false }
 	}
-	f := textures().fractal.lay(seed+41, 26)
+	f := noise.Textures().Fractal.Lay(seed+41, 26)
 	limit := float32(-math.Sqrt2 * math.Erfinv(2*min(share, 0.99)-1)) // the tile's values are close to normal
-	return func(u, v float64) bool { return f.at(float32(u), float32(v)) > limit }
+	return func(u, v float64) bool { return f.At(float32(u), float32(v)) > limit }
 }
 
 // reference is the board as the program is told of it.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/scene/noise"
 )
 
 // A course is how one string runs.
@@ -34,7 +35,7 @@ func (c *course) run(family, number, cells int, lengthCm float64, s String, radi
 	}
 	if s.KinkCm > 0 {
 		for n := range cells + 1 {
-			c.kinks = append(c.kinks, s.KinkCm*normal(hash2(seed, n, 13)))
+			c.kinks = append(c.kinks, s.KinkCm*noise.Normal(noise.Hash(seed, n, 13)))
 		}
 	}
 }

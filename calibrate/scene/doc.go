@@ -1,6 +1,6 @@
 // Package scene renders photos of a dig with exact truth, for the demo, tests and trials.
 //
-// The two functions you want are [Scene.Render], which gives a picture and the [Truth] of it, and [WritePhoto], which
+// The two functions you want are [Scene.Render], which gives a picture and the [Truth] of it, and phonefile.WritePhoto, which
 // writes the picture as the JPEG a phone would have made, with the tags it would have written.
 //
 // The world is in centimetres: x to the right, y away from the viewer, z up; the ground lies about z = 0. Ground, bones,

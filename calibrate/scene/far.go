@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // Far is what lies beyond the relief: level ground or water to the horizon, hills and the sky.
 type Far struct {
@@ -25,9 +29,9 @@ type afar struct {
 	site                     *site
 	rock                     [3]float32
 	sun, sky                 [3]float32 // light on level ground
-	mid, fine, patch, plain  field
-	shore                    field
-	ridge                    field
+	mid, fine, patch, plain  noise.Field
+	shore                    noise.Field
+	ridge                    noise.Field
 	minX, minY, maxX, maxY   float32 // where the relief is
 	edge                     float32 // how wide its ragged border is
 	low, high, hills, mirror [3]float32
@@ -59,10 +63,10 @@ func (s Scene) afar(t *site, m *lamp) *afar {
 		a.hills[k] = 0.45*a.rock[k]*(a.sun[k]+a.sky[k]) + 0.4*a.low[k]
 		a.mirror[k] = 0.55*a.high[k] + 0.25*a.low[k]
 	}
-	n := textures().fractal
-	a.mid, a.fine = n.lay(s.Seed+2, 37), n.lay(s.Seed+3, 9.3)
-	a.patch, a.plain, a.ridge = n.lay(s.Seed+31, 900), n.lay(s.Seed+32, 7000), n.lay(s.Seed+33, 4)
-	a.shore = n.lay(s.Seed+34, 300)
+	n := noise.Textures().Fractal
+	a.mid, a.fine = n.Lay(s.Seed+2, 37), n.Lay(s.Seed+3, 9.3)
+	a.patch, a.plain, a.ridge = n.Lay(s.Seed+31, 900), n.Lay(s.Seed+32, 7000), n.Lay(s.Seed+33, 4)
+	a.shore = n.Lay(s.Seed+34, 300)
 	r := s.reach()
 	a.minX, a.minY, a.maxX, a.maxY = float32(r.minX), float32(r.minY), float32(r.maxX), float32(r.maxY)
 	a.edge = max(20, 0.2*float32(a.reach()))
@@ -78,12 +82,12 @@ func (a *afar) within(x, y float32) bool {
 // albedo is the far ground's own colour, averaged over about pixelCm.
 func (a *afar) albedo(x, y, pixelCm float32) [3]float32 {
 	fade := func(span float32) float32 { return min(max(1.3-10*pixelCm/span, 0), 1) }
-	shade := 1 + 0.16*a.patch.at(x, y)*fade(900) + 0.2*a.plain.at(x, y)*fade(7000)
+	shade := 1 + 0.16*a.patch.At(x, y)*fade(900) + 0.2*a.plain.At(x, y)*fade(7000)
 	if w := fade(37); w > 0 {
-		shade += 0.07 * w * a.mid.at(x, y)
+		shade += 0.07 * w * a.mid.At(x, y)
 	}
 	if w := fade(9.3); w > 0 {
-		shade += 0.05 * w * a.fine.at(x, y) * (1 + 0.8*a.shore.at(x, y))
+		shade += 0.05 * w * a.fine.At(x, y) * (1 + 0.8*a.shore.At(x, y))
 	}
 	shade = max(shade, 0.15)
 	return [3]float32{a.rock[0] * shade, a.rock[1] * shade, a.rock[2] * shade}
@@ -103,7 +107,7 @@ func (a *afar) light(e *eye, d vec) ([3]float32, float32) {
 	var out [3]float32
 	if a.Water {
 		// ripples turn the water from one part of the sky to another
-		w := 0.5 + 0.35*(a.mid.at(0.2*x, 0.2*y)*min(1, 60/max(pixel, 1))+0.5*a.patch.at(x, 2*y))*min(1, 600/max(pixel, 1))
+		w := 0.5 + 0.35*(a.mid.At(0.2*x, 0.2*y)*min(1, 60/max(pixel, 1))+0.5*a.patch.At(x, 2*y))*min(1, 600/max(pixel, 1))
 		for k := range out {
 			out[k] = a.mirror[k] + (a.low[k]-a.mirror[k])*min(max(w, 0), 1)*0.6
 		}
@@ -124,7 +128,7 @@ func (a *afar) light(e *eye, d vec) ([3]float32, float32) {
 func (a *afar) above(d vec, slope float64) (out [3]float32) {
 	if a.HillsDeg > 0 {
 		bearing := float32(math.Atan2(d.x, d.y))
-		top := a.HillsDeg / 57.3 * max(0, 0.55+0.35*float64(a.ridge.at(bearing, 0))+0.05*float64(a.ridge.at(9*bearing, 2)))
+		top := a.HillsDeg / 57.3 * max(0, 0.55+0.35*float64(a.ridge.At(bearing, 0))+0.05*float64(a.ridge.At(9*bearing, 2)))
 		if slope < top {
 			return a.hills
 		}
@@ -146,7 +150,7 @@ func (a *afar) share(x, y float32) float32 {
 	if a.Water {
 		sharp = 40
 	}
-	away += 0.4 * min(max(0.4*a.shore.at(x, y)+0.15*a.fine.at(x, y), -1), 1)
+	away += 0.4 * min(max(0.4*a.shore.At(x, y)+0.15*a.fine.At(x, y), -1), 1)
 	return min(max(1-sharp*(away-0.5), 0), 1)
 }
 

@@ -3,6 +3,8 @@ package scene
 import (
 	"image"
 	"math"
+
+	"fieldjacket/calibrate/scene/noise"
 )
 
 // A Film is what the phone makes of the light. The zero value exposes for the middle of the picture, with a little blur,
@@ -115,19 +117,19 @@ func (f Film) gains(v *view) (gain [3]float32) {
 
 // expose turns a row of light into a row of the picture.
 func (f Film) expose(pix []byte, line []float32, y int, v *view, gain [3]float32, flare float32, tone []uint16, seed uint64) {
-	noise := f.Noise
-	if noise == 0 {
-		noise = 1.5
+	graininess := f.Noise
+	if graininess == 0 {
+		graininess = 1.5
 	}
-	strength := float32(max(0, noise) * 256 / 1.0)
-	h := hash2(seed, y, 3)
+	strength := float32(max(0, graininess) * 256 / 1.0)
+	h := noise.Hash(seed, y, 3)
 	far := 0.22 / (v.eye.cx*v.eye.cx + v.eye.cy*v.eye.cy) // the corners are darker
 	dy := float64(y) - v.eye.cy
 	for x := range v.width {
 		dx := float64(x) - v.eye.cx
 		fall := float32(1 - far*(dx*dx+dy*dy))
 		h = h*6364136223846793005 + 1442695040888963407
-		g := mix(h)
+		g := noise.Mix(h)
 		// grey noise and a little of each colour's own, each the sum of two even ones
 		grey := float32(g&0xff) + float32(g>>8&0xff) - 255
 		for c := range 3 {

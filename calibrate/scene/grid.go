@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/calibrate/scene/noise"
 )
 
 // A Grid is a frame with strings or wires both ways. Its pose is that of the plane through the ends of the strings.
@@ -80,17 +81,17 @@ func (g Grid) layout(seed uint64) *layout {
 	lengths := [2]float64{float64(g.Down) * step, float64(g.Across) * g.PitchCm}
 	for f := range 2 {
 		for n := range cells[f] + 1 {
-			h := hash2(seed+uint64(f), n, 11)
+			h := noise.Hash(seed+uint64(f), n, 11)
 			c := course{at: float64(n) - float64(cells[f])/2, halfCm: lengths[f]/2 + l.over}
-			c.off = [2]float64{g.OffMarksCm * normal(h), g.OffMarksCm * normal(mix(h))}
-			c.sag, c.bow = g.String.SagCm*(0.5+share(h, 3)), g.String.BowCm*normal(mix(h+1))
-			if share(mix(h+2), 0) < g.String.Slack {
+			c.off = [2]float64{g.OffMarksCm * noise.Normal(h), g.OffMarksCm * noise.Normal(noise.Mix(h))}
+			c.sag, c.bow = g.String.SagCm*(0.5+noise.Share(h, 3)), g.String.BowCm*noise.Normal(noise.Mix(h+1))
+			if noise.Share(noise.Mix(h+2), 0) < g.String.Slack {
 				c.sag, c.bow = 4*c.sag, 4*c.bow
 			}
 			if f == 1 {
 				c.liftCm = g.OverCm
 			}
-			c.run(f, n, cells[1-f], lengths[f], g.String, l.radius, mix(h+3))
+			c.run(f, n, cells[1-f], lengths[f], g.String, l.radius, noise.Mix(h+3))
 			l.families[f] = append(l.families[f], c)
 		}
 		for _, n := range g.Missing[f] {

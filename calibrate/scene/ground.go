@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // A Colour is a reflectance of red, green and blue light, 0 to 1, linear.
 type Colour [3]float64
@@ -36,25 +40,25 @@ type joints struct {
 type block struct{ x, y, rise, slopeX, slopeY, tint float32 }
 
 func (s *site) layJoints(seed uint64, sizeCm float64) *joints {
-	h := mix(seed)
-	sin, cos := math.Sincos(math.Pi * share(h, 0))
+	h := noise.Mix(seed)
+	sin, cos := math.Sincos(math.Pi * noise.Share(h, 0))
 	j := &joints{seed: seed, per: float32(1 / sizeCm), cos: float32(cos), sin: float32(sin), long: 1.5}
 	minI, minJ, maxI, maxJ := math.MaxInt, math.MaxInt, math.MinInt, math.MinInt
 	for _, c := range [4][2]int{{0, 0}, {s.nx, 0}, {0, s.ny}, {s.nx, s.ny}} {
 		gx, gy := j.lattice(s.x0+float32(c[0])*s.cell, s.y0+float32(c[1])*s.cell)
-		minI, maxI = min(minI, floor(gx)), max(maxI, floor(gx))
-		minJ, maxJ = min(minJ, floor(gy)), max(maxJ, floor(gy))
+		minI, maxI = min(minI, noise.Floor(gx)), max(maxI, noise.Floor(gx))
+		minJ, maxJ = min(minJ, noise.Floor(gy)), max(maxJ, noise.Floor(gy))
 	}
 	j.i0, j.j0 = minI-4, minJ-4
 	j.nx, j.ny = maxI-minI+9, maxJ-minJ+9
 	j.blocks = make([]block, j.nx*j.ny)
 	for y := range j.ny {
 		for x := range j.nx {
-			h := hash2(seed, x+j.i0, y+j.j0)
-			g := mix(h)
+			h := noise.Hash(seed, x+j.i0, y+j.j0)
+			g := noise.Mix(h)
 			j.blocks[y*j.nx+x] = block{
-				float32(x+j.i0) + float32(share(h, 0)), float32(y+j.j0) + float32(share(h, 1)),
-				float32(share(h, 2)) - 0.5, float32(share(h, 3)) - 0.5, float32(share(g, 0)) - 0.5, float32(share(g, 1)) - 0.5,
+				float32(x+j.i0) + float32(noise.Share(h, 0)), float32(y+j.j0) + float32(noise.Share(h, 1)),
+				float32(noise.Share(h, 2)) - 0.5, float32(noise.Share(h, 3)) - 0.5, float32(noise.Share(g, 0)) - 0.5, float32(noise.Share(g, 1)) - 0.5,
 			}
 		}
 	}
@@ -69,7 +73,7 @@ func (j *joints) lattice(x, y float32) (gx, gy float32) {
 // lattice steps; open is 0 to 1, how far that joint gapes.
 func (j *joints) at(x, y float32) (rise, tint, away, open float32) {
 	gx, gy := j.lattice(x, y)
-	i, k := floor(gx)-j.i0, floor(gy)-j.j0
+	i, k := noise.Floor(gx)-j.i0, noise.Floor(gy)-j.j0
 	i, k = min(max(i, 1), j.nx-2), min(max(k, 1), j.ny-2)
 	best, next := float32(99), float32(99)
 	var one, two int
@@ -88,7 +92,7 @@ func (j *joints) at(x, y float32) (rise, tint, away, open float32) {
 	}
 	b := &j.blocks[one]
 	rise = b.rise + b.slopeX*(gx-b.x) + b.slopeY*(gy-b.y)
-	pair := mix(uint64(one) * uint64(two) * 0x9e3779b1)
+	pair := noise.Mix(uint64(one) * uint64(two) * 0x9e3779b1)
 	return rise, b.tint, float32(math.Sqrt(float64(next))) - float32(math.Sqrt(float64(best))), float32(pair&0xff) / 255
 }
 
@@ -97,10 +101,10 @@ func (s *site) fill(g Ground, seed uint64) {
 	if g.Rock == (Colour{}) {
 		g.Rock = Colour{0.3, 0.3, 0.3}
 	}
-	t := textures()
-	wide, mid := t.fractal.lay(seed+1, 170), t.fractal.lay(seed+2, 37)
-	fine, grain := t.fractal.lay(seed+3, 9.3), t.grain.lay(seed+4, 23)
-	stain, warp := t.fractal.lay(seed+5, 90), t.fractal.lay(seed+6, 29)
+	t := noise.Textures()
+	wide, mid := t.Fractal.Lay(seed+1, 170), t.Fractal.Lay(seed+2, 37)
+	fine, grain := t.Fractal.Lay(seed+3, 9.3), t.Grain.Lay(seed+4, 23)
+	stain, warp := t.Fractal.Lay(seed+5, 90), t.Fractal.Lay(seed+6, 29)
 	rough := float32(g.RoughCm)
 	var big, small *joints
 	if g.JointCm > 0 {
@@ -112,11 +116,11 @@ func (s *site) fill(g Ground, seed uint64) {
 			y := s.y0 + float32(j)*s.cell
 			for i := range s.nx {
 				x := s.x0 + float32(i)*s.cell
-				m, f, gr := mid.at(x, y), fine.at(x, y), grain.at(x, y)
-				h := rough * (0.5*wide.at(x, y) + 0.22*m + 0.07*f + 0.03*gr)
+				m, f, gr := mid.At(x, y), fine.At(x, y), grain.At(x, y)
+				h := rough * (0.5*wide.At(x, y) + 0.22*m + 0.07*f + 0.03*gr)
 				shade := 1 + 0.05*m + 0.06*f + 0.05*gr
 				if big != nil {
-					wx, wy := x+0.5*m+0.12*f, y+0.5*warp.at(x, y)-0.12*f
+					wx, wy := x+0.5*m+0.12*f, y+0.5*warp.At(x, y)-0.12*f
 					rise, tint, away, open := big.at(wx, wy)
 					h += rough * 0.7 * rise
 					shade += 0.16 * tint
@@ -130,7 +134,7 @@ func (s *site) fill(g Ground, seed uint64) {
 					h -= 0.14 * float32(g.OpenCm) * gap
 					shade *= 1 - 0.15*gap
 				}
-				red := 0.05 * stain.at(x, y)
+				red := 0.05 * stain.At(x, y)
 				n := j*s.nx + i
 				s.h[n] = h
 				s.rgb[3*n] = rock[0] * shade * (1 + red)

@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // A Handle is a round matte stick: the handle of a tool.
 type Handle struct {
@@ -35,7 +39,7 @@ func (s *site) drop(h Handle, seed uint64) {
 	base := s.heightAt(float32(h.XCm), float32(h.YCm))
 	sin, cos := math.Sincos(h.TurnDeg * math.Pi / 180)
 	half, r := float32(h.LengthCm/2), float32(h.ThickCm/2)
-	grain := textures().fractal.lay(seed, 9)
+	grain := noise.Textures().Fractal.Lay(seed, 9)
 	s.heighten(h.XCm, h.YCm, h.LengthCm/2+h.ThickCm, func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		u, v := dx*float32(cos)-dy*float32(sin), dx*float32(sin)+dy*float32(cos)
 		if abs(u) > half {
@@ -45,7 +49,7 @@ func (s *site) drop(h Handle, seed uint64) {
 		if abs(v) >= w {
 			return 0, [3]float32{}, false
 		}
-		shade := 1 + 0.06*grain.at(0.15*u, 2*v)
+		shade := 1 + 0.06*grain.At(0.15*u, 2*v)
 		return base + r + float32(math.Sqrt(float64(w*w-v*v))), [3]float32{float32(colour[0]) * shade, float32(colour[1]) * shade, float32(colour[2]) * shade}, true
 	})
 }

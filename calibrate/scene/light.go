@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // Light is the sun and the sky. The zero value is a high sun from the upper left under a blue sky.
 type Light struct {
@@ -81,7 +85,7 @@ func (c flatCaster) shadow(p vec, toSun vec) float32 {
 // within goes from 0 at -soft to 1 at soft.
 func within(inside, soft float64) float64 {
 	t := 0.5 + inside/(2*soft)
-	return smooth(min(max(t, 0), 1))
+	return noise.Smooth(min(max(t, 0), 1))
 }
 
 // shade is the share of the sun that reaches a place past the casters.
@@ -111,7 +115,7 @@ func (s *site) castDark(m *lamp) {
 	}
 	aside := float32(minor / math.Abs(major))
 	drop := float32(math.Sqrt(1+float64(aside)*float64(aside))*tan) * s.cell
-	whole := floor(aside)
+	whole := noise.Floor(aside)
 	f := aside - float32(whole)
 	const low = -1e6
 	for k := range outer {

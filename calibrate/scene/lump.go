@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // A Lump is a closed plaster jacket, or a spoil heap, as a dome.
 type Lump struct {
@@ -18,21 +22,21 @@ func (s *site) heap(l Lump, seed uint64) {
 	}
 	sin, cos := math.Sincos(l.TurnDeg * math.Pi / 180)
 	a, b, high := float32(l.LengthCm/2), float32(l.WidthCm/2), float32(l.HighCm)
-	t := textures().fractal
-	dents, fine, strips := t.lay(seed+1, 1.3*l.LengthCm), t.lay(seed+2, 11), t.lay(seed+3, 0.8*l.LengthCm)
+	t := noise.Textures().Fractal
+	dents, fine, strips := t.Lay(seed+1, 1.3*l.LengthCm), t.Lay(seed+2, 11), t.Lay(seed+3, 0.8*l.LengthCm)
 	s.heighten(l.XCm, l.YCm, 0.6*(l.LengthCm+l.WidthCm), func(dx, dy, _ float32) (float32, [3]float32, bool) {
 		u, v := (dx*float32(cos)-dy*float32(sin))/a, (dx*float32(sin)+dy*float32(cos))/b
-		n := dents.at(dx, dy)
+		n := dents.At(dx, dy)
 		q := (u*u + v*v) * (1 + 0.13*n)
 		if q >= 1 {
 			return 0, [3]float32{}, false
 		}
-		f := fine.at(dx, dy)
+		f := fine.At(dx, dy)
 		h := high*float32(math.Sqrt(float64(1-q*q)))*(1+0.05*n) + 0.1*f
 		shade := 1 + 0.025*f
 		if woven {
 			// strips of burlap laid across each other: a step where one ends, and the weave
-			lap := strips.at(0.25*dx, dy) - float32(math.Floor(float64(strips.at(0.25*dx, dy))))
+			lap := strips.At(0.25*dx, dy) - float32(math.Floor(float64(strips.At(0.25*dx, dy))))
 			h += 0.25 * lap
 			weave := sine(9*dx+1.2*f) * sine(9*dy-1.2*f)
 			h += 0.035 * weave

@@ -3,6 +3,8 @@ package scene
 import (
 	"image"
 	"math"
+
+	"fieldjacket/calibrate/scene/noise"
 )
 
 // A Scene is everything that a photo depends on.
@@ -55,32 +57,32 @@ func (s Scene) Render() (*image.RGBA, Truth) {
 		t.project(v)
 	}
 	v.sortCords()
-	return s.Film.develop(v, mix(s.Seed+900)), s.truth(e)
+	return s.Film.develop(v, noise.Mix(s.Seed+900)), s.truth(e)
 }
 
 // panels are all flat things.
 func (s Scene) panels() (out []*panel) {
 	for i, c := range s.Checkers {
-		out = append(out, c.panel(mix(s.Seed+uint64(i)+300)))
+		out = append(out, c.panel(noise.Mix(s.Seed+uint64(i)+300)))
 	}
 	for i, b := range s.Bars {
-		out = append(out, b.panel(mix(s.Seed+uint64(i)+600)))
+		out = append(out, b.panel(noise.Mix(s.Seed+uint64(i)+600)))
 	}
 	for _, t := range s.Tapes {
 		out = append(out, t.panel())
 	}
 	for i, c := range s.Cards {
-		out = append(out, c.panel(mix(s.Seed+uint64(i)+500)))
+		out = append(out, c.panel(noise.Mix(s.Seed+uint64(i)+500)))
 	}
 	for i, g := range s.Grids {
 		l := g.layout(s.gridSeed(i))
 		out = append(out, l.boards(s.gridSeed(i))...)
 		for k, c := range l.tiles(s.gridSeed(i)) {
-			out = append(out, c.panel(mix(s.gridSeed(i)+uint64(k)+700)))
+			out = append(out, c.panel(noise.Mix(s.gridSeed(i)+uint64(k)+700)))
 		}
 	}
 	for i, t := range s.Sheets {
-		out = append(out, t.panel(mix(s.Seed+uint64(i)+800)))
+		out = append(out, t.panel(noise.Mix(s.Seed+uint64(i)+800)))
 	}
 	return out
 }
@@ -109,7 +111,7 @@ func (s Scene) truth(e *eye) Truth {
 	return t
 }
 
-func (s Scene) gridSeed(i int) uint64 { return mix(s.Seed + uint64(i) + 500) }
+func (s Scene) gridSeed(i int) uint64 { return noise.Mix(s.Seed + uint64(i) + 500) }
 
 // reach is the part of the ground that is made as relief: all of it without a far world.
 func (s Scene) reach() (r bounds) {
@@ -132,21 +134,21 @@ func (s Scene) raise(e *eye, v *view) *site {
 	cells := min(max(0.55*float64(v.width*v.height), 5e5), 5e6)
 	t := newSite(e, v.width, v.height, lowestCm, highestCm, cells, s.reach())
 	t.fill(s.Ground, s.Seed)
-	t.fleck(s.Ground.Flecks, mix(s.Seed+90))
-	t.cut(s.Ground.Seams, mix(s.Seed+70))
+	t.fleck(s.Ground.Flecks, noise.Mix(s.Seed+90))
+	t.cut(s.Ground.Seams, noise.Mix(s.Seed+70))
 	for _, k := range s.Ground.Tracks {
 		t.roll(k)
 	}
-	t.scatter(s.Ground, mix(s.Seed+50))
+	t.scatter(s.Ground, noise.Mix(s.Seed+50))
 	for i, l := range s.Lumps {
-		t.heap(l, mix(s.Seed+uint64(i)+200))
+		t.heap(l, noise.Mix(s.Seed+uint64(i)+200))
 	}
 	for i, b := range s.Bones {
-		t.lay(b, s.Ground.Rock, mix(s.Seed+uint64(i)+100))
+		t.lay(b, s.Ground.Rock, noise.Mix(s.Seed+uint64(i)+100))
 	}
 	for i, h := range s.Handles {
 		if h.ZCm == 0 {
-			t.drop(h, mix(s.Seed+uint64(i)+400))
+			t.drop(h, noise.Mix(s.Seed+uint64(i)+400))
 		}
 	}
 	for _, p := range v.panels {

@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // A Print is what a sheet shows.
 type Print int
@@ -39,7 +43,7 @@ func (s Sheet) panel(seed uint64) *panel {
 	}
 	p := &panel{axes: s.axes(), halfU: s.WideCm / 2, halfV: s.LongCm / 2, thick: s.ThickCm, side: base}
 	p.fine = s.Print == Ruled || s.Print == Squared || s.Print == Hatched
-	grain := textures().fractal.lay(seed, 14)
+	grain := noise.Textures().Fractal.Lay(seed, 14)
 	// on tells whether a place lies on the line that a share of each step is wide
 	on := func(x, share float64) bool { return math.Abs(x/every-math.Round(x/every)) < share/2 }
 	p.paint = func(u, v float64) (Colour, int) {
@@ -62,7 +66,7 @@ func (s Sheet) panel(seed uint64) *panel {
 				return dark, 1
 			}
 			n := int(math.Floor(u / every))
-			shade := 0.75 + 0.5*share(hash2(seed, n, 3), 0) + 0.07*float64(grain.at(float32(4*u), float32(0.12*v)))
+			shade := 0.75 + 0.5*noise.Share(noise.Hash(seed, n, 3), 0) + 0.07*float64(grain.At(float32(4*u), float32(0.12*v)))
 			return Colour{base[0] * shade, base[1] * shade, base[2] * shade}, 2 + n&1
 		}
 		if inked {

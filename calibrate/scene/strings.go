@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // colour is the strings'.
 func (l *layout) colour() Colour {
@@ -26,11 +30,11 @@ func (l *layout) strings(seed uint64) (out []*cord) {
 				s.at = append(s.at, l.axes.world(u, v, -below))
 			}
 			out = append(out, s)
-			out = append(out, l.frays(s, hash2(seed+uint64(f), n, 41))...)
+			out = append(out, l.frays(s, noise.Hash(seed+uint64(f), n, 41))...)
 			for end := range 2 {
-				if h := hash2(seed+uint64(f), n, 31+end); share(h, 0) < l.g.String.Tails {
+				if h := noise.Hash(seed+uint64(f), n, 31+end); noise.Share(h, 0) < l.g.String.Tails {
 					u, v, below := l.at(f, c, c.halfCm*float64(2*end-1))
-					out = append(out, l.tail(u, v, -below, colour, mix(h)))
+					out = append(out, l.tail(u, v, -below, colour, noise.Mix(h)))
 				}
 			}
 		}
@@ -50,13 +54,13 @@ func (l *layout) knots(seed uint64, colour Colour) (out []*cord) {
 	for i := range l.families[0] {
 		for j := range l.families[1] {
 			a, b := &l.families[0][i], &l.families[1][j]
-			h := hash2(seed+91, i, j)
-			if a.gone || b.gone || share(h, 0) >= l.g.String.Knots {
+			h := noise.Hash(seed+91, i, j)
+			if a.gone || b.gone || noise.Share(h, 0) >= l.g.String.Knots {
 				continue
 			}
 			u, v, below := l.crossing(a, b)
-			r := l.radius * (1.5 + 0.5*share(h, 1))
-			sin, cos := math.Sincos(math.Pi * share(h, 2))
+			r := l.radius * (1.5 + 0.5*noise.Share(h, 1))
+			sin, cos := math.Sincos(math.Pi * noise.Share(h, 2))
 			du, dv := 0.6*r*cos, 0.6*r*sin
 			out = append(out, &cord{radius: r, colour: colour, at: []vec{l.axes.world(u-du, v-dv, -below), l.axes.world(u+du, v+dv, -below)}})
 		}
@@ -68,17 +72,17 @@ func (l *layout) knots(seed uint64, colour Colour) (out []*cord) {
 func (l *layout) tail(u, v, out float64, colour Colour, h uint64) *cord {
 	s := &cord{radius: 0.8 * l.radius, colour: colour}
 	const step = 0.25
-	turn := 2 * math.Pi * share(h, 0)
-	long := 2 + 7*share(h, 1)
-	bend := 0.9 * (share(h, 2) - 0.5)
-	if share(h, 3) < 0.3 { // a loop
-		bend, long = 0.25+0.3*share(mix(h), 0), 5.5
+	turn := 2 * math.Pi * noise.Share(h, 0)
+	long := 2 + 7*noise.Share(h, 1)
+	bend := 0.9 * (noise.Share(h, 2) - 0.5)
+	if noise.Share(h, 3) < 0.3 { // a loop
+		bend, long = 0.25+0.3*noise.Share(noise.Mix(h), 0), 5.5
 	}
 	for i := range int(long/step) + 1 {
 		s.at = append(s.at, l.axes.world(u, v, out-0.02*float64(i)*step))
 		sin, cos := math.Sincos(turn)
 		u, v = u+step*cos, v+step*sin
-		turn += bend * step * 4 * (0.7 + 0.6*share(hash2(h, i, 5), 0))
+		turn += bend * step * 4 * (0.7 + 0.6*noise.Share(noise.Hash(h, i, 5), 0))
 	}
 	return s
 }
@@ -87,15 +91,15 @@ func (l *layout) tail(u, v, out float64, colour Colour, h uint64) *cord {
 func (l *layout) frays(s *cord, seed uint64) (out []*cord) {
 	for i := 1; i < len(s.at)-1; i++ {
 		for k := range 3 {
-			h := hash2(seed, i, k)
-			if share(h, 0) >= 0.5*l.g.String.Frays {
+			h := noise.Hash(seed, i, k)
+			if noise.Share(h, 0) >= 0.5*l.g.String.Frays {
 				continue
 			}
-			long := l.radius * (1.5 + 4*share(h, 1)*share(h, 2))
-			g := mix(h)
-			turn, lean := 2*math.Pi*share(g, 0), 2*share(g, 1)-1
+			long := l.radius * (1.5 + 4*noise.Share(h, 1)*noise.Share(h, 2))
+			g := noise.Mix(h)
+			turn, lean := 2*math.Pi*noise.Share(g, 0), 2*noise.Share(g, 1)-1
 			sin, cos := math.Sincos(turn)
-			from := s.at[i].plus(s.at[i+1].minus(s.at[i]).times(share(g, 2)))
+			from := s.at[i].plus(s.at[i+1].minus(s.at[i]).times(noise.Share(g, 2)))
 			way := l.axes.u.times(cos).plus(l.axes.v.times(sin)).plus(l.axes.up.times(lean))
 			out = append(out, &cord{radius: 0.012, colour: s.colour, at: []vec{from, from.plus(way.times(0.6 * long)), from.plus(way.times(long)).plus(l.axes.up.times(-0.3 * long))}})
 		}

@@ -1,5 +1,7 @@
 package scene
 
+import "fieldjacket/calibrate/scene/noise"
+
 // Tiles are the four at the corners of a grid's frame.
 type Tiles struct {
 	// Order is which tile lies at each corner, clockwise from where the
@@ -27,18 +29,18 @@ func (l *layout) tiles(seed uint64) (out []Card) {
 		if order[i] == 0 {
 			continue
 		}
-		h := mix(seed + uint64(i) + 40)
+		h := noise.Mix(seed + uint64(i) + 40)
 		// cm along the strings from the middle
-		a := corner[0]*(float64(l.g.Across)/2*l.g.PitchCm-t.InCm) + t.OffCm*normal(h)
-		d := corner[1]*(float64(l.g.Down)/2*l.pitchDown/l.down.v-t.InCm) + t.OffCm*normal(mix(h))
+		a := corner[0]*(float64(l.g.Across)/2*l.g.PitchCm-t.InCm) + t.OffCm*noise.Normal(h)
+		d := corner[1]*(float64(l.g.Down)/2*l.pitchDown/l.down.v-t.InCm) + t.OffCm*noise.Normal(noise.Mix(h))
 		at := l.axes.world(a+d*l.down.u, d*l.down.v, -t.BelowCm)
 		turn := 0.0 // the names stand towards the middle
 		if corner[1] > 0 {
 			turn = 180
 		}
 		out = append(out, Card{
-			Pose: Pose{XCm: at.x, YCm: at.y, ZCm: at.z, TurnDeg: l.g.TurnDeg + turn + t.AskewDeg*normal(mix(h+1)),
-				LeanDeg: l.g.LeanDeg + t.LeanDeg, LeanToDeg: l.g.LeanToDeg + 360*share(mix(h+2), 1)},
+			Pose: Pose{XCm: at.x, YCm: at.y, ZCm: at.z, TurnDeg: l.g.TurnDeg + turn + t.AskewDeg*noise.Normal(noise.Mix(h+1)),
+				LeanDeg: l.g.LeanDeg + t.LeanDeg, LeanToDeg: l.g.LeanToDeg + 360*noise.Share(noise.Mix(h+2), 1)},
 			Tile: true, Number: order[i], MarginCm: 0.45, ThickCm: 0.2, Mud: t.Mud,
 		})
 	}

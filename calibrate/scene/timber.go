@@ -1,5 +1,7 @@
 package scene
 
+import "fieldjacket/calibrate/scene/noise"
+
 // Timber is what a frame is made of: four boards round the strings.
 type Timber struct {
 	WideCm, ThickCm float64
@@ -42,12 +44,12 @@ func (l *layout) boards(seed uint64) (out []*panel) {
 			v = side * (halfD*l.pitchDown + out1)
 			u = side * halfD * l.leanU
 		}
-		grain := textures().fractal.lay(seed+uint64(n), 12)
+		grain := noise.Textures().Fractal.Lay(seed+uint64(n), 12)
 		out = append(out, &panel{
 			axes:  axes{l.axes.world(u, v, top), along, along.cross(l.axes.up), l.axes.up},
 			halfU: long[n/2], halfV: t.WideCm / 2, thick: t.ThickCm, side: colour,
 			paint: func(u, v float64) (Colour, int) {
-				shade := 1 + 0.05*float64(grain.at(float32(0.08*u), float32(2*v)))
+				shade := 1 + 0.05*float64(grain.At(float32(0.08*u), float32(2*v)))
 				return Colour{colour[0] * shade, colour[1] * shade, colour[2] * shade}, 0
 			},
 		})

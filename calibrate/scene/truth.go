@@ -112,3 +112,17 @@ func (p Plane) Segments(n int, belowCm float64, rng *rand.Rand) []Segment {
 func (s Segment) String() string {
 	return fmt.Sprintf("(%.2f, %.2f) to (%.2f, %.2f) px, %.4f cm", s.From.XPx, s.From.YPx, s.To.XPx, s.To.YPx, s.Cm)
 }
+
+// Place takes a place of the world to (u, v) in cm on the plane and how far it lies behind it.
+func (p Plane) Place(xCm, yCm, zCm float64) (uCm, vCm, belowCm float64) {
+	u, v, out := p.axes.local(vec{xCm, yCm, zCm}.minus(p.axes.at))
+	return u, v, -out
+}
+
+// Cropped is the plane in a picture that lacks so many px at its left and its top.
+func (p Plane) Cropped(leftPx, topPx float64) Plane {
+	e := *p.eye
+	e.cx, e.cy = e.cx-leftPx, e.cy-topPx
+	p.eye = &e
+	return p
+}

@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // Tube is a frame of round plastic tube with an elbow at each corner. Its axis lies in the strings' plane.
 type Tube struct {
@@ -38,7 +42,7 @@ func (l *layout) sides(t *Tube, seed uint64) (out [4]tubeSide) {
 		corner[i] = [2]float64{c[0]*halfU + c[1]*halfD*l.down.u, c[1] * halfD * l.down.v}
 	}
 	for i := range out {
-		s := tubeSide{from: corner[i], to: corner[(i+1)%4], bow: t.BowCm * normal(hash2(seed, i, 51)), sag: t.SagCm}
+		s := tubeSide{from: corner[i], to: corner[(i+1)%4], bow: t.BowCm * noise.Normal(noise.Hash(seed, i, 51)), sag: t.SagCm}
 		s.out = [2]float64{(s.to[1] - s.from[1]) / s.long(), -(s.to[0] - s.from[0]) / s.long()}
 		out[i] = s
 	}
@@ -65,8 +69,8 @@ func (l *layout) tubes(seed uint64) (out []*cord) {
 	sides := l.sides(t, seed)
 	for i, s := range sides {
 		out = append(out, l.sleeve(s, 0, 1, r, colour, 0.4))
-		if h := hash2(seed, i, 52); share(h, 0) < t.Tape {
-			at := 0.15 + 0.6*share(h, 1)
+		if h := noise.Hash(seed, i, 52); noise.Share(h, 0) < t.Tape {
+			at := 0.15 + 0.6*noise.Share(h, 1)
 			out = append(out, l.sleeve(s, at, at+5/s.long(), 1.03*r, tape, 0.1))
 		}
 		out = append(out, l.elbow(sides[(i+3)%4], s, r, elbow*r, colour))

@@ -1,6 +1,10 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // A view is a scene made ready to be drawn.
 type view struct {
@@ -47,7 +51,7 @@ func newRow(width int) *row {
 
 // draw fills a row with one ray per pixel.
 func (v *view) draw(r *row, y int) {
-	grain := textures().grain
+	grain := noise.Textures().Grain
 	s := v.site
 	for x := range v.width {
 		d := v.eye.ray(float64(x), float64(y))
@@ -66,7 +70,7 @@ func (v *view) draw(r *row, y int) {
 		pixel := float32(t/v.eye.focal) * float32(math.Sqrt(float64(1+kx*kx+ky*ky)))
 		red, green, blue := s.seen(gx, gy, pixel)
 		// what is finer than the field's cells
-		fine := 1 + grain.v[(int(gy*31+4000)&(textureSide-1))*textureSide+int(gx*31+4000)&(textureSide-1)]*min(0.05, 0.004/pixel)
+		fine := 1 + grain.Values[(int(gy*31+4000)&(noise.Side-1))*noise.Side+int(gx*31+4000)&(noise.Side-1)]*min(0.05, 0.004/pixel)
 		r.rgb[3*x], r.rgb[3*x+1], r.rgb[3*x+2] = red*fine, green*fine, blue*fine
 		v.blend(r.rgb[3*x:3*x+3], gx, gy, d)
 		r.depth[x], r.part[x] = float32(t), 0

@@ -1,20 +1,24 @@
 package scene
 
-import "math"
+import (
+	"math"
+
+	"fieldjacket/calibrate/scene/noise"
+)
 
 // fleck strews pale or glittering flecks over the bare ground, as on mussel beds and broken shell.
 func (s *site) fleck(strength float64, seed uint64) {
 	if strength <= 0 {
 		return
 	}
-	small, wide := textures().grain.lay(seed+1, 40), textures().fractal.lay(seed+2, 120)
+	small, wide := noise.Textures().Grain.Lay(seed+1, 40), noise.Textures().Fractal.Lay(seed+2, 120)
 	bands(s.ny, 32, func(from, to int) {
 		for j := from; j < to; j++ {
 			y := s.y0 + float32(j)*s.cell
 			for i := range s.nx {
 				x := s.x0 + float32(i)*s.cell
-				n := small.at(x, y)
-				over := n - 0.8 + 0.3*wide.at(x, y)
+				n := small.At(x, y)
+				over := n - 0.8 + 0.3*wide.At(x, y)
 				k := j*s.nx + i
 				s.h[k] += 0.25 * float32(strength) * n
 				if over <= 0 {
@@ -30,18 +34,18 @@ func (s *site) fleck(strength float64, seed uint64) {
 // shell is a low cone of pale and dark rings with a ragged rim: a limpet, an urchin, a cap of lichen.
 func (s *site) shell(x, y, size float64, h uint64) {
 	base := s.heightAt(float32(x), float32(y))
-	g := mix(h)
-	tall := float32(size * (0.3 + 0.3*share(h, 2)))
-	pale := 0.25 + 0.4*share(h, 3)
-	ragged := textures().fractal.lay(h, 9)
+	g := noise.Mix(h)
+	tall := float32(size * (0.3 + 0.3*noise.Share(h, 2)))
+	pale := 0.25 + 0.4*noise.Share(h, 3)
+	ragged := noise.Textures().Fractal.Lay(h, 9)
 	s.heighten(x, y, 1.2*size, func(dx, dy, _ float32) (float32, [3]float32, bool) {
-		r := float32(math.Hypot(float64(dx), float64(dy))) / float32(size) * (1 + 0.07*ragged.at(dx, dy))
+		r := float32(math.Hypot(float64(dx), float64(dy))) / float32(size) * (1 + 0.07*ragged.At(dx, dy))
 		if r >= 1 {
 			return 0, [3]float32{}, false
 		}
-		ring := 0.8 + 0.2*sine(r*float32(9+8*share(g, 0))+float32(6*share(g, 1))+0.8*ragged.at(2*dx, 2*dy))
+		ring := 0.8 + 0.2*sine(r*float32(9+8*noise.Share(g, 0))+float32(6*noise.Share(g, 1))+0.8*ragged.At(2*dx, 2*dy))
 		c := float32(pale) * ring
-		return base + tall*(1-r*r), [3]float32{c, 0.92 * c, c * float32(0.7+0.2*share(g, 2))}, true
+		return base + tall*(1-r*r), [3]float32{c, 0.92 * c, c * float32(0.7+0.2*noise.Share(g, 2))}, true
 	})
 }
 
@@ -56,10 +60,10 @@ func (s *site) flood(overCm float64) {
 
 // shine is the sky in the water, once the site is lit.
 func (s *site) shine(m *lamp) {
-	ripple := textures().fractal.lay(1, 40)
+	ripple := noise.Textures().Fractal.Lay(1, 40)
 	for n, h := range s.h {
 		if h == s.water {
-			w := 1 + 0.06*ripple.at(float32(n%s.nx)*s.cell, 3*float32(n/s.nx)*s.cell)
+			w := 1 + 0.06*ripple.At(float32(n%s.nx)*s.cell, 3*float32(n/s.nx)*s.cell)
 			for k := range 3 {
 				s.rgb[3*n+k] = 0.9 * w * m.sky[k]
 			}

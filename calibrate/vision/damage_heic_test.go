@@ -20,7 +20,7 @@ import (
 // one, as phones do, and in one run. Of the first kind, in which each row has an end that can be looked for, none is taken.
 func TestDamagedHEICsAreNotMeasuredWrongly(t *testing.T) {
 	OneThread()
-	c := handSet(12)["card"]
+	c := manualCases(12)["card"]
 	img, truth := c.scene.Render()
 	segments := truth.Planes[0].Segments(40, 0, rand.New(rand.NewPCG(3, 3)))
 	path := filepath.Join(t.TempDir(), "a.heic")

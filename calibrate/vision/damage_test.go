@@ -59,7 +59,7 @@ var damages = map[string]func(file []byte, from int, rng *rand.Rand) []byte{
 // it are right. A length is taken where its ends are seen after the damage, which may be beside their place.
 func TestDamagedPhotosAreNotMeasuredWrongly(t *testing.T) {
 	OneThread()
-	c := handSet(12)["grid"]
+	c := manualCases(12)["grid"]
 	img, truth := c.scene.Render()
 	whole, err := gocv.ImageToMatRGB(img)
 	if err != nil {

@@ -30,7 +30,7 @@ func benchPhotos(b *testing.B) map[string]*Picture {
 	})
 	folder := os.Getenv("BENCH_PHOTOS")
 	if folder == "" {
-		drawn := handSet(20)["grid"].scene
+		drawn := manualCases(20)["grid"].scene
 		drawn.Camera.WidthPx, drawn.Camera.HeightPx = 4032, 3024
 		img, _ := drawn.Render()
 		p := opened(b, img, 26)

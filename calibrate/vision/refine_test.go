@@ -13,9 +13,9 @@ import (
 	"fieldjacket/calibrate/scene"
 )
 
-// handSet are a board, a framed grid and a card, each in a scene of its own,
+// manualCases are a board, a framed grid and a card, each in a scene of its own,
 // with what a person would say of it.
-func handSet(tiltDeg float64) map[string]struct {
+func manualCases(tiltDeg float64) map[string]struct {
 	scene scene.Scene
 	ref   calibrate.Reference
 } {
@@ -64,7 +64,7 @@ func outermost(t *testing.T, p scene.Plane, ref calibrate.Reference) (corners [4
 func TestRefineSnapsToWhatIsThere(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 5))
 	for _, tilt := range []float64{5, 30} {
-		set := handSet(tilt)
+		set := manualCases(tilt)
 		for _, name := range slices.Sorted(maps.Keys(set)) { // always in one order, since they share the dice
 			c := set[name]
 			img, truth := c.scene.Render()
@@ -112,7 +112,7 @@ func TestRefineSnapsToWhatIsThere(t *testing.T) {
 
 // TestRefineRefusesWhatIsNotThere: corners half a cell off, or on bare ground.
 func TestRefineRefusesWhatIsNotThere(t *testing.T) {
-	for name, c := range handSet(10) {
+	for name, c := range manualCases(10) {
 		img, truth := c.scene.Render()
 		p := opened(t, img, 26)
 		corners := outermost(t, truth.Planes[0], c.ref)
@@ -151,7 +151,7 @@ func TestRefineRefusesBadCorners(t *testing.T) {
 // fewer, or twice as many, than lie between the corners: the size would be
 // wrong.
 func TestRefineSaysMiscounted(t *testing.T) {
-	for name, c := range handSet(10) {
+	for name, c := range manualCases(10) {
 		if name == "card" {
 			continue
 		}

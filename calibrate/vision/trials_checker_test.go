@@ -13,6 +13,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // shoot renders a scene, writes it as a phone would, and opens it.
@@ -20,23 +21,34 @@ func shoot(t *testing.T, s scene.Scene) (*Picture, scene.Truth) { return shootAt
 
 // shootAt is shoot with the JPEG's quality.
 func shootAt(t *testing.T, s scene.Scene, quality int) (*Picture, scene.Truth) {
-	picture, truth := s.Render()
 	path := filepath.Join(t.TempDir(), "shot.jpg")
+	truth := writeShot(t, s, quality, path)
+	return openShot(t, s, path), truth
+}
+
+// writeShot draws the scene into a file.
+func writeShot(t *testing.T, s scene.Scene, quality int, path string) scene.Truth {
+	picture, truth := s.Render()
 	f, err := os.Create(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := scene.WritePhoto(f, picture, quality, scene.Tags{Orientation: 1}); err != nil {
+	if err := phonefile.WritePhoto(f, picture, quality, phonefile.Tags{Orientation: 1}); err != nil {
 		t.Fatal(err)
 	}
 	if err := f.Close(); err != nil {
 		t.Fatal(err)
 	}
+	return truth
+}
+
+// openShot decodes the file of a scene.
+func openShot(t *testing.T, s scene.Scene, path string) *Picture {
 	p, err := Open(look.Source{Path: path, Orientation: 1, WidthPx: s.Camera.WidthPx, HeightPx: s.Camera.HeightPx, Focal35Mm: float64(s.Camera.TagFocal35Mm())})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return p, truth
+	return p
 }
 
 // boardScene is a board on the ground from about 60 cm.

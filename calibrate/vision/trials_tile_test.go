@@ -87,7 +87,7 @@ func TestTrialsTileNeverWrong(t *testing.T) {
 	var k, clean tileTally
 	for i := range n {
 		if i > 0 && i%250 == 0 { // a run that is broken off has told something
-			tellTiles(i, cards, k, clean)
+			printTiles(i, cards, k, clean)
 		}
 		seed := first + uint64(i)
 		rng := rand.New(rand.NewPCG(seed, 0x74696e79))
@@ -129,10 +129,10 @@ func TestTrialsTileNeverWrong(t *testing.T) {
 		}
 		p.Close()
 	}
-	tellTiles(n, cards, k, clean)
+	printTiles(n, cards, k, clean)
 }
 
-func tellTiles(n, cards int, k, clean tileTally) {
+func printTiles(n, cards int, k, clean tileTally) {
 	fmt.Printf("tiles in small pictures: %d, whole %d, found %d, WRONG %d, off %.3f px, at most %.3f; of a tenth of mud, unmoved: %d, found %d; cards instead: %d\n",
 		n-cards, k.there, k.found, k.wrong, atShare(k.off, 0.5), atShare(k.off, 1), clean.there, clean.found, cards)
 }

@@ -42,6 +42,9 @@ func (h *handler) answer(r look.Request) (look.Reply, error) {
 		return look.Reply{Refine: &look.RefineReply{Found: vision.Refine(p, r.Refine.Reference, r.Refine.Corners, r.Refine.PickPx)}}, nil
 	case r.Draw != nil:
 		return h.draw(r.Draw)
+	case r.Depth != nil:
+		reply, err := vision.Depth(r.Depth, h.open)
+		return look.Reply{Depth: reply}, err
 	}
 	return look.Reply{}, errors.New("request asks nothing that this program knows")
 }
@@ -79,9 +82,9 @@ func (h *handler) draw(r *look.DrawRequest) (look.Reply, error) {
 	if err != nil {
 		return look.Reply{}, err
 	}
-	picture, frame := r.Plate.Picture, overlay.Frame(r.Plate)
+	picture, frame := r.Plate.Picture, overlay.Arrange(r.Plate)
 	if r.Overlay != nil {
-		picture, frame = r.Overlay.Picture, overlay.FrameFound(*r.Overlay)
+		picture, frame = r.Overlay.Picture, overlay.ArrangeFound(*r.Overlay)
 	}
 	if r.Bare {
 		frame.Size = image.Pt(picture.WidthPx, picture.HeightPx)

@@ -123,7 +123,7 @@ func squaresWrong(t *testing.T, file string, p look.Plate, l figure.Lay, truth s
 	if err != nil {
 		t.Fatal(err)
 	}
-	corner := overlay.Frame(p).Picture.Min
+	corner := overlay.Arrange(p).Picture.Min
 	const square = card.SquareMm / 10
 	for r := range card.Cards.Rows {
 		for c := range card.Cards.Columns {

@@ -66,7 +66,7 @@ func TestReducedCopiesCountOnce(t *testing.T) {
 		t.Errorf("photos are told of in the order of their files, once: %q", files)
 	}
 	expect("first run", "4 photos: ", true)
-	expect("again", "done anew: 0 photos, 0 plates, 0 packets", true)
+	expect("again", "updated: 0 photos, 0 plates, 0 packets", true)
 	if _, out := fieldjacket("check", dir); strings.Contains(out, "sent-on.jpg") {
 		t.Errorf("check wants the copy sorted: %s", out)
 	}

@@ -17,6 +17,7 @@ type scaleAnswer struct {
 	scaled
 	References []scaled         `json:"references,omitempty"` // where several are named
 	Levels     []pipeline.Level `json:"levels,omitempty"`     // how far one lies behind another
+	Depth      *depthAnswer     `json:"depth,omitempty"`      // where other photos of the same laid grid were named
 
 	plane *calibrate.Plane // of the photo's own numbers
 }
@@ -48,7 +49,7 @@ func (a *scaleAnswer) fill(r *pipeline.Record, refs []calibrate.Reference) {
 		}
 		a.References = append(a.References, one)
 	}
-	a.Levels = r.Levels
+	a.Levels = r.DepthsBetween
 	if a.plane == nil {
 		a.scaled = scaled{Status: "refused", Reason: strings.Join(a.distinct(func(s scaled) string { return s.Reason }), "; "),
 			Retake: strings.Join(a.distinct(func(s scaled) string { return s.Retake }), "; ")}
@@ -147,7 +148,7 @@ func (s scaled) line() string {
 		out += ", " + s.Counted
 	}
 	if s.TiltDeg != nil {
-		out += fmt.Sprintf(", tilt %.0f degrees", *s.TiltDeg)
+		out += fmt.Sprintf(", camera tilt %.0f degrees", *s.TiltDeg)
 	}
 	switch {
 	case s.Size == calibrate.Confirmed:

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // TestAJacketIsCarriedOver with its plates, glue, words and place; the earlier season is only read, and the same again gives the same bytes.
@@ -35,7 +35,7 @@ func TestAJacketIsCarriedOver(t *testing.T) {
 	}
 	begin := func(name string) string {
 		dir := filepath.Join(root, name)
-		if err := register.Template(dir, true); err != nil {
+		if err := registerfile.Template(dir, true); err != nil {
 			t.Fatal(err)
 		}
 		put(dir, "season.toml", "name = \"invented 2027\"\n")
@@ -61,7 +61,7 @@ func TestAJacketIsCarriedOver(t *testing.T) {
 		t.Errorf("once more: exit %d: %s", code, out)
 	}
 	same(t, "the earlier season", before, files(t, old))
-	if code, out := fieldjacket("run", dir); code != exitPerson || strings.Contains(out, "gridded: missing") {
+	if code, out := fieldjacket("run", dir); code != exitPerson || strings.Contains(out, "gridded missing") {
 		t.Fatalf("exit %d: %s", code, out)
 	}
 	paper := files(t, filepath.Join(dir, "paper"))
@@ -73,7 +73,7 @@ func TestAJacketIsCarriedOver(t *testing.T) {
 	fieldjacket("run", other)
 	same(t, "brought into another folder", first, files(t, filepath.Join(other, "earlier")))
 	same(t, "run in another folder", paper, files(t, filepath.Join(other, "paper")))
-	if _, out := fieldjacket("check", dir); !strings.Contains(out, "14 (carried over: jacket 14 of invented)") || !strings.Contains(out, "gridded: there") {
+	if _, out := fieldjacket("check", dir); !strings.Contains(flat(out), "carried over: jacket 14 of invented; mapped") || strings.Contains(out, "gridded missing") {
 		t.Errorf("check: %s", out)
 	}
 
@@ -88,7 +88,7 @@ func TestAJacketIsCarriedOver(t *testing.T) {
 	packet := printedWords(t, filepath.Join(other, "paper/packets/14.pdf"))
 	for _, want := range []string{
 		"carried over from invented, jacket 14", "FROM INVENTED, JACKET 14", "History: from invented, jacket 14", "from invented, jacket 14:", "acrylic", "acetone; test",
-		"seen from the river (", "photo ann/jacket 14/gridded/IMG_0001.JPG: caption: seen from the river", "invented: there", "plate of ann/jacket 14/gridded/IMG_0002.JPG",
+		"seen from the river (", "photo ann/jacket 14/gridded/IMG_0001.JPG: caption: seen from the river", "invented: there", "gridded, ann/jacket 14/gridded/IMG_0002",
 	} {
 		if !strings.Contains(packet, want) {
 			t.Errorf("the packet does not say %q:\n%s", want, packet)

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"text/tabwriter"
 
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/offload"
@@ -15,9 +14,12 @@ import (
 type checkCommand struct {
 	Dir  string `arg:"" help:"The season's folder."`
 	JSON bool   `help:"One JSON object per jacket, then what else needs a person."`
+	HTML string `name:"html" placeholder:"FILE" help:"Write the last day's page to a file for the crew's phones, and nothing else."`
 }
 
-func (checkCommand) Help() string { return "Example: fieldjacket check season-2026" }
+func (checkCommand) Help() string {
+	return "Example: fieldjacket check season-2026\nFor the phones: fieldjacket check season-2026 --html today.html"
+}
 
 // Run prints the table. It ends with 3 when a view that is due is missing.
 func (c checkCommand) Run(ctx context.Context, t terminal) error {
@@ -28,6 +30,13 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 	state, err := s.Check(ctx)
 	if err != nil {
 		return exit{exitUsage, err.Error()}
+	}
+	if c.HTML != "" {
+		if err := s.WritePage(ctx, c.HTML); err != nil {
+			return exit{exitUsage, err.Error()}
+		}
+		fmt.Fprintf(t.out, "%s: one file, to be handed on by cable or message\n", c.HTML)
+		return incomplete(state.Report)
 	}
 	fresh := 0
 	for _, r := range state.Records {
@@ -40,15 +49,20 @@ func (c checkCommand) Run(ctx context.Context, t terminal) error {
 			return err
 		}
 	} else {
-		tellProblems(t.out, state)
-		tellReport(t.out, state.Report)
-		tellNotices(t.out, state)
-		tellCopied(t.out, state.Copied)
+		printProblems(t.out, state)
+		printReport(t.out, state.Report)
+		printNotices(t.out, state)
+		printCopied(t.out, state.Copied)
 		if fresh > 0 {
-			fmt.Fprintf(t.out, "\n%s not yet looked at: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
+			fmt.Fprintf(t.out, "\n%s not yet processed: fieldjacket run %s\n", count(fresh, "photo"), c.Dir)
 		}
 	}
-	if state.Report.Incomplete() {
+	return incomplete(state.Report)
+}
+
+// incomplete ends with 3 when something is missing.
+func incomplete(r audit.Report) error {
+	if r.Incomplete() {
 		return exit{code: exitPerson}
 	}
 	return nil
@@ -61,100 +75,8 @@ func checkJSON(w io.Writer, r audit.Report, notices []string, copied []offload.C
 			return err
 		}
 	}
-	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "assumed": r.Assumed, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": offload.ByPhone(copied),
+	return lines.Encode(map[string]any{"unsorted": r.Unsorted, "conflicts": r.Conflicts, "unreadable": r.Unreadable, "proposed": r.Proposed, "proposed_views": r.ProposedViews, "assumed": r.Assumed, "depths": r.Depths, "unscaled": r.Unscaled, "bare": r.Bare, "notices": notices, "copied": offload.ByPhone(copied),
 		"not_looked_at": fresh})
-}
-
-// tellReport prints one line a jacket, then what is missing, then the photos
-// that need a person.
-func tellReport(w io.Writer, r audit.Report) {
-	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "JACKET\tSTAGE\tPHOTOS\tVIEWS\tREADY TO COVER")
-	for _, j := range r.Jackets {
-		stage := string(j.Stage)
-		if stage == "" {
-			stage = "not recorded"
-		}
-		var views []string
-		for _, v := range j.Views {
-			views = append(views, fmt.Sprintf("%s: %s", v.View, v.State))
-		}
-		number := j.Number
-		if len(j.Formerly) > 0 {
-			number += " (formerly " + strings.Join(j.Formerly, ", ") + ")"
-		}
-		if j.From != "" {
-			number += " (carried over: " + j.From + ")"
-		}
-		fmt.Fprintf(table, "%s\t%s\t%d\t%s\t%s\n", number, stage, j.Photos, strings.Join(views, ", "), coverText(j))
-	}
-	_ = table.Flush()
-	for _, j := range r.Jackets {
-		for _, v := range j.Lacks() {
-			fmt.Fprintf(w, "\njacket %s, %s: %s", j.Number, v.View, v.Text)
-		}
-		for _, c := range j.Contradicted {
-			fmt.Fprintf(w, "\njacket %s contradicts itself: %s: %s", j.Number, oneLine(c.File), oneLine(c.Reason))
-		}
-	}
-	fmt.Fprintln(w)
-	tellLoose(w, "without a jacket", r.Unsorted)
-	if len(r.Unsorted)+len(r.Conflicts) > 0 {
-		defer fmt.Fprintln(w, "to settle them: fieldjacket review, or a line each in photos.csv")
-	}
-	tellLoose(w, "whose signs contradict each other", r.Conflicts)
-	tellLoose(w, "proposed as chosen; a person's word chosen settles it", r.Proposed)
-	tellAssumed(w, r.Assumed)
-	for _, l := range r.Unreadable[:min(len(r.Unreadable), shown)] {
-		fmt.Fprintf(w, "not readable: %s: %s\n", oneLine(l.File), oneLine(l.Reason))
-	}
-	if n := len(r.Unreadable) - shown; n > 0 {
-		fmt.Fprintf(w, "not readable, and %d more; the page and --json name all\n", n)
-	}
-	tellLoose(w, "without a scale", r.Unscaled)
-	if r.Bare > 0 {
-		fmt.Fprintf(w, "%s in which no reference is seen\n", count(r.Bare, "other photo"))
-	}
-}
-
-// tellAssumed tells which scales go by a size that nothing confirms, and what would.
-func tellAssumed(w io.Writer, all []audit.Assumed) {
-	for _, a := range all {
-		of := a.Reference
-		if a.SetUp != "" {
-			of += ", set-up " + a.SetUp
-		}
-		first := oneLine(a.Files[0])
-		if n := len(a.Files); n > 1 {
-			first += fmt.Sprintf(" and %d more", n-1)
-		}
-		fmt.Fprintf(w, "size only assumed, by season.toml alone: %s (%s): %s\n", of, first, a.Confirm)
-	}
-}
-
-func coverText(j audit.Jacket) string {
-	text := string(j.Cover)
-	if j.CoverReason != "" && j.Cover != audit.CoverYes {
-		text += ": " + j.CoverReason
-	}
-	return text
-}
-
-// shown is how many loose photos the terminal names.
-const shown = 20
-
-func tellLoose(w io.Writer, what string, loose []audit.Loose) {
-	if len(loose) == 0 {
-		return
-	}
-	fmt.Fprintf(w, "%s %s:\n", count(len(loose), "photo"), what)
-	for i, l := range loose {
-		if i == shown {
-			fmt.Fprintf(w, "  and %d more\n", len(loose)-shown)
-			break
-		}
-		fmt.Fprintf(w, "  %s: %s\n", oneLine(l.File), oneLine(l.Reason))
-	}
 }
 
 // count writes "1 photo", "2 photos".

@@ -25,7 +25,7 @@ func TestACopiedSeasonKeepsItsPaper(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, at := range []string{again, filepath.Dir(again) + "/./elsewhere"} {
-		if _, out := fieldjacket("run", at); !strings.Contains(out, "done anew: 0 photos, 0 plates, 0 packets") {
+		if _, out := fieldjacket("run", at); !strings.Contains(out, "updated: 0 photos, 0 plates, 0 packets") {
 			t.Errorf("%s: %s", at, out)
 		}
 	}

@@ -46,13 +46,13 @@ func (c copyCommand) Run(ctx context.Context, t terminal) error {
 			return err
 		}
 	} else {
-		tellCopy(t.out, c, r, tale)
+		printCopy(t.out, c, r, tale)
 	}
 	return errors.Join(err, copyExit(r, tale))
 }
 
 // copyExit is 3 when a person has to look, and 1 when nothing at all is anywhere.
-func copyExit(r offload.Result, tale offload.Tale) error {
+func copyExit(r offload.Result, tale offload.Summary) error {
 	whole, some := len(tale.Damaged) == 0, false
 	for i := range r.Places {
 		whole = whole && r.All(i)
@@ -67,7 +67,7 @@ func copyExit(r offload.Result, tale offload.Tale) error {
 	return exit{code: exitPerson}
 }
 
-func copyJSON(w io.Writer, r offload.Result, tale offload.Tale) error {
+func copyJSON(w io.Writer, r offload.Result, tale offload.Summary) error {
 	lines := json.NewEncoder(w)
 	for _, f := range r.Files {
 		if err := lines.Encode(f); err != nil {

@@ -38,7 +38,7 @@ func TestDamagedPaperIsMadeAnew(t *testing.T) {
 	}
 	_, out := fieldjacket("run", dir)
 	for _, file := range damaged {
-		if !strings.Contains(out, file+" was damaged since it was written: made anew") {
+		if !strings.Contains(out, file+" was damaged since it was written: replaced") {
 			t.Errorf("%s is not named: %s", file, out)
 		}
 	}

@@ -46,10 +46,10 @@ func (c demoCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	tellProblems(t.out, state)
-	tellReport(t.out, state.Report)
-	tellNotices(t.out, state)
-	tellSummary(t.out, s, sum)
+	printProblems(t.out, state)
+	printReport(t.out, state.Report)
+	printNotices(t.out, state)
+	printSummary(t.out, s, sum)
 	if sum.NoVision {
 		return exit{exitPerson, "the demo was run without the vision program: no photo was looked at"}
 	}
@@ -60,7 +60,7 @@ func (c demoCommand) Run(ctx context.Context, t terminal) error {
 		return exit{code: exitPerson}
 	}
 	fmt.Fprintf(t.out, "\nIt came out as designed: what is missing above is missing on purpose. Look first at\n"+
-		"  %[1]s/paper/packets   one PDF a jacket\n  %[1]s/paper/plates    the figures\n  %[1]s/paper/days      what is missing, day by day\nand sort what is left over:\n  bin/fieldjacket review %[1]s\n", c.Dir)
+		"  %[1]s/paper/packets   one PDF a jacket\n  %[1]s/paper/plates    the figures\n  %[1]s/paper/days      what is missing, day by day\nand sort the rest:\n  bin/fieldjacket review %[1]s\n", c.Dir)
 	return nil
 }
 
@@ -74,7 +74,7 @@ func differs(want demo.Expected, sum pipeline.Summary, report audit.Report, noti
 		{"scaled photos", want.Scaled, sum.Scaled},
 		{"unreadable photos", want.Unreadable, sum.Unreadable},
 		{"photos without a jacket", want.Unassigned, sum.Unassigned},
-		{"photos whose signs contradict each other", want.Conflicts, sum.Conflicts},
+		{"photos with conflicting jacket numbers", want.Conflicts, sum.Conflicts},
 		{"incomplete jackets", want.Incomplete, sum.Incomplete},
 		{"faults of the register", 0, sum.Problems},
 	} {
@@ -101,7 +101,7 @@ func differs(want demo.Expected, sum pipeline.Summary, report audit.Report, noti
 		off = append(off, fmt.Sprintf("lacking %q, made for %q", lacking, want.Lacking))
 	}
 	if !slices.Equal(ready, want.Ready) {
-		off = append(off, fmt.Sprintf("ready to cover %q, made for %q", ready, want.Ready))
+		off = append(off, fmt.Sprintf("ready to jacket %q, made for %q", ready, want.Ready))
 	}
 	return off
 }

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // tool gives the path of a program that a test needs; make test installs it.
@@ -47,9 +48,9 @@ func TestNothingThatLeavesTellsWhere(t *testing.T) {
 	s := scene.Scene{Camera: scene.Camera{WidthPx: 800, HeightPx: 600, Focal35Mm: 26, DistanceCm: 60}}
 	picture, _ := s.Render()
 	var b bytes.Buffer
-	if err := scene.WritePhoto(&b, picture, 90, scene.Tags{
+	if err := phonefile.WritePhoto(&b, picture, 90, phonefile.Tags{
 		Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:20:00", Offset: "-03:00", Focal35Mm: 26,
-		Position: &scene.Fix{LatDeg: -47.51234, LonDeg: -42.24958, AltM: 512, ErrM: 5, BearingDeg: 12, North: "T", Date: "2026:02:11", Time: "13:20:00"},
+		Position: &phonefile.Fix{LatDeg: -47.51234, LonDeg: -42.24958, AltM: 512, ErrM: 5, BearingDeg: 12, North: "T", Date: "2026:02:11", Time: "13:20:00"},
 	}); err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +92,7 @@ func TestNothingThatLeavesTellsWhere(t *testing.T) {
 				t.Fatal(err)
 			}
 			said = append(said, more...)
-		case ".html":
+		case ".html", ".csv":
 			if said, err = os.ReadFile(full); err != nil {
 				t.Fatal(err)
 			}

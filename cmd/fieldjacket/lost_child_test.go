@@ -27,8 +27,8 @@ func TestAKilledChildCostsNoPhoto(t *testing.T) {
 	seasonWithBoard(t, dir)
 	meddling(t, "look", "kill -9 $$; exit")
 	code, out := fieldjacket("run", "--children", "1", dir)
-	for _, says := range []string{"IMG_0001.JPG: not looked at", "the photo needs more memory than the program could get", "close other programs and run again"} {
-		if !strings.Contains(out, says) {
+	for _, says := range []string{"IMG_0001.JPG (ann): not looked at", "the photo needs more memory than the program could get", "close other programs and run again"} {
+		if !strings.Contains(flat(out), says) {
 			t.Errorf("want %q in: %s", says, out)
 		}
 	}

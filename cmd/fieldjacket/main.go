@@ -46,11 +46,11 @@ var commands struct {
 	Demo    demoCommand      `cmd:"" help:"Write a small invented season and run it."`
 	New     newCommand       `cmd:"" help:"Make an empty season folder with explained templates."`
 	Copy    copyCommand      `cmd:"" help:"Copy a phone's photos into the season and onto a second drive, and tell whether all are safe."`
-	Run     runCommand       `cmd:"" help:"Read, look, fit, assign, draw, write the paper, check."`
-	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to cover."`
-	Say     sayCommand       `cmd:"" help:"Put a person's word on photos, jackets or set-ups into words.log, or list the words."`
+	Run     runCommand       `cmd:"" help:"Process the photos; write plates, packets and the check."`
+	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to jacket."`
+	Say     sayCommand       `cmd:"" help:"Record a decision about photos, jackets or set-ups in words.log, or list the decisions."`
 	Bring   bringCommand     `cmd:"" help:"Carry jackets over from an earlier season's folder, with their history."`
-	Review  reviewCommand    `cmd:"" help:"Serve a page on this machine on which a person sorts the photos and settles what was refused."`
+	Review  reviewCommand    `cmd:"" help:"Serve a page on this machine on which a person sorts the photos and resolves what was refused."`
 	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
 	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`
 	Print   printCommand     `cmd:"" help:"What is printed: cards, blank forms, and plates at a true scale."`

@@ -17,6 +17,7 @@ import (
 
 type measureCommand struct {
 	referenceFlags
+	withFlag
 	Segment  []string `sep:"none" placeholder:"X1,Y1,X2,Y2" help:"Two places in the upright photo, in pixels; may be given several times."`
 	Segments string   `placeholder:"FILE" help:"A file with such a segment on each line; - reads the standard input."`
 	Below    string   `placeholder:"6cm" help:"Measure this far behind the reference's plane, as the camera sees it."`
@@ -34,6 +35,10 @@ type measured struct {
 	scaleAnswer
 	Cm  []float64 `json:"cm,omitempty"`
 	UCm []float64 `json:"u_cm,omitempty"` // k = 2
+
+	// Of the ground under each segment, where other photos were named; null: not found, and the length is that at the strings.
+	BelowCm  []*float64 `json:"below_cm,omitempty"`
+	UBelowCm []*float64 `json:"u_below_cm,omitempty"`
 }
 
 // A segment is two places of the upright photo.
@@ -50,6 +55,12 @@ func (c measureCommand) Run(ctx context.Context, t terminal) error {
 		if below, err = calibrate.ParseLength(c.Below); err != nil {
 			return exit{exitUsage, "--below: " + err.Error()}
 		}
+	}
+	if err := c.check([]calibrate.Reference{ref}); err != nil {
+		return err
+	}
+	if c.Below != "" && len(c.With) > 0 {
+		return exit{exitUsage, "--below says the depth and --with measures it: name one of them"}
 	}
 	segments, err := c.read(t.in)
 	if err != nil {
@@ -71,12 +82,13 @@ func (c measureCommand) Run(ctx context.Context, t terminal) error {
 			drawn.Segments = append(drawn.Segments, [2]calibrate.Point{s.a, s.b})
 		}
 	}
-	record, err := pipeline.Loose(ctx, child, c.Photo, []calibrate.Reference{ref}, drawn)
+	record, laid, err := c.loose(ctx, child, c.Photo, []calibrate.Reference{ref}, drawn)
 	if err != nil {
 		return err
 	}
 	var m measured
 	m.fill(record, []calibrate.Reference{ref})
+	m.fillDepth(laid)
 	if m.plane != nil {
 		if err := m.lengths(segments, below, c.PickPx); err != nil {
 			var refusal *calibrate.Refusal
@@ -94,8 +106,11 @@ func (c measureCommand) Run(ctx context.Context, t terminal) error {
 	} else {
 		m.File = c.Photo
 		fmt.Fprintln(t.out, m.line())
+		if m.Depth != nil {
+			fmt.Fprintln(t.out, "    "+m.Depth.line())
+		}
 		for i := range m.Cm {
-			fmt.Fprintf(t.out, "  %s cm (k = 2)\n", calibrate.Quantity{Value: m.Cm[i], U: m.UCm[i]})
+			fmt.Fprintf(t.out, "  %s cm (k = 2)%s\n", calibrate.Quantity{Value: m.Cm[i], U: m.UCm[i]}, m.below(i))
 		}
 	}
 	if m.Status != "scaled" {
@@ -115,9 +130,29 @@ func (m *measured) lengths(segments []segment, belowCm, uPickPx float64) error {
 		if err != nil {
 			return fmt.Errorf("segment %d: %w", i+1, err)
 		}
+		if m.Depth != nil {
+			var below, u *float64
+			if m.Depth.depths != nil {
+				if under, ok := m.Depth.depths.UnderSegment(s.a, s.b, uPickPx); ok {
+					q, below, u = under.LengthCm, &under.BelowCm.Value, &under.BelowCm.U
+				}
+			}
+			m.BelowCm, m.UBelowCm = append(m.BelowCm, below), append(m.UBelowCm, u)
+		}
 		m.Cm, m.UCm = append(m.Cm, q.Value), append(m.UCm, q.U)
 	}
 	return nil
+}
+
+// below says at which depth a length holds.
+func (m *measured) below(i int) string {
+	switch {
+	case m.Depth == nil:
+		return ""
+	case m.BelowCm[i] == nil:
+		return ", at the strings: the depth under it was not found"
+	}
+	return fmt.Sprintf(", %s cm below the strings", calibrate.Quantity{Value: *m.BelowCm[i], U: *m.UBelowCm[i]})
 }
 
 // maxSegments bounds what is read from a file.

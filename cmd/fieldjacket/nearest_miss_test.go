@@ -37,7 +37,7 @@ func TestNearestMiss(t *testing.T) {
 			}
 		}
 		for name, out := range map[string]string{"run": run, "check": check} {
-			if !strings.Contains(out, "jacket "+number+", gridded: gridded, but not scaled: "+c.why) || !strings.Contains(out, "\n  "+c.photo+": "+c.why) {
+			if !strings.Contains(flat(out), number+" NOT READY: setting missing, bone missing, gridded not scaled") || !strings.Contains(flat(out), "gridded: "+shortFile(c.photo)+": "+c.why) || strings.Count(flat(out), c.why) != 1 {
 				t.Errorf("%s does not give %q for its jacket and by its name:\n%s", name, c.why, out)
 			}
 		}

@@ -3,7 +3,7 @@ package main
 import (
 	"fmt"
 
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 type newCommand struct {
@@ -15,7 +15,7 @@ func (newCommand) Help() string { return "Example: fieldjacket new season-2026" 
 
 // Run writes the template.
 func (c newCommand) Run(t terminal) error {
-	if err := register.Template(c.Dir, c.CSV); err != nil {
+	if err := registerfile.Template(c.Dir, c.CSV); err != nil {
 		return exit{exitUsage, err.Error()}
 	}
 	fmt.Fprintf(t.out, "%s is ready: fill in season.toml and the sheets, copy each phone's photos into photos/, then\n  fieldjacket run %s\n", c.Dir, c.Dir)

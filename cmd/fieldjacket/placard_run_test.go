@@ -10,6 +10,7 @@ import (
 
 	"fieldjacket/calibrate/placard"
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // TestAPlacardGivesItsJacket to itself and to the photo after it in one run;
@@ -38,14 +39,14 @@ func TestAPlacardGivesItsJacket(t *testing.T) {
 			s.Cards = []scene.Card{{Pose: scene.Pose{XCm: -8, ZCm: 2, TurnDeg: 20}, Number: 1, ThickCm: 0.1, Face: face, FacePxPerCm: 16}}
 		}
 		taken := at(clock)
-		taken.Position = &scene.Fix{LatDeg: -38.5, LonDeg: -32.69, ErrM: 5}
+		taken.Position = &phonefile.Fix{LatDeg: -38.5, LonDeg: -32.69, ErrM: 5}
 		season.shoot(t, fmt.Sprintf("ann/IMG_%04d.JPG", 1+i), taken, s)
 	}
 	code, out := fieldjacket("run", season.dir)
-	if far := "IMG_0002.JPG, like 1 more of that day, was taken 87"; code != exitPerson || !strings.Contains(out, far) {
+	if far := "IMG_0002.JPG, like 1 more of that day, was taken 87"; code != exitPerson || !strings.Contains(flat(out), far) {
 		t.Fatalf("run: exit %d, want %q: %s", code, far, out)
 	}
-	if _, again := fieldjacket("run", season.dir); !strings.Contains(again, "done anew: 0 photos, 0 plates, 0 packets") {
+	if _, again := fieldjacket("run", season.dir); !strings.Contains(again, "updated: 0 photos, 0 plates, 0 packets") {
 		t.Errorf("a second run did something: %s", again)
 	}
 	records := season.records(t)
@@ -84,7 +85,7 @@ func TestTwoPhonesAnHourApart(t *testing.T) {
 	}
 	const want = "bob, Phone 3 photographed 3 of the same cards and placards as ann, Phone 3, by the clocks always some 1h later"
 	for _, command := range []string{"run", "check"} {
-		if _, out := fieldjacket(command, season.dir); !strings.Contains(out, want) {
+		if _, out := fieldjacket(command, season.dir); !strings.Contains(flat(out), want) {
 			t.Errorf("%s does not tell: %s", command, out)
 		}
 	}
@@ -93,7 +94,7 @@ func TestTwoPhonesAnHourApart(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, command := range []string{"run", "check"} {
-		if _, out := fieldjacket(command, season.dir); strings.Contains(out, "photographed 3") {
+		if _, out := fieldjacket(command, season.dir); strings.Contains(flat(out), "photographed 3") {
 			t.Errorf("%s, corrected, still tells: %s", command, out)
 		}
 	}

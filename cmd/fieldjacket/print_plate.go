@@ -9,6 +9,7 @@ import (
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/plate"
 )
 
 type printPlateCommand struct {
@@ -17,10 +18,13 @@ type printPlateCommand struct {
 	Out   string `required:"" placeholder:"FILE" help:"File to write: .pdf, or a picture with its resolution: .png, .tif, .jpg."`
 
 	Jacket   string `placeholder:"NUMBER" help:"Of a photo that shows several jackets, the one meant."`
-	Scale    string `default:"fit" enum:"1:1,1:2,1:5,1:10,fit" help:"1:1, 1:2, 1:5, 1:10, or fit: as large as one sheet holds."`
+	Scale    string `default:"fit" enum:"1:1,1:2,1:5,1:10,fit" help:"1:1, 1:2, 1:5, 1:10, or fit: the largest round scale that one sheet holds."`
 	Paper    string `default:"A4" help:"A4, A3 or Letter. A plate larger than the sheet is laid over several."`
 	Pale     bool   `help:"Pale and without labels, to draw on."`
 	Mirrored bool   `help:"As seen from field bottom."`
+	Whole    bool   `xor:"part" help:"All that the photo shows, not cropped to what was measured."`
+	Square   string `xor:"part" placeholder:"C3..E5" help:"Named squares alone: from one to another, or one."`
+	Find     string `xor:"part" placeholder:"NUMBER" help:"One find alone: its outline, or what lies about its marked ends."`
 }
 
 func (printPlateCommand) Help() string {
@@ -46,7 +50,7 @@ func (c printPlateCommand) Run(ctx context.Context, t terminal) error {
 		return exit{exitNothing, startHint(err)}
 	}
 	defer pool.Close()
-	o := pipeline.PlateOptions{Photo: filepath.ToSlash(c.Photo), Jacket: c.Jacket, Mirrored: c.Mirrored, Pale: c.Pale, Paper: paper, Out: c.Out}
+	o := pipeline.PlateOptions{Photo: filepath.ToSlash(c.Photo), Jacket: c.Jacket, Mirrored: c.Mirrored, Part: plate.Part{Whole: c.Whole, Squares: c.Square, Find: c.Find}, Pale: c.Pale, Paper: paper, Out: c.Out}
 	if c.Scale != "fit" {
 		if _, err := fmt.Sscanf(c.Scale, "1:%g", &o.N); err != nil {
 			return exit{exitUsage, err.Error()}

@@ -93,7 +93,7 @@ func TestSheetsMakeThePlateAgain(t *testing.T) {
 	}
 	perMm := perMetre / 1000
 	size := whole.Bounds().Size()
-	tiles := sheet.Tiles(sheet.A3, float64(size.X)/perMm, float64(size.Y)/perMm)
+	tiles := sheet.PageParts(sheet.A3, float64(size.X)/perMm, float64(size.Y)/perMm)
 	const drawnDPI = 127 // 5 px a mm
 	drawn := pages(pdf, "-r", fmt.Sprint(drawnDPI))
 	if len(drawn) != len(tiles)+2 || len(tiles) < 4 {

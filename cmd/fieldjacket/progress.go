@@ -10,6 +10,7 @@ import (
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/evidence"
+	"fieldjacket/pipeline/record"
 )
 
 // progress shows a run on a terminal, and each photo as JSON where asked for.
@@ -95,8 +96,11 @@ func photoLine(r *pipeline.Record) map[string]any {
 			line["size_by"] = by
 		}
 	}
-	if len(r.Levels) > 0 {
-		line["levels"] = r.Levels
+	if len(r.DepthsBetween) > 0 {
+		line["levels"] = r.DepthsBetween
+	}
+	if all := record.LengthsOf(r.Plates); len(all) > 0 {
+		line["lengths"] = all
 	}
 	if len(r.Belongs.Jackets) > 0 {
 		line["jackets"] = r.Belongs.Jackets

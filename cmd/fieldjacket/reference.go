@@ -17,7 +17,7 @@ type referenceFlags struct {
 	Checker      []string `sep:"none" placeholder:"7x5/2cm" help:"A checkerboard: squares across and down, either way round, and their side. The outermost squares need not be whole." group:"Reference"`
 	Points       []string `sep:"none" placeholder:"X1,Y1,X2,Y2=12.5cm" help:"Two places in the upright photo, in pixels, and the distance between them." group:"Reference"`
 	Grid         []string `sep:"none" placeholder:"10cm" help:"A string grid and its pitch." group:"Reference"`
-	Cells        string   `placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
+	Squares      string   `aliases:"cells" placeholder:"10x10" help:"The grid's number of squares across and down." group:"Reference"`
 	Diagonals    string   `placeholder:"141.2,140.6cm" help:"Both diagonals of the grid's frame, taped: they settle whether it is square." group:"Reference"`
 	Bar          []string `sep:"none" placeholder:"10cm/1cm" help:"A bar of alternating blocks: length and block." group:"Reference"`
 	SquareBlocks bool     `help:"The bar's blocks are as high as they are long: the scale across it is then known better." group:"Reference"`
@@ -71,8 +71,8 @@ func (f referenceFlags) references() (refs []calibrate.Reference, err error) {
 		return fmt.Sprintf("--%s belongs to --%s", flag, of)
 	}
 	switch {
-	case f.Cells != "" && len(f.Grid) != 1:
-		return nil, exit{exitUsage, one("cells", "grid", f.Grid)}
+	case f.Squares != "" && len(f.Grid) != 1:
+		return nil, exit{exitUsage, one("squares", "grid", f.Grid)}
 	case f.Diagonals != "" && len(f.Grid) != 1:
 		return nil, exit{exitUsage, one("diagonals", "grid", f.Grid)}
 	case f.SquareBlocks && len(f.Bar) != 1:
@@ -93,8 +93,8 @@ func (f referenceFlags) references() (refs []calibrate.Reference, err error) {
 func (f referenceFlags) detail(ref *calibrate.Reference) (err error) {
 	switch ref.Kind {
 	case calibrate.KindGrid:
-		if f.Cells != "" {
-			if ref.CellsAcross, ref.CellsDown, err = calibrate.ParseCounts(f.Cells); err != nil {
+		if f.Squares != "" {
+			if ref.SquaresAcross, ref.SquaresDown, err = calibrate.ParseCounts(f.Squares); err != nil {
 				return err
 			}
 		}

@@ -25,7 +25,7 @@ func (c reviewCommand) Run(ctx context.Context, t terminal) error {
 	}
 	program, err := children.Find()
 	if err != nil {
-		fmt.Fprintf(t.err, "fieldjacket: %v\n  so photos can be sorted, but none is looked at and no plate drawn\n", err)
+		fmt.Fprintf(t.err, "fieldjacket: %v\n  so photos can be sorted, but none is processed and no plate drawn\n", err)
 	}
 	s, err := review.New(c.Dir, review.Options{Port: c.Port, Program: program})
 	if err != nil {

@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // TestReviewKilledAfterAWord: once the page has the answer, the word stands in
@@ -24,7 +24,7 @@ func TestReviewKilledAfterAWord(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	must(register.Template(dir, true))
+	must(registerfile.Template(dir, true))
 	must(os.WriteFile(filepath.Join(dir, "finds.csv"), []byte("field_number,date,what,by\n14,2026-02-11,bone,AB\n"), 0o644))
 	must(os.WriteFile(filepath.Join(dir, "jackets.csv"), []byte("jacket,finds,kind,stage\n14,14,jacket,mapped\n"), 0o644))
 	must(os.MkdirAll(filepath.Join(dir, "photos"), 0o755))

@@ -17,12 +17,12 @@ import (
 
 type runCommand struct {
 	Dir      string `arg:"" help:"The season's folder."`
-	Children int    `placeholder:"N" help:"Vision children at work. Default: one per core."`
+	Children int    `placeholder:"N" help:"Photos processed at once. Default: one per core."`
 	DryRun   bool   `help:"Say what would be done, and do nothing."`
 	JSON     bool   `help:"One JSON object per photo, then a summary."`
 
 	PhotosGone    bool `help:"Go on though far fewer photos, or carried jackets, are there than the last run knew: their paper goes too."`
-	WordsRestored bool `help:"Go on though words.log has lost words that the last run knew."`
+	WordsRestored bool `help:"Go on though words.log has lost decisions that the last run knew."`
 
 	ReferencesGone bool `help:"Go on though season.toml no longer names references that the last run knew: photos lose the scale that they have by them."`
 }
@@ -51,10 +51,10 @@ func (c runCommand) Run(ctx context.Context, t terminal) error {
 			return err
 		}
 	} else {
-		tellProblems(t.out, state)
-		tellReport(t.out, state.Report)
-		tellNotices(t.out, state)
-		tellSummary(t.out, s, sum)
+		printProblems(t.out, state)
+		printReport(t.out, state.Report)
+		printNotices(t.out, state)
+		printSummary(t.out, s, sum)
 	}
 	if sum.Person {
 		return exit{code: exitPerson}
@@ -79,7 +79,7 @@ func open(dir string) (*pipeline.Season, error) {
 func runSeason(ctx context.Context, s *pipeline.Season, o pipeline.RunOptions, asJSON bool, t terminal) (pipeline.Summary, pipeline.State, error) {
 	program, err := children.Find()
 	if err != nil {
-		fmt.Fprintf(t.err, "fieldjacket: %v\n  so no photo is looked at and no plate drawn; tables, check and paper are made all the same\n", err)
+		fmt.Fprintf(t.err, "fieldjacket: %v\n  so no photo is processed and no plate drawn; tables, check and packets are made all the same\n", err)
 	}
 	show := &progress{to: t.err, out: t.out, json: asJSON, live: isTerminal(t.err)}
 	o.Program = program
@@ -94,24 +94,25 @@ func runSeason(ctx context.Context, s *pipeline.Season, o pipeline.RunOptions, a
 	return sum, state, err
 }
 
-func tellProblems(w io.Writer, state pipeline.State) {
+func printProblems(w io.Writer, state pipeline.State) {
 	if len(state.Problems) == 0 {
 		return
 	}
 	fmt.Fprintf(w, "The register has %s:\n", count(len(state.Problems), "fault"))
 	for _, p := range state.Problems {
-		fmt.Fprintf(w, "  %s\n", p.Error())
+		paragraphsTo(w).say(plain, "  "+p.Error(), "", 4)
 	}
 	fmt.Fprintln(w)
 }
 
-// tellNotices prints what is to be looked into of phones, tracks and places.
-func tellNotices(w io.Writer, state pipeline.State) {
+// printNotices prints what is to be looked into of phones, tracks and places.
+func printNotices(w io.Writer, state pipeline.State) {
+	p := paragraphsTo(w)
 	for i, text := range noticeTexts(state) {
 		if i == 0 {
-			fmt.Fprintln(w, "look into:")
+			p.say(head, "check these:", "", 0)
 		}
-		fmt.Fprintf(w, "  %s\n", oneLine(text))
+		p.say(plain, "  "+text, "", 4)
 	}
 }
 
@@ -123,7 +124,7 @@ func noticeTexts(state pipeline.State) []string {
 	return texts
 }
 
-func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
+func printSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 	fmt.Fprintf(w, "\n%s: %d scaled, %d unreadable, %d without a jacket", count(sum.Photos, "photo"), sum.Scaled, sum.Unreadable, sum.Unassigned)
 	if sum.Counted > 0 {
 		fmt.Fprintf(w, "; %d of them only counted", sum.Counted)
@@ -146,19 +147,19 @@ func tellSummary(w io.Writer, s *pipeline.Season, sum pipeline.Summary) {
 	for _, why := range slices.Concat(sum.NoPlate, sum.NotMade) {
 		fmt.Fprintf(w, "\n%s", oneLine(why))
 	}
-	fmt.Fprintf(w, "\ndone anew: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
+	fmt.Fprintf(w, "\nupdated: %s, %s, %s\n", count(sum.Redone, "photo"), count(sum.Drawn, "plate"), count(sum.Packets, "packet"))
 	if sum.Photos == 0 {
 		fmt.Fprintf(w, "no photos yet: copy each phone's into a folder of its own below %s/photos, then run again\n", s.Dir)
 	}
-	fmt.Fprintf(w, "look at:   %s/paper: plates, packets, labels, locality, days, truck-list.pdf, collection.xlsx\n", s.Dir)
+	fmt.Fprintf(w, "output in: %s/paper: plates, packets, labels, locality, days, truck-list.pdf, collection.xlsx\n", s.Dir)
 }
 
 // remade says what became of a damaged file.
 func remade(noVision bool) string {
 	if noVision {
-		return "made anew, unless it takes the vision program"
+		return "replaced, unless that takes the vision program"
 	}
-	return "made anew"
+	return "replaced"
 }
 
 // dryRun says what a run would look at anew.
@@ -171,11 +172,11 @@ func dryRun(ctx context.Context, s *pipeline.Season, t terminal) error {
 	for _, r := range state.Records {
 		if r.New {
 			fresh++
-			fmt.Fprintf(t.out, "would look at %s: %s\n", oneLine(r.Photo.File), oneLine(belongsText(r)))
+			fmt.Fprintf(t.out, "would process %s: %s\n", oneLine(r.Photo.File), oneLine(belongsText(r)))
 		}
 	}
-	fmt.Fprintf(t.out, "%s, %d of them not yet looked at; would write %s below %s/paper\n", count(len(state.Records), "photo"), fresh, count(len(s.Register.Jackets), "packet"), s.Dir)
-	tellProblems(t.out, state)
+	fmt.Fprintf(t.out, "%s, %d of them not yet processed; would write %s below %s/paper\n", count(len(state.Records), "photo"), fresh, count(len(s.Register.Jackets), "packet"), s.Dir)
+	printProblems(t.out, state)
 	return nil
 }
 

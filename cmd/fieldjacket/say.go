@@ -22,19 +22,19 @@ type sayCommand struct {
 func (sayCommand) Help() string {
 	return `Example: fieldjacket say season-2026 --by RKA 'photo rka/IMG_0421' jackets '21; 22'
 
-Without anything said it lists the words with their line numbers; undo 12 takes line 12 back.
+Without a decision it lists those recorded, with their line numbers; undo 12 takes line 12 back.
 
-What is said, and its value. Places are x,y in pixels of the upright photo; lengths carry their unit.
+What can be said, and its value. Places are x,y in pixels of the upright photo; lengths carry their unit.
 
   of photos
   jackets           '21; 22', or none: it shows no jacket
-  view, setup       gridded, S1, or none
+  view, setup       gridded, S1, or none; view also proposed: what check proposes for each, also of 'jacket 14'
   caption           any text
   chosen, leave_out yes or no
   no_scale          'yes: why', or no
   of one photo
   reference         'checker 7x5/2cm at 10,20 90,22 88,70 12,66', its four corners clockwise; of a bar or two points both ends
-  'end a', 'end b'  '812,1440'; with several finds 'end a 21'
+  'end 1', 'end 2'  '812,1440'; with several finds 'end 1 21'
   north             '10,80 10,20 magnetic', from tail to head; or true, or grid
   origin            '466,341', the outer corner of square A1; or also a place that the letters run towards
   'up field top'    '10,80 10,20', from tail to head; also 'up way up' (of the beds) and 'up carry'
@@ -54,7 +54,7 @@ func (c sayCommand) Run(ctx context.Context, t terminal) error {
 	}
 	if c.About == "" {
 		for _, l := range s.Words.Lines {
-			tellLine(t, l)
+			printLine(t, l)
 		}
 		return nil
 	}
@@ -69,7 +69,9 @@ func (c sayCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return exit{exitUsage, err.Error()}
 	}
-	tellLine(t, lines[0])
+	for _, l := range lines {
+		printLine(t, l)
+	}
 	return nil
 }
 
@@ -106,7 +108,7 @@ func (c sayCommand) word(ctx context.Context, s *pipeline.Season) (words.Word, e
 	return w, err
 }
 
-func tellLine(t terminal, l words.Line) {
+func printLine(t terminal, l words.Line) {
 	undone := ""
 	if l.Undone {
 		undone = " (undone)"

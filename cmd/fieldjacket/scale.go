@@ -11,6 +11,7 @@ import (
 
 type scaleCommand struct {
 	referenceFlags
+	withFlag
 	Overlay string   `placeholder:"FILE" help:"Draw what was found on a copy of the photo: a JPEG; for several photos a folder."`
 	JSON    bool     `help:"One JSON object a line."`
 	Photos  []string `arg:"" name:"photo" help:"Photos; they are only read."`
@@ -26,6 +27,12 @@ func (c scaleCommand) Run(ctx context.Context, t terminal) error {
 	refs, err := c.references()
 	if err != nil {
 		return err
+	}
+	if err := c.check(refs); err != nil {
+		return err
+	}
+	if len(c.With) > 0 && len(c.Photos) > 1 {
+		return exit{exitUsage, fmt.Sprintf("--with: name one photo to scale, not %d: the others of its set follow --with", len(c.Photos))}
 	}
 	overlays, err := diagnostic.Paths(c.Overlay, c.Photos)
 	if err != nil {
@@ -43,7 +50,7 @@ func (c scaleCommand) Run(ctx context.Context, t terminal) error {
 			drawn = &pipeline.Overlay{Path: overlays[i]}
 		}
 		answer := scaleAnswer{File: path}
-		record, err := pipeline.Loose(ctx, child, path, refs, drawn)
+		record, laid, err := c.loose(ctx, child, path, refs, drawn)
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
@@ -52,6 +59,7 @@ func (c scaleCommand) Run(ctx context.Context, t terminal) error {
 		} else {
 			read++
 			answer.fill(record, refs)
+			answer.fillDepth(laid)
 			if answer.open() {
 				refused++
 			}
@@ -63,6 +71,9 @@ func (c scaleCommand) Run(ctx context.Context, t terminal) error {
 			continue
 		}
 		fmt.Fprintln(t.out, answer.line())
+		if answer.Depth != nil {
+			fmt.Fprintln(t.out, "    "+answer.Depth.line())
+		}
 	}
 	switch {
 	case read == 0:

@@ -7,11 +7,12 @@ import (
 	"image/color"
 	"image/jpeg"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 func TestMain(m *testing.M) {
@@ -22,7 +23,7 @@ func TestMain(m *testing.M) {
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:  "../../testdata/script",
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"photo": writeGrey, "exits": exits, "hold": hold},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"photo": writeGrey, "exits": exits, "hold": hold, "says": says},
 		Condition: func(name string) (bool, error) {
 			if name != "root" {
 				return false, fmt.Errorf("no condition %q", name)
@@ -34,6 +35,14 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 	})
+}
+
+// says is the script command `says TEXT`: the last command's output holds the text, however its lines are broken.
+func says(ts *testscript.TestScript, neg bool, args []string) {
+	out, want := strings.Join(strings.Fields(ts.ReadFile("stdout")), " "), strings.Join(strings.Fields(args[0]), " ")
+	if strings.Contains(out, want) == neg {
+		ts.Fatalf("output is to hold %q: %t", want, !neg)
+	}
 }
 
 // writeGrey is the script command `photo FILE [MODEL TIME]`: a grey JPEG of 400 x 300 px, with what a phone says of itself where it
@@ -49,7 +58,7 @@ func writeGrey(ts *testscript.TestScript, _ bool, args []string) {
 	picture.Set(len(args[0])%300, 5, color.Black) // no two alike by name
 	if len(args) > 2 {
 		picture.SetGray(7, 7, color.Gray{Y: args[2][len(args[2])-1]})
-		ts.Check(scene.WritePhoto(f, picture, 80, scene.Tags{Make: "Anvil", Model: args[1], Local: args[2], Offset: "-03:00"}))
+		ts.Check(phonefile.WritePhoto(f, picture, 80, phonefile.Tags{Make: "Anvil", Model: args[1], Local: args[2], Offset: "-03:00"}))
 		return
 	}
 	ts.Check(jpeg.Encode(f, picture, nil))

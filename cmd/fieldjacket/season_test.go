@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/children"
 )
 
@@ -66,7 +67,7 @@ var rendered = sync.OnceValues(func() (shots [][]byte, pxPerCm float64) {
 			pxPerCm = truth.Planes[0].ScalePxPerCm(0, 0, 0)
 		}
 		var b bytes.Buffer
-		if err := scene.WritePhoto(&b, picture, 90, scene.Tags{Make: "Anvil", Model: "Phone 3", Local: fmt.Sprintf("2026:02:11 10:0%d:00", i), Offset: "-03:00", Focal35Mm: 26}); err != nil {
+		if err := phonefile.WritePhoto(&b, picture, 90, phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: fmt.Sprintf("2026:02:11 10:0%d:00", i), Offset: "-03:00", Focal35Mm: 26}); err != nil {
 			panic(err)
 		}
 		shots = append(shots, b.Bytes())
@@ -80,6 +81,9 @@ func fieldjacket(args ...string) (code int, out string) {
 	code = run(context.Background(), args, terminal{strings.NewReader(""), &b, &b})
 	return code, b.String()
 }
+
+// flat is what was said, however its lines are broken.
+func flat(out string) string { return strings.Join(strings.Fields(out), " ") }
 
 // files hashes every file below a folder but records' own, which hold the
 // stamps of files.
@@ -133,13 +137,13 @@ func TestSeasonFromPhotosToPaper(t *testing.T) {
 		t.Fatalf("exit %d: %s", code, out)
 	}
 	first := files(t, filepath.Join(dir, "paper"))
-	if _, out := fieldjacket("run", "--children", "1", dir); !strings.Contains(out, "done anew: 0 photos, 0 plates, 0 packets") {
+	if _, out := fieldjacket("run", "--children", "1", dir); !strings.Contains(out, "updated: 0 photos, 0 plates, 0 packets") {
 		t.Errorf("a second run did something: %s", out)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "diary.csv"), []byte("date,numbers,what,by\n2026-02-11,14,glued,AB\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, out := fieldjacket("run", dir); !strings.Contains(out, "done anew: 0 photos, 0 plates, 1 packet\n") {
+	if _, out := fieldjacket("run", dir); !strings.Contains(out, "updated: 0 photos, 0 plates, 1 packet\n") {
 		t.Errorf("a diary line cost more than one packet: %s", out)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "photos.csv"), []byte("photos,jackets,view,by\nIMG_0002,15,gridded,AB\n"), 0o644); err != nil {

@@ -35,7 +35,7 @@ func TestNamesDoNotSteerTheTerminal(t *testing.T) {
 	if strings.ContainsAny(out, "\x1b\u202e") || strings.Contains(out, "\xe4") || !strings.Contains(out, `IMG\u001b[2J\u202e.JPG`) || code != exitPerson {
 		t.Errorf("exit %d: %q", code, out)
 	}
-	if !strings.Contains(out, `Bl\xe4tter.JPG: its name is not UTF-8`) || !strings.Contains(out, "give the file another name") {
+	if !strings.Contains(flat(out), `Bl\xe4tter.JPG: its name is not UTF-8`) || !strings.Contains(flat(out), "give the file another name") {
 		t.Errorf("no help for a name that is not UTF-8: %s", out)
 	}
 	_, out = fieldjacket("run", "--json", dir)

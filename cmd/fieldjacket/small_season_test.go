@@ -10,8 +10,9 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // A smallSeason is a season's folder with a few rows in its sheets, and what is true in its photos.
@@ -24,7 +25,7 @@ type smallSeason struct {
 func newSmallSeason(t *testing.T, dir string, sheets map[string]string) smallSeason {
 	t.Helper()
 	s := smallSeason{dir, map[string]scene.Truth{}}
-	if err := register.Template(s.dir, true); err != nil {
+	if err := registerfile.Template(s.dir, true); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range sheets {
@@ -41,7 +42,7 @@ func (s smallSeason) photo(file string) string {
 }
 
 // shoot adds a photo of a scene.
-func (s smallSeason) shoot(t *testing.T, file string, taken scene.Tags, in scene.Scene) {
+func (s smallSeason) shoot(t *testing.T, file string, taken phonefile.Tags, in scene.Scene) {
 	t.Helper()
 	picture, truth := in.Render()
 	s.truth[file] = truth
@@ -81,16 +82,16 @@ func shoot(t *testing.T, path string, s scene.Scene) scene.Truth {
 }
 
 // at is what a phone tells of a photo of 11 February 2026.
-func at(clock string) scene.Tags {
-	return scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + clock, Offset: "-03:00"}
+func at(clock string) phonefile.Tags {
+	return phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + clock, Offset: "-03:00"}
 }
 
 // writePhoto writes a picture as a phone's photo.
-func writePhoto(t *testing.T, path string, tags scene.Tags, picture image.Image, c scene.Camera) {
+func writePhoto(t *testing.T, path string, tags phonefile.Tags, picture image.Image, c scene.Camera) {
 	t.Helper()
 	var b bytes.Buffer
 	tags.Focal35Mm = c.TagFocal35Mm()
-	if err := scene.WritePhoto(&b, picture, 92, tags); err != nil {
+	if err := phonefile.WritePhoto(&b, picture, 92, tags); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {

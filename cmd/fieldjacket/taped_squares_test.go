@@ -54,7 +54,7 @@ func TestTapedBySquares(t *testing.T) {
 	if code != exitPerson || strings.Join(marked, " ") != "14" {
 		t.Errorf("check: exit %d, marks jackets %v, want 14: %s", code, marked, out)
 	}
-	if _, out := fieldjacket("check", season.dir); !strings.Contains(out, "jacket 14 contradicts itself: jacket 14/gridded/IMG_0001.JPG: tape check "+outside) {
+	if _, out := fieldjacket("check", season.dir); !strings.Contains(flat(out), "14 NOT READY: contradiction") || !strings.Contains(flat(out), "jacket 14/gridded/IMG_0001.JPG: tape check "+outside) {
 		t.Errorf("check: %s", out)
 	}
 	if s := season.records(t)["jacket 15/gridded/IMG_0002.JPG"].Sightings[0].Size; s == nil || s.Known != "confirmed" || !strings.Contains(s.By, within) {

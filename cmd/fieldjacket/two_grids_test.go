@@ -53,7 +53,7 @@ func TestTwoGridsCarried(t *testing.T) {
 	for file, want := range map[string]string{"jacket 14/gridded/IMG_0001.JPG": "", "jacket 15/gridded/IMG_0002.JPG": "said", "jacket 16/gridded/IMG_0003.JPG": "confirmed", "jacket 16/gridded/IMG_0004.JPG": "confirmed"} {
 		r := records[file]
 		plane, sighting := r.Plane()
-		for _, l := range r.Levels {
+		for _, l := range r.DepthsBetween {
 			if strings.HasPrefix(l.Of, "grid") && strings.HasPrefix(l.Behind, "grid") {
 				t.Errorf("%s: %s", file, l)
 			}
@@ -78,7 +78,7 @@ func TestTwoGridsCarried(t *testing.T) {
 			t.Errorf("%s: by %s, its size %+v, want %s", file, sighting.Reference, sighting.Size, want)
 		}
 	}
-	if _, out := fieldjacket("run", season.dir); !strings.Contains(out, "done anew: 0 photos, 0 plates, 0 packets") {
+	if _, out := fieldjacket("run", season.dir); !strings.Contains(out, "updated: 0 photos, 0 plates, 0 packets") {
 		t.Errorf("a second run did something: %s", out)
 	}
 }
@@ -129,7 +129,7 @@ func TestTwoGridsNamed(t *testing.T) {
 		{"measure", "--grid", "10cm", "--grid", "5cm", "--segment", "1,1,9,9", photo},
 		{"measure", "--grid", "5cm", "--below", "3cm", "--below", "8cm", "--segment", "1,1,9,9", photo},
 		{"scale", "--grid", "5cm", "--tolerance", "1mm", "--tolerance", "3mm", photo},
-		{"scale", "--grid", "5cm", "--grid", "10cm", "--cells", "9x7", photo},
+		{"scale", "--grid", "5cm", "--grid", "10cm", "--squares", "9x7", photo},
 	} {
 		if code, out := fieldjacket(args...); code != exitUsage {
 			t.Errorf("%q: exit %d, want %d: %s", args, code, exitUsage, out)
@@ -153,7 +153,7 @@ func TestSizeOnlyAssumed(t *testing.T) {
 		t.Errorf("run --json: %v, %+v: %s", err, line, out)
 	}
 	const proposed = "size only assumed, by season.toml alone: grid 10cm (jacket 14/gridded/IMG_0001.JPG): lay a card once beside this frame"
-	if _, out := fieldjacket("check", season.dir); !strings.Contains(out, proposed) {
+	if _, out := fieldjacket("check", season.dir); !strings.Contains(flat(out), proposed) {
 		t.Errorf("check proposes nothing: %s", out)
 	}
 	packets, err := filepath.Glob(filepath.Join(season.dir, "paper", "packets", "14*.pdf"))
@@ -169,10 +169,10 @@ func TestSizeOnlyAssumed(t *testing.T) {
 	if r := season.records(t)["jacket 15/gridded/IMG_0002.JPG"]; r.Sightings[0].Plane != nil || r.Sightings[1].Plane != nil {
 		t.Errorf("squares of half the size beside a card: %+v", r.Sightings)
 	}
-	if plane, _ := season.records(t)["jacket 14/gridded/IMG_0001.JPG"].Plane(); plane != nil || !strings.Contains(out, "jacket 14 contradicts itself") {
+	if plane, _ := season.records(t)["jacket 14/gridded/IMG_0001.JPG"].Plane(); plane != nil || !strings.Contains(flat(out), "14 NOT READY: setting missing, bone missing, gridded not scaled, contradiction") {
 		t.Errorf("a grid of as many cells is scaled though a card elsewhere tells its size: %s", out)
 	}
-	if _, out := fieldjacket("run", season.dir); !strings.Contains(out, "done anew: 0 photos, 0 plates, 0 packets") {
+	if _, out := fieldjacket("run", season.dir); !strings.Contains(out, "updated: 0 photos, 0 plates, 0 packets") {
 		t.Errorf("a second run did something: %s", out)
 	}
 }

@@ -56,7 +56,7 @@ func TestAPhotoVanishesOrChangesMidRun(t *testing.T) {
 			program := os.Getenv(children.EnvProgram)
 			meddling(t, c.request, strings.ReplaceAll(c.line, "$P", folder))
 			code, out := fieldjacket("run", "--children", "1", dir)
-			if code != exitPerson || !strings.Contains(out, c.says) || !strings.Contains(out, c.back) {
+			if code != exitPerson || !strings.Contains(flat(out), c.says) || !strings.Contains(flat(out), c.back) {
 				t.Errorf("exit %d, want %d and %q: %s", code, exitPerson, c.says, out)
 			}
 			if left, _ := filepath.Glob(filepath.Join(dir, "paper/plates/14/*IMG_0001*")); len(left) > 0 {
@@ -114,7 +114,7 @@ func TestAFaultInPassingTakesNoFinishedPlate(t *testing.T) {
 			program := os.Getenv(children.EnvProgram)
 			meddling(t, c.request, strings.ReplaceAll(c.line, "$P", folder))
 			code, out := fieldjacket("run", "--children", "1", dir)
-			if code != exitPerson || !strings.Contains(out, c.says) {
+			if code != exitPerson || !strings.Contains(flat(out), c.says) {
 				t.Errorf("exit %d, want %d and %q: %s", code, exitPerson, c.says, out)
 			}
 			if now := platesOf(t, dir); !slices.Equal(now, before) {

@@ -93,7 +93,7 @@ func (s *Sheets) measureMe(x, y float64) {
 	for _, end := range []float64{0, CheckMm} {
 		s.rule(left+end, y-2.5, left+end, y+2.5, 0.2)
 	}
-	s.centred("measure me: 100 mm from stroke to stroke", x, y+4.6, 3.2, letters.Regular)
+	s.centred("check: 100 mm between end ticks", x, y+4.6, 3.2, letters.Regular)
 }
 
 // cutMarks draws the marks to cut along outside the corners of what is wide and
@@ -154,7 +154,7 @@ func (s *Sheets) instructions(c CardPrint, x, y float64) {
 		"Print at actual size (100 %, no fitting to the page) on matt paper.",
 		fmt.Sprintf("Measure the line with a steel rule to a quarter of a millimetre. Write it into season.toml at card %d: check_line_mm = 100.0", c.Number),
 		"Cut at the corner marks. Glue the card onto stiff board, or laminate it in matt film: gloss hides squares in the sun.",
-		"Lay it flat, face up, close beside the bone and as high as the bone's upper side. Turn the arrow towards: "+c.Arrow+".",
+		"Lay it flat, face up, close beside the bone, level with the top of the bone. Turn the arrow towards: "+c.Arrow+".",
 		"Keep the squares clean and the whole card in the picture. It is read where the picture shows up to 2 m across; the number's codes from half as far.",
 	)
 }

@@ -10,10 +10,12 @@ import (
 type Label struct {
 	Number string
 	Strong string // below the number, bold: "FIELD TOP"; may be blank
-	Lines  []string
-	Inside Inside
-	Kept   string // where this copy goes, small: "inside, in a sealed bag"
-	Coded  string // the jacket's number that a code in its corner says; empty: no code
+	// Warning stands in a heavy frame in the corner: "METAL"; may be blank.
+	Warning string
+	Lines   []string
+	Inside  Inside
+	Kept    string // where this copy goes, small: "inside, in a sealed bag"
+	Coded   string // the jacket's number that a code in its corner says; empty: no code
 }
 
 // Inside is the one part of a label that may be shortened: a line for each thing in the package.
@@ -28,8 +30,8 @@ type Inside struct {
 // a label of 62 mm, which a phone reads at arm's length.
 const codeShare = 0.5
 
-// Labels sets labels of one size in rows, with lines to cut along. Where the lines are too long for their label they are made
-// smaller, down to 2.2 mm; then each thing inside has one line of print, which ends with three dots where it is cut; then only as
+// Labels sets labels of one size in rows, with lines to cut along. Their lines are as large as the room allows,
+// from an eleventh of the label's height down to 2.2 mm; then each thing inside has one line of print, which ends with three dots where it is cut; then only as
 // many are named as there is room for, and the others counted; last, each other line is cut too. Lines that find no room even
 // so are an error: what is on a label may be shortened, but not lost.
 func (s *Sheets) Labels(labels []Label, wideMm, tallMm float64) {
@@ -70,13 +72,19 @@ func (s *Sheets) label(l Label, x, y, wide, tall float64) {
 		at += leadEm * em
 	}
 	foot := y + tall - inset/2
-	em := min(textEm, tall/12)
+	em := tall / 11
 	if l.Kept != "" {
-		small := s.fit(l.Kept, max(least, em*0.8), room, letters.Regular)
+		small := s.fit(l.Kept, max(least, min(textEm, em)*0.8), room, letters.Regular)
 		s.line(l.Kept, x+inset, foot, small, letters.Regular)
 		foot -= leadEm * small
 	}
+	if l.Warning != "" {
+		s.warning(l.Warning, x+wide-tall*codeShare, y+tall*codeShare, tall*codeShare-inset/2)
+		code = tall * codeShare
+	}
 	switch below := y + code - at; {
+	case l.Warning != "": // the lines stand beside it
+		room -= code
 	case below > 4: // the lines stand beside the code
 		room -= code
 	case below > 0:
@@ -103,6 +111,20 @@ func (s *Sheets) label(l Label, x, y, wide, tall float64) {
 		s.line(line, x+inset, at+em, em, letters.Regular)
 		at += leadEm * em
 	}
+}
+
+// warning sets words in a heavy frame, side mm wide at most, from (x, y) down.
+func (s *Sheets) warning(text string, x, y, side float64) {
+	em := s.fit(text, side/3.4, side-3, letters.Bold)
+	lines := []string{text}
+	if em < side/6 {
+		em = side / 6
+		lines = s.wrap(text, em, side-3, letters.Bold)
+	}
+	for i, line := range lines {
+		s.line(line, x+1.5, y+em+leadEm*em*float64(i), em, letters.Bold)
+	}
+	s.rect(x, y, side, leadEm*em*float64(len(lines))+0.6, frameWide)
 }
 
 // linesOf gives a label's lines of print with only the first of the things inside named, set by one function and the label's

@@ -33,6 +33,7 @@ type Options struct {
 	Number string    // the jacket's, largest
 	Title  string    // "lab packet"
 	Mark   string    // in a heavy frame: "CONFIDENTIAL"; may be blank; see also Under
+	First  bool      // the first sheet has its number larger than the others: it is read at arm's length
 	Made   time.Time // written into the file as its date
 }
 
@@ -141,7 +142,7 @@ func (s *Sheets) Write(w io.Writer) error {
 	pages := s.pdf.PageCount()
 	for n := 1; n <= pages; n++ {
 		s.pdf.SetPage(n)
-		s.head(s.marks[n-1])
+		s.head(s.marks[n-1], n == 1 && s.First)
 		s.foot(n, pages)
 	}
 	return s.finish(w, "sheets of "+s.Number)
@@ -158,10 +159,14 @@ func (s *Sheets) finish(w io.Writer, what string) error {
 	return s.pdf.Output(w)
 }
 
-func (s *Sheets) head(mark string) {
-	const largest, title = 10.5, 4.2
+func (s *Sheets) head(mark string, first bool) {
+	const title = 4.2
+	largest := 10.5
+	if first {
+		largest = 15
+	}
 	em := s.fit(s.Number, largest, s.WidthMm()-62, letters.Bold)
-	s.line(s.Number, leftMm, topMm+9, em, letters.Bold)
+	s.line(s.Number, leftMm, topMm+9+max(0, em-10.5)/3, em, letters.Bold)
 	right := s.Paper.WidthMm - rightMm
 	s.line(s.Title, right-s.widthMm(s.Title, title, letters.Regular), topMm+9, title, letters.Regular)
 	if mark != "" {

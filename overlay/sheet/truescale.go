@@ -18,24 +18,24 @@ type Plate struct {
 	Caption string
 }
 
-// A Tile is the part of a plate that one sheet shows, in mm of the print from the plate's top left corner, and where on the
+// A PagePart is the part of a plate that one sheet shows, in mm of the print from the plate's top left corner, and where on the
 // sheet that part's corner lies.
-type Tile struct {
+type PagePart struct {
 	X, Y, Width, Height float64
 	AtX, AtY            float64
 	Column, Row         int // from 0
 }
 
-// Tiles cuts a plate of wide x tall mm into the fewest sheets of a paper; neighbours share [overlapMm]. The first sheets of a row
+// PageParts cuts a plate of wide x tall mm into the fewest sheets of a paper; neighbours share [overlapMm]. The first sheets of a row
 // and the last of a column are large enough for a plate's title block, which so stays whole on one sheet.
-func Tiles(paper Paper, wide, tall float64) []Tile {
+func PageParts(paper Paper, wide, tall float64) []PagePart {
 	roomX, roomY := paper.WidthMm-leftMm-rightMm, paper.HeightMm-footMm-topMm-headMm-plateTextMm
 	across, down := cut(wide, roomX, wordsWideMm), cut(tall, roomY, wordsTallMm)
-	var out []Tile
+	var out []PagePart
 	for j := range down {
 		y := down[len(down)-1-j] // cut from below
 		for i, x := range across {
-			out = append(out, Tile{X: x[0], Y: tall - y[0] - y[1], Width: x[1], Height: y[1], AtX: leftMm, AtY: topMm + headMm, Column: i, Row: j})
+			out = append(out, PagePart{X: x[0], Y: tall - y[0] - y[1], Width: x[1], Height: y[1], AtX: leftMm, AtY: topMm + headMm, Column: i, Row: j})
 		}
 	}
 	return out
@@ -76,15 +76,15 @@ func (s *Sheets) Plate(p Plate) {
 		return
 	}
 	wide, tall := float64(w)/p.PxPerMm, float64(h)/p.PxPerMm
-	tiles := Tiles(s.Paper, wide, tall)
-	if len(tiles) > 200 {
-		s.fail(fmt.Errorf("plate of %.0f x %.0f mm takes %d sheets of %s: print it at a smaller scale", wide, tall, len(tiles), s.Paper.Name))
+	parts := PageParts(s.Paper, wide, tall)
+	if len(parts) > 200 {
+		s.fail(fmt.Errorf("plate of %.0f x %.0f mm takes %d sheets of %s: print it at a smaller scale", wide, tall, len(parts), s.Paper.Name))
 		return
 	}
-	if len(tiles) > 1 {
-		s.plan(name, p, tiles, wide, tall)
+	if len(parts) > 1 {
+		s.plan(name, p, parts, wide, tall)
 	}
-	for i, t := range tiles {
+	for i, t := range parts {
 		if i > 0 || s.y > topMm+headMm {
 			s.Page()
 		}
@@ -92,7 +92,7 @@ func (s *Sheets) Plate(p Plate) {
 		s.image(name, t.AtX-t.X, t.AtY-t.Y, wide, tall)
 		s.pdf.ClipEnd()
 		says := ratioText(p.N)
-		if len(tiles) > 1 {
+		if len(parts) > 1 {
 			s.cutMarks(t.AtX, t.AtY, t.Width, t.Height)
 			says = fmt.Sprintf("sheet %s; %s. Cut at the corner marks and lay over the neighbours by %d mm", t.name(), says, overlapMm)
 		}
@@ -109,23 +109,23 @@ func (s *Sheets) Plate(p Plate) {
 }
 
 // name is column and row: A1 top left.
-func (t Tile) name() string { return fmt.Sprintf("%c%d", 'A'+rune(t.Column%26), t.Row+1) }
+func (t PagePart) name() string { return fmt.Sprintf("%c%d", 'A'+rune(t.Column%26), t.Row+1) }
 
 // plan is a page that shows which sheet shows what.
-func (s *Sheets) plan(name string, p Plate, tiles []Tile, wide, tall float64) {
-	last := tiles[len(tiles)-1]
+func (s *Sheets) plan(name string, p Plate, parts []PagePart, wide, tall float64) {
+	last := parts[len(parts)-1]
 	if s.y > topMm+headMm {
 		s.Page()
 	}
 	s.Text(fmt.Sprintf("Plan of %d sheets, %d across and %d down. The plan is not to scale; the sheets are printed 1:%g. Print all at actual size, check the 100 mm line of each, cut and lay them over each other by %d mm.",
-		len(tiles), last.Column+1, last.Row+1, p.N, overlapMm))
+		len(parts), last.Column+1, last.Row+1, p.N, overlapMm))
 	if p.Caption != "" {
 		s.Text(p.Caption)
 	}
 	by := min(s.WidthMm()/wide, (s.RoomMm()-4)/tall, 1)
 	top := s.y + 2
 	s.image(name, leftMm, top, wide*by, tall*by)
-	for _, t := range tiles {
+	for _, t := range parts {
 		s.rect(leftMm+t.X*by, top+t.Y*by, t.Width*by, t.Height*by, 0.4)
 		const em = 8
 		x, y := leftMm+(t.X+t.Width/2)*by-4, top+(t.Y+t.Height/2)*by

@@ -15,7 +15,7 @@ func waves(x, y int) float64 {
 	return 128 + 50*math.Sin(float64(x)/9+float64(y)/45) + 50*math.Sin(float64(y)/12+float64(x)/35)
 }
 
-// A plate larger than its paper, cut into sheets as their tiles say and laid over each other, is the plate again.
+// A plate larger than its paper, cut into sheets as their parts say and laid over each other, is the plate again.
 func TestTilesMakeThePlateAgain(t *testing.T) {
 	const perMm = 3
 	const w, h = 1200, 950
@@ -32,19 +32,19 @@ func TestTilesMakeThePlateAgain(t *testing.T) {
 	for _, paper := range []Paper{A4} {
 		s := begin(paper)
 		s.Plate(Plate{JPEG: b.Bytes(), PxPerMm: perMm, N: 1})
-		tiles := Tiles(paper, float64(w)/perMm, float64(h)/perMm)
+		parts := PageParts(paper, float64(w)/perMm, float64(h)/perMm)
 		pages := rasters(t, s, "-r", "76.2") // perMm pixels a mm
-		if len(pages) != len(tiles)+1 {
-			t.Fatalf("%s: %d pages of %d tiles: want a plan besides", paper.Name, len(pages), len(tiles))
+		if len(pages) != len(parts)+1 {
+			t.Fatalf("%s: %d pages of %d parts: want a plan besides", paper.Name, len(pages), len(parts))
 		}
 		covered := make([]bool, w*h)
-		for i, tile := range tiles {
+		for i, part := range parts {
 			page := pages[i+1]
-			atX, atY := int(math.Round(tile.AtX*perMm)), int(math.Round(tile.AtY*perMm))
+			atX, atY := int(math.Round(part.AtX*perMm)), int(math.Round(part.AtY*perMm))
 			sum, n := 0.0, 0
-			for y := 2; y < int(tile.Height*perMm)-2; y++ {
-				for x := 2; x < int(tile.Width*perMm)-2; x++ {
-					px, py := tile.X*perMm+float64(x), tile.Y*perMm+float64(y)
+			for y := 2; y < int(part.Height*perMm)-2; y++ {
+				for x := 2; x < int(part.Width*perMm)-2; x++ {
+					px, py := part.X*perMm+float64(x), part.Y*perMm+float64(y)
 					got := page.GrayAt(atX+x, atY+y).Y
 					sum += math.Abs(float64(got) - waves(int(px+0.5), int(py+0.5)))
 					n++
@@ -54,7 +54,7 @@ func TestTilesMakeThePlateAgain(t *testing.T) {
 				}
 			}
 			if off := sum / float64(n); off > 5 { // half a pixel off makes 2.5; a millimetre, 15
-				t.Errorf("%s, sheet %s: differs from its part of the plate by %.1f grey steps", paper.Name, tile.name(), off)
+				t.Errorf("%s, sheet %s: differs from its part of the plate by %.1f grey steps", paper.Name, part.name(), off)
 			}
 		}
 		for y := 6; y < h-6; y++ {
@@ -68,17 +68,17 @@ func TestTilesMakeThePlateAgain(t *testing.T) {
 }
 
 func TestTiles(t *testing.T) {
-	if got := Tiles(A4, 183, 100); len(got) != 1 || got[0].Width != 183 || got[0].X != 0 {
+	if got := PageParts(A4, 183, 100); len(got) != 1 || got[0].Width != 183 || got[0].X != 0 {
 		t.Errorf("a plate as wide as the sheet's room: %+v", got)
 	}
 	for _, paper := range []Paper{A4, A3, Letter} {
 		for _, size := range [][2]float64{{200, 100}, {1200, 900}, {365, 10}} {
-			for _, tile := range Tiles(paper, size[0], size[1]) {
-				if tile.AtX+tile.Width > paper.WidthMm-rightMm+1e-6 || tile.AtY+tile.Height > paper.HeightMm-footMm-plateTextMm+1e-6 {
-					t.Errorf("%s, %v: %+v leaves the sheet's room", paper.Name, size, tile)
+			for _, part := range PageParts(paper, size[0], size[1]) {
+				if part.AtX+part.Width > paper.WidthMm-rightMm+1e-6 || part.AtY+part.Height > paper.HeightMm-footMm-plateTextMm+1e-6 {
+					t.Errorf("%s, %v: %+v leaves the sheet's room", paper.Name, size, part)
 				}
-				if tile.X+tile.Width > size[0]+1e-6 || tile.Y+tile.Height > size[1]+1e-6 {
-					t.Errorf("%s, %v: %+v leaves the plate", paper.Name, size, tile)
+				if part.X+part.Width > size[0]+1e-6 || part.Y+part.Height > size[1]+1e-6 {
+					t.Errorf("%s, %v: %+v leaves the plate", paper.Name, size, part)
 				}
 			}
 		}

@@ -2,8 +2,9 @@ package sheet
 
 import "fieldjacket/overlay/letters"
 
-// Sizes of the words, mm. Read with gloves in dim light: nothing but file lists is smaller than 3.4.
+// Sizes of the words, mm. Read with gloves in dim light: nothing but sources and captions is smaller than 3.4.
 const (
+	cellEm    = 3.5
 	headingEm = 5.6
 	textEm    = 3.9
 	largeEm   = 5.2

@@ -10,7 +10,7 @@ import (
 
 // logged puts what words.log says of a photo over everything else: a person said it while looking at the photo, and may have
 // settled by it what else contradicts itself.
-func (v *vocabulary) logged(said words.PhotoSaid, b Belongs) Belongs {
+func (v *vocabulary) logged(said words.PhotoAnnotations, b Belongs) Belongs {
 	if said.Jackets != nil {
 		b = v.loggedJackets(said, b)
 	}
@@ -34,7 +34,7 @@ func (v *vocabulary) logged(said words.PhotoSaid, b Belongs) Belongs {
 
 // loggedJackets settles the jackets by the log, naming what it stands against. A number that the register does not have
 // settles nothing.
-func (v *vocabulary) loggedJackets(said words.PhotoSaid, b Belongs) Belongs {
+func (v *vocabulary) loggedJackets(said words.PhotoAnnotations, b Belongs) Belongs {
 	told := said.Jackets
 	before := b
 	b.Suggested, b.Jackets, b.By = nil, nil, told.Line.By
@@ -63,7 +63,7 @@ func (v *vocabulary) loggedJackets(said words.PhotoSaid, b Belongs) Belongs {
 }
 
 // loggedSetUp takes the set-up from the log where it can be one of the photo's jackets'.
-func (v *vocabulary) loggedSetUp(said words.PhotoSaid, b Belongs) Belongs {
+func (v *vocabulary) loggedSetUp(said words.PhotoAnnotations, b Belongs) Belongs {
 	told := said.SetUp
 	if told.Value == "" {
 		b.SetUp = ""

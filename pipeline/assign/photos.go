@@ -29,8 +29,8 @@ func Photos(reg *register.Register, log *words.Log, files []string) ([]Belongs, 
 		readings[i] = v.read(name)
 	}
 	doubtSeries(names, readings)
-	rows, problems := hear(reg.Words, names)
-	on := make([][]heard, len(files)) // the words on each photo
+	rows, problems := resolveWords(reg.Words, names)
+	on := make([][]resolvedWord, len(files)) // the words on each photo
 	for _, w := range rows {
 		for _, i := range w.photos {
 			on[i] = append(on[i], w)
@@ -38,13 +38,13 @@ func Photos(reg *register.Register, log *words.Log, files []string) ([]Belongs, 
 	}
 	out := make([]Belongs, len(files))
 	for i, name := range names {
-		out[i] = v.logged(log.Photo(files[i]), v.join(v.listen(on[i]), v.settle(readings[i]), name))
+		out[i] = v.logged(log.Photo(files[i]), v.join(v.combine(on[i]), v.settle(readings[i]), name))
 	}
 	return out, problems
 }
 
 // join puts a photo's words and its name together, the words being stronger.
-func (v *vocabulary) join(words said, byName Belongs, file string) Belongs {
+func (v *vocabulary) join(words combined, byName Belongs, file string) Belongs {
 	b := words.Belongs
 	switch {
 	case words.Strength == Conflict:

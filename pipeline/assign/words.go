@@ -9,8 +9,8 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// A heard word is a row of photos.csv with the photos that it is about.
-type heard struct {
+// A resolvedWord is a row of photos.csv with the photos that it is about.
+type resolvedWord struct {
 	register.PhotoWord
 	photos  []int    // places in the list of files
 	folders []string // the folders of these photos, each once
@@ -18,12 +18,12 @@ type heard struct {
 
 // scattered reports whether the word names no folder and there are such photos in several: two phones of one model give
 // the same names.
-func (h heard) scattered() bool { return !h.Which.HasFolder && len(h.folders) > 1 }
+func (h resolvedWord) scattered() bool { return !h.Which.HasFolder && len(h.folders) > 1 }
 
-func (h heard) String() string { return fmt.Sprintf("photos.csv row %d", h.Row) }
+func (h resolvedWord) String() string { return fmt.Sprintf("photos.csv row %d", h.Row) }
 
 // scatter says why a scattered word is not used.
-func (h heard) scatter() string {
+func (h resolvedWord) scatter() string {
 	return fmt.Sprintf("%s says %s without a folder, and %s have such photos: want %s/%s", h, h.Photos,
 		strings.Join(named(h.folders), " and "), named(h.folders)[0], h.Photos)
 }
@@ -38,10 +38,10 @@ func named(folders []string) []string {
 	return out
 }
 
-// hear finds the photos that each word is about, and reports the words that cannot be used.
-func hear(words []register.PhotoWord, files []string) (all []heard, problems []register.Problem) {
+// resolveWords finds the photos that each word is about, and reports the words that cannot be used.
+func resolveWords(words []register.PhotoWord, files []string) (all []resolvedWord, problems []register.Problem) {
 	for _, w := range words {
-		h := heard{PhotoWord: w}
+		h := resolvedWord{PhotoWord: w}
 		for i, file := range files {
 			if !w.Which.Covers(file) {
 				continue
@@ -66,17 +66,17 @@ func hear(words []register.PhotoWord, files []string) (all []heard, problems []r
 	return all, problems
 }
 
-// said is what all words on one photo come to.
-type said struct {
+// combined is what all words on one photo come to.
+type combined struct {
 	Belongs        // Strength is None when the words name no jacket
 	clash   string // why they settle no jacket, though they try to
 }
 
-// listen puts the words on one photo together, column by column. Words that contradict each other in a column settle
+// combine puts the words on one photo together, column by column. Words that contradict each other in a column settle
 // nothing in it.
-func (v *vocabulary) listen(words []heard) said {
-	out := said{Belongs: Belongs{Strength: None}}
-	var jackets, view, setUp heard // the word that spoke first
+func (v *vocabulary) combine(words []resolvedWord) combined {
+	out := combined{Belongs: Belongs{Strength: None}}
+	var jackets, view, setUp resolvedWord // the word that spoke first
 	var captions []string
 	clash := func(format string, args ...any) {
 		if out.clash == "" {
@@ -143,7 +143,7 @@ func (v *vocabulary) listen(words []heard) said {
 }
 
 // fromWords settles jackets and set-up of the words that spoke of them.
-func (v *vocabulary) fromWords(out *said, jackets, setUp heard, clash func(string, ...any)) {
+func (v *vocabulary) fromWords(out *combined, jackets, setUp resolvedWord, clash func(string, ...any)) {
 	if setUp.SetUp != "" {
 		s, ok := v.reg.SetUp(setUp.SetUp)
 		switch {
@@ -174,7 +174,7 @@ func (v *vocabulary) fromWords(out *said, jackets, setUp heard, clash func(strin
 }
 
 // suggest adds jackets that a person may have meant.
-func (s *said) suggest(jackets ...string) {
+func (s *combined) suggest(jackets ...string) {
 	for _, j := range jackets {
 		if !slices.Contains(s.Suggested, j) {
 			s.Suggested = append(s.Suggested, j)

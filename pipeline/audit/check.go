@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/assign"
@@ -41,11 +40,14 @@ func Check(reg *register.Register, photos []Photo) Report {
 		if p.Proposed != "" {
 			out.Proposed = append(out.Proposed, Loose{File: p.File, Reason: p.Proposed})
 		}
+		if p.ProposedView != "" && p.Belongs.View == "" && len(p.Belongs.Jackets) == 1 {
+			out.ProposedViews = append(out.ProposedViews, ProposedView{p.File, p.Belongs.Jackets[0], p.ProposedView, p.ProposedViewWhy})
+		}
 		out.assume(p)
 		switch {
 		case p.Refused == "":
-		case p.Belongs.View == register.ViewGridded || p.Near >= calibrate.Other || p.Belongs.View == "" && p.Near >= calibrate.Like:
-			out.Unscaled = append(out.Unscaled, Loose{File: p.File, Reason: p.Refused})
+		case p.Belongs.View == register.ViewGridded || p.Near >= calibrate.Other || p.Belongs.View == "" && p.Near >= calibrate.Like && !p.Placard:
+			out.Unscaled = append(out.Unscaled, Loose{File: p.File, Reason: p.refusal()})
 		default:
 			out.Bare++
 		}
@@ -63,6 +65,8 @@ func Check(reg *register.Register, photos []Photo) Report {
 	for _, j := range reg.Jackets {
 		out.Jackets = append(out.Jackets, checkJacket(reg, j, photos, len(out.Unsorted)))
 	}
+	out.needless()
+	out.order()
 	return out
 }
 
@@ -106,6 +110,7 @@ func checkJacket(reg *register.Register, j register.Jacket, photos []Photo, unso
 		out.Views = append(out.Views, v)
 	}
 	out.Cover, out.CoverReason = cover(j, out.Stage, out.Views)
+	out.settle(photos)
 	return out
 }
 
@@ -166,22 +171,32 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted, noView int) 
 	case len(short) > 0:
 		v.State, v.Text = NotEnough, fmt.Sprintf("gridded, but by a %s only: a block of %g cm wants a grid, whole in frame", short[0].Reference, sizeCm(j))
 	case len(rest) > 0:
-		v.State, v.Text = NotScaled, "gridded, but not scaled: "+cmp.Or(rest[0].Refused, "retake squarer, whole board or grid in frame")
+		v.State, v.Text = NotScaled, "gridded, but not scaled: "+cmp.Or(rest[0].refusal(), "retake squarer, whole board or grid in frame")
 	case v.Due:
 		v.State, v.Text = Missing, "missing"
-		var among []string
-		if unsorted > 0 {
-			among = append(among, fmt.Sprintf("%d unsorted", unsorted))
-		}
-		if noView > 0 {
-			among = append(among, fmt.Sprintf("its %d without a view", noView))
-		}
-		if among != nil {
-			v.Text += ", or among " + strings.Join(among, " and ")
-		}
+		v.Text += among(unsorted, noView)
 	default:
-		v.State, v.Text = NotDue, fmt.Sprintf("not due before %s", v.DueFrom)
+		v.State, v.Text = NotDue, fmt.Sprintf("not required before %s", v.DueFrom)
 	}
+}
+
+// among says in which photos a missing view may be all the same: those without a jacket, and the jacket's without a view.
+func among(unsorted, noView int) string {
+	photos := func(n int, what string) string {
+		if n == 1 {
+			return "1 " + what + "photo"
+		}
+		return fmt.Sprintf("%d %sphotos", n, what)
+	}
+	switch {
+	case unsorted > 0 && noView > 0:
+		return fmt.Sprintf("; may be among %s, or %d of this jacket's with no view yet", photos(unsorted, "unsorted "), noView)
+	case unsorted > 0:
+		return "; may be among " + photos(unsorted, "unsorted ")
+	case noView > 0:
+		return fmt.Sprintf("; may be among this jacket's %s with no view yet", photos(noView, ""))
+	}
+	return ""
 }
 
 // shows reports whether a reference that was found in a photo shows by itself that it is the gridded view.

@@ -41,7 +41,7 @@ func refused(p Photo) Photo {
 	return p
 }
 
-// TestCheck: each view's text at each stage, and the answer to "ready to cover?".
+// TestCheck: each view's text at each stage, and the answer to "ready to jacket?".
 func TestCheck(t *testing.T) {
 	rain := []register.Waiver{{View: register.ViewGridded, Reason: "rain", By: "AB"}}
 	small := func(j register.Jacket) register.Jacket { j.LengthCm = pointer(30); return j }
@@ -49,7 +49,7 @@ func TestCheck(t *testing.T) {
 	for name, c := range map[string]struct {
 		jacket register.Jacket
 		photos []Photo
-		want   map[register.View]string // views not named are "not due before ..."
+		want   map[register.View]string // views not named are "not required before ..."
 		cover  Cover
 		reason string
 		lacks  int
@@ -65,7 +65,7 @@ func TestCheck(t *testing.T) {
 		"mapped, all there": {
 			small(register.Jacket{Number: "1", Stage: register.Mapped}),
 			[]Photo{of("setting", "1", "2"), of("bone", "1"), scaled(of("gridded", "1"), "checker")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "every view required before jacketing is there", 0,
 		},
 		"mapped, not scaled": {
 			register.Jacket{Number: "1", Stage: register.Mapped},
@@ -82,12 +82,12 @@ func TestCheck(t *testing.T) {
 		"one scaled of two": {
 			register.Jacket{Number: "1", Stage: register.Mapped},
 			[]Photo{of("setting", "1"), of("bone", "1"), of("gridded", "1"), scaled(of("gridded", "1"), "checker")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there" + small50}, CoverYes, "all that is due before the cover is there", 0,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there" + small50}, CoverYes, "every view required before jacketing is there", 0,
 		},
 		"a board without a word": {
 			small(register.Jacket{Number: "1", Stage: register.Mapped}),
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("", "1"), "checker")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "every view required before jacketing is there", 0,
 		},
 		"a board in the setting": {
 			register.Jacket{Number: "1", Stage: register.Mapped},
@@ -103,7 +103,7 @@ func TestCheck(t *testing.T) {
 		"a large block under a grid": {
 			register.Jacket{Number: "1", Stage: register.Mapped, LengthCm: pointer(120)},
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "grid")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "every view required before jacketing is there", 0,
 		},
 		"a block 50 cm wide": {
 			register.Jacket{Number: "1", Stage: register.Exposed, LengthCm: pointer(30), WidthCm: pointer(50)},
@@ -119,7 +119,7 @@ func TestCheck(t *testing.T) {
 		"a bar without a word": {
 			register.Jacket{Number: "1", Stage: register.Mapped},
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("", "1"), "bar")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "missing, or among its 1 without a view"}, CoverNo, "gridded missing, or among its 1 without a view", 1,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "missing; may be among this jacket's 1 photo with no view yet"}, CoverNo, "gridded missing; may be among this jacket's 1 photo with no view yet", 1,
 		},
 		"waived": {
 			register.Jacket{Number: "1", Stage: register.Mapped, Waivers: rain},
@@ -129,13 +129,13 @@ func TestCheck(t *testing.T) {
 		"waived, but there": {
 			small(register.Jacket{Number: "1", Stage: register.Mapped, Waivers: rain}),
 			[]Photo{of("setting", "1"), of("bone", "1"), scaled(of("gridded", "1"), "checker")},
-			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "all that is due before the cover is there", 0,
+			map[register.View]string{"setting": "there", "bone": "there", "gridded": "there"}, CoverYes, "every view required before jacketing is there", 0,
 		},
 		"among unsorted": {
 			register.Jacket{Number: "1", Stage: register.Mapped},
 			[]Photo{of("setting", "1"), of("", "1"), of("bone"), of(""), of("bone", "2"), unreadable(of("")), leftOut(of(""))},
-			map[register.View]string{"setting": "there", "bone": "missing, or among 2 unsorted and its 1 without a view", "gridded": "missing, or among 2 unsorted and its 1 without a view"},
-			CoverNo, "bone missing, or among 2 unsorted and its 1 without a view; gridded missing, or among 2 unsorted and its 1 without a view", 2,
+			map[register.View]string{"setting": "there", "bone": "missing; may be among 2 unsorted photos, or 1 of this jacket's with no view yet", "gridded": "missing; may be among 2 unsorted photos, or 1 of this jacket's with no view yet"},
+			CoverNo, "bone missing; may be among 2 unsorted photos, or 1 of this jacket's with no view yet; gridded missing; may be among 2 unsorted photos, or 1 of this jacket's with no view yet", 2,
 		},
 		"unreadable and left out": {
 			register.Jacket{Number: "1", Stage: register.Found},
@@ -150,15 +150,15 @@ func TestCheck(t *testing.T) {
 		},
 		"a vial": {
 			register.Jacket{Number: "1", Stage: register.Lifted, Kind: register.Vial}, nil,
-			map[register.View]string{"setting": "missing"}, CoverNoPoint, "a vial is not covered", 1,
+			map[register.View]string{"setting": "missing"}, CoverNoPoint, "a vial needs no plaster jacket", 1,
 		},
 		"a box": {
 			register.Jacket{Number: "1", Stage: register.Lifted, Kind: register.Box}, []Photo{of("setting", "1")},
-			map[register.View]string{"setting": "there", "bone": "missing"}, CoverNoPoint, "a box is not covered", 1,
+			map[register.View]string{"setting": "there", "bone": "missing"}, CoverNoPoint, "a box needs no plaster jacket", 1,
 		},
 		"left in ground": {
 			register.Jacket{Number: "1", Stage: register.Mapped, Kind: register.LeftInGround}, []Photo{of("setting", "1")},
-			map[register.View]string{"setting": "there"}, CoverNoPoint, "a find left in the ground is not covered", 0,
+			map[register.View]string{"setting": "there"}, CoverNoPoint, "a find left in the ground needs no plaster jacket", 0,
 		},
 	} {
 		r := Check(registerOf(c.jacket), c.photos)
@@ -167,7 +167,7 @@ func TestCheck(t *testing.T) {
 		for _, v := range j.Views {
 			if v.State != NotDue {
 				got[v.View] = v.Text
-			} else if v.Due || !strings.HasPrefix(v.Text, "not due before ") {
+			} else if v.Due || !strings.HasPrefix(v.Text, "not required before ") {
 				t.Errorf("%s, %s: not due, %q", name, v.View, v.Text)
 			}
 		}
@@ -187,7 +187,7 @@ func TestTheSeasonSaysWhatIsDue(t *testing.T) {
 	reg := registerOf(register.Jacket{Number: "1", Stage: register.Covered})
 	reg.Season.Due = []register.DueView{{View: register.ViewClose, Stage: register.Found}, {View: register.ViewJacketed, Stage: register.Flipped}}
 	j := Check(reg, nil).Jackets[0]
-	if len(j.Views) != 2 || j.Views[0].State != Missing || j.Views[1].State != NotDue || j.Views[1].Text != "not due before flipped" {
+	if len(j.Views) != 2 || j.Views[0].State != Missing || j.Views[1].State != NotDue || j.Views[1].Text != "not required before flipped" {
 		t.Errorf("%+v", j.Views)
 	}
 	reg.Season.Due = nil

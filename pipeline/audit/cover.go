@@ -7,11 +7,11 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// cover answers whether a jacket may be covered now: every view that is due before the cover must be there or waived,
+// cover answers whether a jacket may be jacketed now: every view that is due before that must be there or waived,
 // whatever the jacket's stage, since afterwards nobody can take it.
 func cover(j register.Jacket, stage register.Stage, views []ViewState) (Cover, string) {
 	if !j.Plastered() {
-		return CoverNoPoint, fmt.Sprintf("a %s is not covered", nameOf(j.Kind))
+		return CoverNoPoint, fmt.Sprintf("a %s needs no plaster jacket", nameOf(j.Kind))
 	}
 	if stage.Reached(register.Covered) {
 		return CoverDone, fmt.Sprintf("its stage is %s", stage)
@@ -35,7 +35,7 @@ func cover(j register.Jacket, stage register.Stage, views []ViewState) (Cover, s
 	if len(lacking) > 0 {
 		return CoverNo, strings.Join(lacking, "; ")
 	}
-	reason := "all that is due before the cover is there"
+	reason := "every view required before jacketing is there"
 	if len(waived) > 0 {
 		reason = strings.Join(waived, "; ")
 	}

@@ -22,7 +22,7 @@ func TestPhotosForAPerson(t *testing.T) {
 	loose := of("")
 	loose.File = "d.jpg"
 	r := Check(registerOf(register.Jacket{Number: "1"}), []Photo{conflict, view, broken, loose, leftOut(of(""))})
-	r.Jackets = nil
+	r.Jackets, r.Order = nil, nil
 	want := Report{
 		Unsorted:   []Loose{{"a.jpg", "two words", []string{"1", "2"}}, {"d.jpg", "nothing names a jacket", nil}},
 		Conflicts:  []Loose{{"a.jpg", "two words", []string{"1", "2"}}, {"b.jpg", "two views", nil}},

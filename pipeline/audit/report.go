@@ -6,6 +6,14 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
+// refusal is why the photo gives no scale and what to do; "": see Refused.
+func (p Photo) refusal() string {
+	if p.Refused == "" || p.Retake == "" {
+		return p.Refused
+	}
+	return p.Refused + ": " + p.Retake
+}
+
 // A Photo is what the audit has to know of one photo.
 type Photo struct {
 	File       string // slash path below photos/
@@ -14,10 +22,15 @@ type Photo struct {
 	Reference  calibrate.Kind     // what it was fitted to; "" when not scaled
 	Doubts     []string           // what on its plates contradicts something, a sentence each
 	Assumed    *Assumed           // of what season.toml alone says how large it is; nil: that is known better, or it is not scaled
-	Refused    string             // why what came nearest gives no scale, and what to do; "": not known, or a person wants none
+	Refused    string             // why what came nearest gives no scale; "": not known, or a person wants none
+	Retake     string             // what to do about Refused or Unreadable
 	Near       calibrate.Nearness // of that
+	Placard    bool               // a jacket's code is read in it: what is like a board may be that
 	Unreadable string             // why it could not be read, then Belongs is not looked at; "": it could
 	Proposed   string             // why it is proposed as the chosen one of its like; "": it is not
+	// ProposedView is what it may show, and why; "": nothing is proposed. It closes no gap.
+	ProposedView    register.View
+	ProposedViewWhy string
 }
 
 // A State says how a view of a jacket stands.
@@ -26,11 +39,11 @@ type State string
 // The states.
 const (
 	There     State = "there"
-	NotScaled State = "not scaled" // due or not, there is a photo, but it must be scaled and none is
-	NotEnough State = "not enough" // due or not, it is scaled by what is enough for a small block only, and this one is large
-	Missing   State = "missing"    // due, and no photo
-	Waived    State = "waived"     // a person closed the gap
-	NotDue    State = "not due"    // no photo, and none is due yet
+	NotScaled State = "not scaled"       // due or not, there is a photo, but it must be scaled and none is
+	NotEnough State = "not enough"       // due or not, it is scaled by what is enough for a small block only, and this one is large
+	Missing   State = "missing"          // due, and no photo
+	Waived    State = "waived"           // a person closed the gap
+	NotDue    State = "not required yet" // no photo, and none is due yet
 )
 
 // A ViewState is one view of one jacket.
@@ -39,7 +52,7 @@ type ViewState struct {
 	DueFrom register.Stage   `json:"due_from"`
 	Due     bool             `json:"due"` // at the jacket's stage
 	State   State            `json:"state"`
-	Text    string           `json:"text"`             // for people: "missing, or among 60 unsorted and its 2 without a view"
+	Text    string           `json:"text"`             // for people: "missing; may be among 60 unsorted photos"
 	Files   []string         `json:"files,omitempty"`  // the photos that show it, those that are enough first
 	Waiver  *register.Waiver `json:"waiver,omitempty"` // set when State is Waived
 }
@@ -47,14 +60,14 @@ type ViewState struct {
 // Lacks reports whether the view is due and neither there nor waived.
 func (v ViewState) Lacks() bool { return v.Due && v.State != There && v.State != Waived }
 
-// Cover answers "ready to cover?".
+// Cover answers "ready to jacket?".
 type Cover string
 
 // The answers.
 const (
 	CoverYes     Cover = "yes"
 	CoverNo      Cover = "no"
-	CoverDone    Cover = "covered"        // it is covered already
+	CoverDone    Cover = "jacketed"       // it is jacketed already
 	CoverNoPoint Cover = "does not apply" // a vial, bag, sack, sample, or left in the ground
 )
 
@@ -71,8 +84,10 @@ type Jacket struct {
 	Cover        Cover            `json:"cover"`
 	CoverReason  string           `json:"cover_reason"`
 	Contradicted []Loose          `json:"contradicted,omitempty"` // what contradicts something, with the photo or photos that show it
-	Photos       int              `json:"photos"`                 // readable photos of this jacket that are not left out
-	NoView       int              `json:"no_view"`                // of these without a view
+	Standing     Standing         `json:"standing"`
+	Fixes        []Fix            `json:"fixes,omitempty"` // what can still be fixed, the views first
+	Photos       int              `json:"photos"`          // readable photos of this jacket that are not left out
+	NoView       int              `json:"no_view"`         // of these without a view
 }
 
 // Lacks lists the views that are due and neither there nor waived.
@@ -102,16 +117,27 @@ type Assumed struct {
 	Files     []string `json:"files"`
 }
 
+// A ProposedView is what a photo of a jacket may show.
+type ProposedView struct {
+	File   string        `json:"file"`
+	Jacket string        `json:"jacket"`
+	View   register.View `json:"view"`
+	Why    string        `json:"why"`
+}
+
 // A Report is what the season lacks: jackets in the register's order, photos in the order given.
 type Report struct {
-	Jackets    []Jacket  `json:"jackets"`
-	Unsorted   []Loose   `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
-	Conflicts  []Loose   `json:"conflicts,omitempty"` // photos whose signs of jacket or view contradict each other
-	Unreadable []Loose   `json:"unreadable,omitempty"`
-	Proposed   []Loose   `json:"proposed,omitempty"` // photos that a person may choose among their like; nothing is lacking
-	Unscaled   []Loose   `json:"unscaled,omitempty"` // photos without a scale that should have one, or in which something like a reference is seen
-	Bare       int       `json:"bare,omitempty"`     // others in which nothing like a reference was found
-	Assumed    []Assumed `json:"assumed,omitempty"`  // scales of a size that nothing confirms; nothing is lacking
+	Jackets       []Jacket       `json:"jackets"`
+	Order         []string       `json:"order"`               // the jackets' numbers as in [Report.WorstFirst]
+	Unsorted      []Loose        `json:"unsorted,omitempty"`  // readable photos without a jacket, conflicts included
+	Conflicts     []Loose        `json:"conflicts,omitempty"` // photos with conflicting jacket numbers or views
+	Unreadable    []Loose        `json:"unreadable,omitempty"`
+	Proposed      []Loose        `json:"proposed,omitempty"`       // photos that a person may choose among their like; nothing is lacking
+	ProposedViews []ProposedView `json:"proposed_views,omitempty"` // what photos may show; none counts until a person confirms it
+	Unscaled      []Loose        `json:"unscaled,omitempty"`       // photos without a scale that should have one, or in which something like a reference is seen
+	Bare          int            `json:"bare,omitempty"`           // others in which nothing like a reference was found
+	Assumed       []Assumed      `json:"assumed,omitempty"`        // scales of a size that nothing confirms; nothing is lacking
+	Depths        []Depth        `json:"depths,omitempty"`         // laid grids, and whether their photos tell how deep the bone lies; nothing is lacking
 }
 
 // Incomplete reports whether any jacket lacks a view that is due, or contradicts itself.

@@ -194,9 +194,8 @@ func (b *Bundle) Differs() (bool, error) {
 // its photos or its set-ups.
 func carriedWords(log *words.Log, number string, files, setUps []string) (out []string) {
 	for _, l := range log.Lines {
-		about := l.About.String()
-		if l.Undone || !(about == "jacket "+number || slices.ContainsFunc(setUps, func(u string) bool { return about == "setup "+u }) ||
-			slices.ContainsFunc(files, l.About.Covers)) {
+		about := l.About
+		if l.Undone || !(about == words.Jacket(number) || about.Kind == words.AboutSetUp && slices.Contains(setUps, about.Name) || slices.ContainsFunc(files, about.Covers)) {
 			continue
 		}
 		out = append(out, fmt.Sprintf("%s, %s, of %s: %s: %s", l.At.Format("2006-01-02 15:04"), l.By, about, strings.TrimSpace(string(l.What)+" "+l.Name), l.Value))

@@ -86,7 +86,15 @@ func (c *Child) attempt(ctx context.Context, request look.Request) (look.Reply, 
 			return look.Reply{}, err
 		}
 	}
-	return c.ask(ctx, request, c.pool.limit)
+	return c.ask(ctx, request, limitFor(request, c.pool.limit))
+}
+
+// limitFor is the time that a request may take: the limit once for each photo that it is about.
+func limitFor(request look.Request, limit time.Duration) time.Duration {
+	if request.Depth != nil {
+		return limit * time.Duration(max(1, len(request.Depth.Photos)))
+	}
+	return limit
 }
 
 // alone asks when no other child is at work, and ends these first.

@@ -9,10 +9,10 @@ import (
 	"testing"
 	"time"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/intake"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // TestSheetsReadBack: the season's register has no fault, and its photos
@@ -25,7 +25,7 @@ func TestSheetsReadBack(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, "season.toml"), []byte(seasonTOML), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	r, err := register.Read(dir)
+	r, err := registerfile.Read(dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +52,7 @@ func TestSheetsReadBack(t *testing.T) {
 		}
 		seen = append(seen, shot)
 	}
-	belongs = assign.Coded(r, r.Season.CarryFor, r.Season.CarryPause, belongs, seen)
+	belongs = assign.Coded(r, r.Season.PropagateFor, r.Season.CarryPause, belongs, seen)
 	none, conflicts := 0, 0
 	for i, b := range belongs {
 		if len(b.Jackets) == 0 {
@@ -86,7 +86,7 @@ func TestTagsReadBack(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := scene.WritePhoto(f, image.NewRGBA(image.Rect(0, 0, w, h)), 80, s.tags()); err != nil {
+		if err := phonefile.WritePhoto(f, image.NewRGBA(image.Rect(0, 0, w, h)), 80, s.tags()); err != nil {
 			t.Fatal(err)
 		}
 		if err := f.Close(); err != nil {

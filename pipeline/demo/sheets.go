@@ -10,7 +10,7 @@ time_zone = "-03:00"
 name = "string grid"
 kind = "grid"
 pitch_cm = 10
-cells = "7x6"
+squares = "7x6"
 
 [[reference]]
 name = "board"
@@ -39,7 +39,7 @@ resin = "acrylic resin"
 percent = 8
 basis = "w/v"
 solvent = "acetone"
-redissolves_in = "acetone"
+soluble_in = "acetone"
 
 [people]
 RKA = { name = "R. Kallio-Arroyo", may_print = true }
@@ -51,26 +51,27 @@ positions = "locality number"
 
 // sheets are the sheets of the workbook by name, as CSV.
 var sheets = map[string]string{
-	"finds": `field_number,date,what,by,context,locality,horizon,element,side,end_a,end_b,axis_bearing_a_to_b_deg,bearing_north,condition
+	"finds": `field_number,date,what,by,context,locality,horizon,element,side,end_1,end_2,long_axis_bearing_deg,north_reference,condition
 21,2026-02-11,large long bone,RKA,in situ,QG-1,grey silt,femur,left,proximal,distal,115,magnetic,cracked across the shaft
 22,2026-02-11,flat piece beside 21,RKA,in situ,QG-1,grey silt,,,,,,,
 23,2026-02-11,row of vertebrae with ribs,RKA,in situ,QG-1,grey silt,vertebrae and ribs,,head end,tail end,40,magnetic,weathered on top
 24,2026-02-12,long bone,TMO,in situ,QG-2,red sandstone,tibia,right,proximal,distal,,,firm
 25,2026-02-13,tooth,TMO,float,QG-2,,tooth,,,,,,
 `,
-	"jackets": `jacket,finds,kind,stage,pieces,formerly,length_cm,width_cm,depth_cm,rock,separator,layers,splints,bone_cover_mm,open_side,waiver
+	"jackets": `jacket,finds,kind,stage,pieces,formerly,length_cm,width_cm,depth_cm,matrix,separator,layers,splints,bone_to_plaster_mm,open_side,waiver
 21,21;22,jacket,mapped,,,70,45,25,silt,wet paper,4,,25,,
 23A,23,jacket,mapped,1 of 2,23,60,50,30,silt,wet paper,,,,,
 23B,23,jacket,mapped,2 of 2,23,55,50,30,silt,wet paper,,,,,"gridded: undercut too steep to lay a board, TMO"
 24,24,jacket,lifted,,,60,36,30,sandstone,aluminium foil,5,one steel rod,30,field bottom,
 V1,25,vial,found,,,,,,,,,,,,
 `,
-	"setups": `setup,jackets,pitch_cm,cells,letters_run,plane,depth_to_bone_cm
+	"setups": `setup,jackets,pitch_cm,squares,letters_run,plane,depth_to_bone_cm
 S1,21,10,7x6,,level,4.3
 S2,24,10,7x6,clockwise,level,4.3
 S3,21,,,,level,
+S4,21,10,7x6,,level,
 `,
-	"localities": `locality,name,position,datum,position_source,position_u_m,altitude_m,formation,age,landowner,permit,permit_until
+	"localities": `locality,name,position,datum,position_source,position_uncertainty_m,altitude_m,formation,age,landowner,permit,permit_until
 QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,invented beds,not dated,invented holding,X-000,2026-12-31
 QG-2,Quiet Gully shelf,"-47.50024, -42.24952",WGS84,handheld receiver,5,520,invented beds,not dated,invented holding,X-000,2026-12-31
 `,
@@ -100,6 +101,7 @@ const track = `<?xml version="1.0" encoding="UTF-8"?>
 const photosCSV = `photos,jackets,view,setup,caption,chosen,leave_out,by
 IMG_0415-0416,21,gridded,S1,,,,RKA
 IMG_0401,21,gridded,S3,,,,TMO
+IMG_0425-0427,21,gridded,S4,,,,RKA
 IMG_0393-0394,24,gridded,S2,,,,TMO
 IMG_0395,24,jacketed,S2,,,,TMO
 tmo/IMG_0388,23B,setting,,,,,TMO
@@ -111,12 +113,12 @@ tmo/IMG_0398-0399,V1,setting,,,,,TMO
 // made is what a run of the season has to come to.
 var made = Expected{
 	Photos:     len(shots) + 1,
-	Scaled:     8,
+	Scaled:     11,
 	Unreadable: 1,
 	Unassigned: 4,
 	Conflicts:  1,
 	Incomplete: 1,
 	Lacking:    []string{"23A: gridded"},
 	Ready:      []string{"21", "23B"},
-	Told:       []string{`folder = "pla"`, "ahead_s = 3600", "IMG_0053 to IMG_0054 not here"},
+	Told:       []string{`folder = "pla"`, "ahead_s = 3600", "2 photos not copied over: IMG_0053 to IMG_0054"},
 }

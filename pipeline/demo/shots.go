@@ -1,11 +1,13 @@
 package demo
 
 import (
+	"cmp"
 	_ "embed"
 	"fmt"
 	"math"
 
 	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // A shot is one photo of the season.
@@ -19,12 +21,14 @@ type shot struct {
 	far     float64 // from the lens to the ground, cm
 	board   bool    // the checkerboard lies beside the bone
 	strings bool    // the string grid stands over it
+	high    float64 // how high they run over the ground, cm; 0: as the others do
+	small   bool    // a smaller picture
 	noFix   bool    // no position
 	turned  bool    // held upright: EXIF orientation 6
 	aheadH  int     // hours that the phone's clock was ahead
 	like    string  // the shot whose picture it has: only its tags are its own
 	card    int     // our card of that number lies beside the bone, its arrow to the compass's north
-	ends    bool    // somebody said where the ends of its long bone lie
+	ends    string  // the find whose two ends somebody said lie where the long bone's do; "": nobody
 	placard string  // the placard of that jacket lies there, and nothing else
 	kept    []byte  // the file itself, where it is of a kind that this program does not write
 }
@@ -60,12 +64,19 @@ var shots = []shot{
 	{file: "rka/IMG_0421.JPG", local: "2026:02:11 16:40:57", seed: 90, what: ribs, tilt: 28, heading: 250, far: 180},
 	{file: "rka/IMG_0423.JPG", local: "2026:02:11 17:05:10", seed: 23, what: nothing, tilt: 15, heading: 30, far: 60, placard: "23A"},
 	{file: "rka/IMG_0424.JPG", local: "2026:02:11 17:05:32", seed: 23, what: backbone, tilt: 25, heading: 150, far: 75},
+
+	// One grid, laid anew and higher, from straight above, from a step aside and lower, and from the next side: they tell together
+	// how deep the bone lies.
+	{file: "rka/jacket 21/gridded/IMG_0425.JPG", local: "2026:02:11 17:40:05", seed: 21, what: femur, tilt: 3, heading: 300, far: 122, strings: true, high: 15, small: true, ends: "21"},
+	{file: "rka/jacket 21/gridded/IMG_0426.JPG", local: "2026:02:11 17:40:31", seed: 21, what: femur, tilt: 23, heading: 300, far: 108, strings: true, high: 15, small: true},
+	{file: "rka/jacket 21/gridded/IMG_0427.JPG", local: "2026:02:11 17:40:58", seed: 21, what: femur, tilt: 23, heading: 30, far: 108, strings: true, high: 15, small: true},
+
 	{file: "tmo/IMG_0388.JPG", local: "2026:02:12 08:31:00", seed: 23, what: ribs, tilt: 36, heading: 130, far: 240},
 	{file: "tmo/IMG_0389.JPG", local: "2026:02:12 10:02:41", seed: 23, what: ribs, tilt: 9, heading: 5, far: 95},
 	{file: "tmo/IMG_0390.JPG", local: "2026:02:12 10:05:12", seed: 23, what: ribs, tilt: 18, heading: 160, far: 50},
 	{file: "tmo/jacket 24/setting/IMG_0391.JPG", local: "2026:02:12 11:15:33", seed: 24, what: femur, tilt: 33, heading: 220, far: 230},
 	{file: "tmo/jacket 24/bone/IMG_0392.JPG", local: "2026:02:12 13:44:09", seed: 24, what: femur, tilt: 5, heading: 45, far: 110},
-	{file: "tmo/jacket 24/gridded/IMG_0393.JPG", local: "2026:02:12 13:58:30", seed: 24, what: femur, tilt: 10, heading: 270, far: 92, strings: true, card: 6, ends: true},
+	{file: "tmo/jacket 24/gridded/IMG_0393.JPG", local: "2026:02:12 13:58:30", seed: 24, what: femur, tilt: 10, heading: 270, far: 92, strings: true, card: 6, ends: "24"},
 	{file: "tmo/jacket 24/gridded/IMG_0394.JPG", local: "2026:02:12 13:59:02", seed: 24, what: femur, tilt: 17, heading: 110, far: 98, strings: true, noFix: true, card: 6},
 	{file: "tmo/jacket 24/jacketed/IMG_0395.JPG", local: "2026:02:12 17:20:16", seed: 24, what: plaster, tilt: 18, heading: 15, far: 105, strings: true, card: 6},
 	{file: "tmo/jacket 24/underside/IMG_0396.JPG", local: "2026:02:13 09:05:48", seed: 25, what: femur, tilt: 14, heading: 75, far: 115},
@@ -108,6 +119,9 @@ const compassDeg = -10
 // picture is the scene of a shot.
 func (s shot) scene() scene.Scene {
 	w, h := 2304, 1728
+	if s.small {
+		w, h = 1760, 1320
+	}
 	if s.turned {
 		w, h = h, w
 	}
@@ -152,7 +166,7 @@ func (s shot) scene() scene.Scene {
 	}
 	if s.strings {
 		sc.Grids = []scene.Grid{{
-			Pose: scene.Pose{ZCm: stringsCm, TurnDeg: float64(s.seed)}, PitchCm: 10, Across: 7, Down: 6, OffMarksCm: 0.1,
+			Pose: scene.Pose{ZCm: s.stringsCm(), TurnDeg: float64(s.seed)}, PitchCm: 10, Across: 7, Down: 6, OffMarksCm: 0.1,
 			String: scene.String{ThickCm: 0.2, SagCm: 0.1, Knots: 0.3, Twist: 0.6},
 			Timber: &scene.Timber{WideCm: 4, ThickCm: 2, GapCm: 0.3},
 		}}
@@ -160,18 +174,21 @@ func (s shot) scene() scene.Scene {
 	return sc
 }
 
+// stringsCm is how high its strings run over the ground's mean level.
+func (s shot) stringsCm() float64 { return cmp.Or(s.high, stringsCm) }
+
 // rocks are the colours of the invented beds.
 var rocks = []scene.Colour{{0.42, 0.30, 0.22}, {0.36, 0.34, 0.30}, {0.46, 0.38, 0.28}}
 
 // tags are what the phone wrote. The place is invented: open sea on a map.
-func (s shot) tags() scene.Tags {
-	t := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: s.local, SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 1}
+func (s shot) tags() phonefile.Tags {
+	t := phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: s.local, SubSec: "25", Offset: "-03:00", Focal35Mm: 26, Orientation: 1}
 	if s.turned {
 		t.Orientation = 6
 	}
 	if !s.noFix {
 		n := float64(s.seed)
-		t.Position = &scene.Fix{
+		t.Position = &phonefile.Fix{
 			LatDeg: -47.5 - n*1e-5, LonDeg: -42.25 + n*2e-5, AltM: 512, ErrM: 6 + float64(s.seed%5),
 			BearingDeg: s.heading, North: "T", Date: s.local[:10], Time: utc(s.local[11:], s.aheadH),
 		}

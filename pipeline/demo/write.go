@@ -13,9 +13,9 @@ import (
 	"strings"
 	"sync"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline/keep"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/table"
 )
 
 // Expected is what a run of the season has to come to.
@@ -65,7 +65,7 @@ func registerIn(dir string) error {
 		}
 		rows[name] = lines
 	}
-	if err := keep.Write(filepath.Join(dir, "register.xlsx"), 0o644, func(w io.Writer) error { return register.WriteBook(w, rows) }); err != nil {
+	if err := keep.Write(filepath.Join(dir, "register.xlsx"), 0o644, func(w io.Writer) error { return table.WriteBook(w, rows) }); err != nil {
 		return err
 	}
 	return keep.Bytes(filepath.Join(dir, "photos.csv"), 0o644, []byte(photosCSV))
@@ -157,7 +157,7 @@ func (s shot) write(dir string) error {
 	if err != nil {
 		return err
 	}
-	return keep.Write(path, 0o644, func(w io.Writer) error { return scene.WritePhoto(w, picture, 88, s.tags()) })
+	return keep.Write(path, 0o644, func(w io.Writer) error { return phonefile.WritePhoto(w, picture, 88, s.tags()) })
 }
 
 // picture renders a shot, or takes the picture of the one that it is like.

@@ -47,7 +47,7 @@ func Drawing(r *record.Record, found []look.Found, segments [][2]calibrate.Point
 			d.refused(s, f)
 		}
 	}
-	for _, level := range r.Levels {
+	for _, level := range r.DepthsBetween {
 		d.say("%s", level)
 	}
 	for _, s := range segments {

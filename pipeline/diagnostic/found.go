@@ -23,14 +23,14 @@ func (d *drawer) scaled(s calibrate.Sighting, f look.Found) {
 	if err == nil {
 		u, v := s.Plane.MiddleCm()
 		if q, err := level.ScalePxPerCm(u, v); err == nil {
-			text += fmt.Sprintf("%s px/cm (k = 2) in the middle", q)
+			text += fmt.Sprintf("%s px/cm (k = 2) at its centre", q)
 		}
 	}
 	if s.Counted != "" {
 		text += ", " + s.Counted
 	}
 	if tilt, known := s.Plane.TiltDeg(); known {
-		text += fmt.Sprintf(", tilt %.0f°", tilt)
+		text += fmt.Sprintf(", camera tilt %.0f°", tilt)
 	}
 	if s.Reference.Kind == calibrate.KindPoints {
 		d.say("%s", text)

@@ -14,24 +14,24 @@ import (
 // An Outlined is what a photo of the exposed bone tells of what lies under the
 // plaster: an outline that a person gave, and the squares it goes by.
 type Outlined struct {
-	Photo   string // slash path below photos/
-	Outline figure.Outline
-	Squares *figure.Squares
-	Origin  *figure.Origin // that the squares go by
-	Bone    *figure.Depth  // below the strings; nil: not known
+	Photo       string // slash path below photos/
+	Outline     figure.Outline
+	Squares     *figure.Squares
+	Origin      *figure.Origin // that the squares go by
+	DepthToBone *figure.Depth  // below the strings; nil: not known
 }
 
 // A Picture is a photo of the exposed bone whose picture is laid over that of
 // the closed jacket.
 type Picture struct {
-	Jacket  string
-	Photo   string // slash path below photos/
-	Day     string // it was taken on
-	Source  look.Source
-	Plane   *calibrate.Plane
-	Squares *figure.Squares
-	Origin  *figure.Origin // that the squares go by
-	Bone    *figure.Depth  // below the strings; nil: not known
+	Jacket      string
+	Photo       string // slash path below photos/
+	Day         string // it was taken on
+	Source      look.Source
+	Plane       *calibrate.Plane
+	Squares     *figure.Squares
+	Origin      *figure.Origin // that the squares go by
+	DepthToBone *figure.Depth  // below the strings; nil: not known
 }
 
 // A Covered is what other photos tell of the bone under the plaster that a
@@ -69,13 +69,13 @@ func (p *Photo) Uncover(photos []*Photo, photosDir string) (c Covered) {
 			for _, b := range from.bares(*u, number) {
 				c.Outlines = append(c.Outlines, b)
 				plane, _ := from.Plane()
-				key = append(key, b.Photo, b.Outline, b.Bone, plane, b.Origin)
+				key = append(key, b.Photo, b.Outline, b.DepthToBone, plane, b.Origin)
 				outlined = true
 			}
 		}
 		if e := pictureOf(photos, *u, number, outlined, photosDir); e != nil {
 			c.Pictures = append(c.Pictures, *e)
-			key = append(key, e.Jacket, e.Source.SHA256, e.Source.Orientation, e.Bone, e.Plane, e.Origin, e.Day)
+			key = append(key, e.Jacket, e.Source.SHA256, e.Source.Orientation, e.DepthToBone, e.Plane, e.Origin, e.Day)
 		}
 	}
 	if len(key) > 0 {
@@ -95,7 +95,7 @@ func (p Photo) bares(u register.SetUp, number string) (out []Outlined) {
 		return nil
 	}
 	for _, o := range p.Marks.Outlines {
-		out = append(out, Outlined{p.Photo.File, o, named.Squares, named.Origin, p.Bone(number)})
+		out = append(out, Outlined{p.Photo.File, o, named.Squares, named.Origin, p.DepthToBone(number)})
 	}
 	return out
 }
@@ -148,7 +148,7 @@ func pictureOf(photos []*Photo, u register.SetUp, number string, outlined bool, 
 		return nil
 	}
 	plane, _ := best.Plane()
-	e := &Picture{Jacket: number, Photo: best.Photo.File, Source: best.Source(photosDir), Plane: plane, Squares: named.Squares, Origin: named.Origin, Bone: best.Bone(number)}
+	e := &Picture{Jacket: number, Photo: best.Photo.File, Source: best.Source(photosDir), Plane: plane, Squares: named.Squares, Origin: named.Origin, DepthToBone: best.DepthToBone(number)}
 	if best.When != nil {
 		e.Day = best.When.Day()
 	}

@@ -14,12 +14,12 @@ import (
 // lying on the bone's level: nearer, it may lie on the frame.
 const leastBelowCm = 2
 
-// Bone is how far the bone lies below the reference of the photo's plates: as
+// DepthToBone is how far the bone lies below the reference of the photo's plates: as
 // a person said of this photo; below strings as the sheet says of the set-up;
 // else as far as a card that is seen with them, since cards are laid as high as
-// the bone's upper side. nil: not known, or the photo shows plaster and no bone,
+// the bone's upper side; else as several photos of the unmoved grid tell. nil: not known, or the photo shows plaster and no bone,
 // or bone that lies no longer as it did under the strings that it was taped from.
-func (p Photo) Bone(number string) *figure.Depth {
+func (p Photo) DepthToBone(number string) *figure.Depth {
 	for _, d := range p.Words.Depths {
 		if d.Value.Square == "" {
 			return &figure.Depth{Cm: d.Value.DepthCm, On: "the word of " + p.Sheets.Season.PrintedName(d.Line.By)}
@@ -35,7 +35,10 @@ func (p Photo) Bone(number string) *figure.Depth {
 	if s := p.Taped(number); s != nil && s.DepthToBoneCm != nil {
 		return &figure.Depth{Cm: *s.DepthToBoneCm, On: "set-up " + s.Name}
 	}
-	return p.boneByCard(sighting)
+	if d := p.depthByCard(sighting); d != nil {
+		return d
+	}
+	return p.depthByGround(number)
 }
 
 // Taped is the set-up whose depths to bone hold in the photo; nil: none is
@@ -48,9 +51,9 @@ func (p Photo) Taped(number string) *register.SetUp {
 	return p.SetUp(number)
 }
 
-// boneByCard is how far the card that is seen with the strings lies below them;
+// depthByCard is how far the card that is seen with the strings lies below them;
 // nil where none does, or several.
-func (p Photo) boneByCard(strings *calibrate.Sighting) (out *figure.Depth) {
+func (p Photo) depthByCard(strings *calibrate.Sighting) (out *figure.Depth) {
 	if strings == nil || strings.Reference.Kind != calibrate.KindGrid {
 		return nil
 	}
@@ -74,12 +77,12 @@ func (p Photo) boneByCard(strings *calibrate.Sighting) (out *figure.Depth) {
 // seen with the strings; "": it does not.
 func (p Photo) AgainstCard(number string) string {
 	_, sighting := p.Plane()
-	told, card := p.Bone(number), p.boneByCard(sighting)
+	told, card := p.DepthToBone(number), p.depthByCard(sighting)
 	if told == nil || card == nil || told.By != "" || math.Abs(card.Cm-told.Cm) <= math.Hypot(card.U, 2*figure.UDepthCm) {
 		return ""
 	}
 	thing := calibrate.Thing(calibrate.KindGrid)
-	return fmt.Sprintf("depth to bone: %s was told, %s was measured: one is wrong, or the card does not lie as high as the bone's upper side", told.Below(thing), card.Below(thing))
+	return fmt.Sprintf("depth to bone: %s was told, %s was measured: one is wrong, or the card does not lie level with the top of the bone", told.Below(thing), card.Below(thing))
 }
 
 // DepthsBySquare are a set-up's depths to bone square by square, and what a

@@ -17,10 +17,10 @@ func TestHowDeepTheBoneLies(t *testing.T) {
 	strings := lying(ten, 160)
 	vague := card(163)
 	vague.Plane.URel = 0.05
-	said := func(square string, cm float64) words.Told[words.DepthWord] {
-		return words.Told[words.DepthWord]{Value: words.DepthWord{Square: square, DepthCm: cm}, Line: words.Line{Word: words.Word{By: "AB"}}}
+	said := func(square string, cm float64) words.Annotation[words.DepthWord] {
+		return words.Annotation[words.DepthWord]{Value: words.DepthWord{Square: square, DepthCm: cm}, Line: words.Line{Word: words.Word{By: "AB"}}}
 	}
-	type depths = []words.Told[words.DepthWord]
+	type depths = []words.Annotation[words.DepthWord]
 	for name, c := range map[string]struct {
 		seen    []Seen
 		jacket  string
@@ -69,7 +69,7 @@ func TestHowDeepTheBoneLies(t *testing.T) {
 			p.NoScale = "AB"
 		}
 		p.Belongs.View, p.Belongs.SetUp, p.Words.Depths = c.view, c.setUp, c.said
-		got := p.Bone(c.jacket)
+		got := p.DepthToBone(c.jacket)
 		switch {
 		case got == nil:
 			if !math.IsNaN(c.want) {
@@ -89,7 +89,7 @@ func TestADepthAgainstACard(t *testing.T) {
 	if text := p.AgainstCard("14"); text != "" {
 		t.Errorf("the card contradicts itself: %s", text)
 	}
-	u := math.Hypot(p.Bone("14").U, 1)
+	u := math.Hypot(p.DepthToBone("14").U, 1)
 	for cm, want := range map[float64]bool{8: false, 8 + u - 0.01: false, 8 + u + 0.01: true, 8 - u + 0.01: false, 8 - u - 0.01: true, 40: true} {
 		p.Sheets.SetUps[0].DepthToBoneCm = &cm
 		if text := p.AgainstCard("14"); (text != "") != want || want && !(strings.Contains(text, "was told") && strings.Contains(text, "card 7")) {

@@ -30,7 +30,7 @@ func (p *weighing) either(group []int) *calibrate.Refusal {
 		switch ref.Kind {
 		case calibrate.KindGrid:
 			unit, thing = "squares", "grid"
-			retake = "say which lay there: pitch_cm of the photo's set-up, or the corners put by hand; a card laid once beside the frame tells it for the whole set-up, cells of both frames in season.toml often"
+			retake = "say which lay there: pitch_cm of the photo's set-up, or the corners put by hand; a card laid once beside the frame tells it for the whole set-up, the squares of both frames in season.toml often"
 		case calibrate.KindBar:
 			unit, thing = "blocks", "bar"
 			retake = "say which lay there: its ends put by hand; or lay a card beside it"

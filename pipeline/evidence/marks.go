@@ -8,7 +8,7 @@ import (
 
 // MarksOf are the places of a photo that words.log tells; nil where it tells
 // none.
-func MarksOf(said words.PhotoSaid) *figure.Marks {
+func MarksOf(said words.PhotoAnnotations) *figure.Marks {
 	var m figure.Marks
 	for _, e := range said.Ends {
 		m.Ends = append(m.Ends, figure.End{Find: e.Value.Find, End: e.Value.End, At: e.Value.At})
@@ -19,7 +19,7 @@ func MarksOf(said words.PhotoSaid) *figure.Marks {
 	if o := said.Origin; o != nil {
 		m.Origin = &figure.Origin{Corner: o.Value.Corner, LettersTo: o.Value.LettersTo, From: "marked by " + o.Line.By}
 	}
-	for _, up := range []struct{ name, which string }{{words.FieldTop, figure.FieldTop}, {words.WayUp, figure.WayUp}, {words.Carry, figure.CarryUp}} {
+	for _, up := range []struct{ name, which string }{{words.FieldTop, figure.FieldTop}, {words.WayUp, figure.WayUp}, {words.CarryUp, figure.CarryUp}} {
 		if a, ok := said.Ups[up.name]; ok {
 			m.Ups = append(m.Ups, figure.Up{Arrow: figure.Arrow(a.Value), Which: up.which, From: "set by " + a.Line.By})
 		}

@@ -24,7 +24,7 @@ func (p Photo) Measures(j register.Jacket) (out []Measured) {
 	if plane == nil || p.Marks == nil || view.Plaster() || view.Turned() {
 		return nil
 	}
-	bone := p.Bone(j.Number)
+	bone := p.DepthToBone(j.Number)
 	add := func(what, unit string, at []calibrate.Point, level *float64) {
 		m := Measured{What: what, Photo: p.Photo.File, Least: math.Inf(1), Unit: unit}
 		for _, d := range levelsOf(sighting.Reference.Kind, bone, level) {
@@ -40,11 +40,11 @@ func (p Photo) Measures(j register.Jacket) (out []Measured) {
 		var ends [2]*calibrate.Point
 		for i, e := range p.Marks.Ends {
 			if e.Find == number || e.Find == "" && len(j.Finds) == 1 {
-				ends[cmp.Compare(e.End, "a")] = &p.Marks.Ends[i].At
+				ends[cmp.Compare(e.End, "1")] = &p.Marks.Ends[i].At
 			}
 		}
 		if ends[0] != nil && ends[1] != nil {
-			add("find "+number+" from A to B", "cm", []calibrate.Point{*ends[0], *ends[1]}, nil)
+			add("find "+number+" from end 1 to end 2", "cm", []calibrate.Point{*ends[0], *ends[1]}, nil)
 		}
 	}
 	for _, o := range p.Marks.Outlines {

@@ -21,7 +21,7 @@ func TestWhatAPhotoMeasures(t *testing.T) {
 		return &figure.Marks{Outlines: []figure.Outline{{Name: name, Of: of, Points: []calibrate.Point{at(200, 200), at(500, 200), at(500, 400), at(200, 400)}}}}
 	}
 	ends := func(e ...figure.End) *figure.Marks { return &figure.Marks{Ends: e} }
-	both := ends(end("14", "a", 200), end("14", "b", 500))
+	both := ends(end("14", "1", 200), end("14", "2", 500))
 	for name, c := range map[string]struct {
 		marks *figure.Marks
 		finds []string
@@ -29,18 +29,18 @@ func TestWhatAPhotoMeasures(t *testing.T) {
 		want  []string
 		value float64
 	}{
-		"both ends":                 {both, []string{"14"}, "", []string{"find 14 from A to B cm"}, 30},
-		"in a gridded view":         {both, []string{"14"}, register.ViewGridded, []string{"find 14 from A to B cm"}, 30},
+		"both ends":                 {both, []string{"14"}, "", []string{"find 14 from end 1 to end 2 cm"}, 30},
+		"in a gridded view":         {both, []string{"14"}, register.ViewGridded, []string{"find 14 from end 1 to end 2 cm"}, 30},
 		"the closed jacket":         {both, []string{"14"}, register.ViewJacketed, nil, 0},
 		"the underside":             {both, []string{"14"}, register.ViewUnderside, nil, 0},
 		"no marks":                  {nil, []string{"14"}, "", nil, 0},
-		"one end":                   {ends(end("14", "b", 500)), []string{"14"}, "", nil, 0},
-		"the other end":             {ends(end("14", "a", 500)), []string{"14"}, "", nil, 0},
-		"another find":              {ends(end("15", "a", 200), end("15", "b", 500)), []string{"14"}, "", nil, 0},
-		"an end of each of two":     {ends(end("14", "a", 200), end("15", "b", 500)), []string{"14", "15"}, "", nil, 0},
-		"the only find's, unnamed":  {ends(end("", "a", 200), end("", "b", 500)), []string{"14"}, "", []string{"find 14 from A to B cm"}, 30},
-		"unnamed, one of two":       {ends(end("", "a", 200), end("", "b", 500)), []string{"14", "15"}, "", nil, 0},
-		"the second of two":         {ends(end("15", "a", 200), end("15", "b", 500)), []string{"14", "15"}, "", []string{"find 15 from A to B cm"}, 30},
+		"one end":                   {ends(end("14", "2", 500)), []string{"14"}, "", nil, 0},
+		"the other end":             {ends(end("14", "1", 500)), []string{"14"}, "", nil, 0},
+		"another find":              {ends(end("15", "1", 200), end("15", "2", 500)), []string{"14"}, "", nil, 0},
+		"an end of each of two":     {ends(end("14", "1", 200), end("15", "2", 500)), []string{"14", "15"}, "", nil, 0},
+		"the only find's, unnamed":  {ends(end("", "1", 200), end("", "2", 500)), []string{"14"}, "", []string{"find 14 from end 1 to end 2 cm"}, 30},
+		"unnamed, one of two":       {ends(end("", "1", 200), end("", "2", 500)), []string{"14", "15"}, "", nil, 0},
+		"the second of two":         {ends(end("15", "1", 200), end("15", "2", 500)), []string{"14", "15"}, "", []string{"find 15 from end 1 to end 2 cm"}, 30},
 		"the bone":                  {outline("bone", "bone"), []string{"14"}, "", []string{"outline bone cm²"}, 600},
 		"the bone, which of two":    {outline("bone", "bone"), []string{"14", "15"}, "", nil, 0},
 		"a bone with a name of its": {outline("rib", "bone"), []string{"14", "15"}, "", []string{"outline rib cm²"}, 600},
@@ -61,7 +61,7 @@ func TestWhatAPhotoMeasures(t *testing.T) {
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
-		p.Words.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{DepthCm: 10}}}
+		p.Words.Depths = []words.Annotation[words.DepthWord]{{Value: words.DepthWord{DepthCm: 10}}}
 		for _, m := range p.Measures(j) {
 			if m.Least != m.Most || m.Least < 1.02*c.value {
 				t.Errorf("%s, 10 cm below: %+v", name, m)

@@ -74,7 +74,7 @@ func TestWhichArrowsTellNorth(t *testing.T) {
 	refused := refusedAs(calibrate.Reference{Kind: calibrate.KindCard, Card: 1}, calibrate.Like).Sighting
 	cards := []register.Reference{
 		{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 1}, Arrow: register.NorthMagnetic}, {Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 2}, Arrow: register.NorthTrue},
-		{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}}, {Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 4}, ArrowEnd: "a"}, {Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 5}, ArrowEnd: "b"},
+		{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}}, {Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 4}, ArrowEnd: "1"}, {Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 5}, ArrowEnd: "2"},
 	}
 	hand := &figure.Marks{North: &figure.NorthArrow{Of: register.NorthGrid, From: "arrow set by AB"}}
 	for name, c := range map[string]struct {
@@ -96,8 +96,8 @@ func TestWhichArrowsTellNorth(t *testing.T) {
 		"turned over, still there": {[]calibrate.Sighting{numbered(1)}, nil, register.ViewUnderside, "magnetic", "", "", false},
 		"not scaled":               {[]calibrate.Sighting{refused}, nil, "", "", "", "", false},
 		"a board":                  {[]calibrate.Sighting{lying(smallBoard, 60).Sighting}, nil, "", "", "", "", false},
-		"laid to an end":           {[]calibrate.Sighting{numbered(4)}, nil, "", "", "", "card 4's arrow a", false},
-		"an end and a north":       {[]calibrate.Sighting{numbered(1), numbered(5), refused}, nil, "", "magnetic", "", "card 5's arrow b", false},
+		"laid to an end":           {[]calibrate.Sighting{numbered(4)}, nil, "", "", "", "card 4's arrow 1", false},
+		"an end and a north":       {[]calibrate.Sighting{numbered(1), numbered(5), refused}, nil, "", "magnetic", "", "card 5's arrow 2", false},
 		"two ends":                 {[]calibrate.Sighting{numbered(4), numbered(5)}, nil, "", "", "", "", true},
 	} {
 		p := shot("a", "14")

@@ -48,7 +48,7 @@ func shown(s calibrate.Sighting, told Told, w weighed) (against []string) {
 		case other.SetUp:
 			against = append(against, fmt.Sprintf("%s of the same set-up shows %s: %s", other.Photo, other.Reference, other.By))
 		case other.Denied && told.PitchCm == 0 && len(w.by) == 0 && other.alike(s):
-			against = append(against, fmt.Sprintf("%s shows a grid of as many cells that is of another size: %s", other.Photo, other.By))
+			against = append(against, fmt.Sprintf("%s shows a grid of as many squares that is of another size: %s", other.Photo, other.By))
 		}
 	}
 	return against

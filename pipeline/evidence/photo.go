@@ -13,10 +13,11 @@ import (
 // A Photo is what is known of one photo when it is weighed.
 type Photo struct {
 	*record.Record
-	Sheets *register.Register // nil: the photo belongs to no season
-	Words  words.PhotoSaid    // what people said of it
-	Marks  *figure.Marks      // the places among that; nil: none
-	Shown  []Shown            // what other photos confirm of sizes
+	Sheets *register.Register     // nil: the photo belongs to no season
+	Words  words.PhotoAnnotations // what people said of it
+	Marks  *figure.Marks          // the places among that; nil: none
+	Shown  []Shown                // what other photos confirm of sizes
+	Ground *figure.Ground         // how deep the ground lies, as it tells together with other photos of one unmoved grid; nil: not known
 }
 
 // Of is what is known of the photo of a record in a season.

@@ -66,13 +66,13 @@ func TestToldOfSizes(t *testing.T) {
 	if len(told.Spans) != 1 || told.Spans[0].LengthMm != 201 || told.Spans[0].By != "set-up S1" {
 		t.Errorf("spans %+v", told.Spans)
 	}
-	p.Words.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{Square: "B3", DepthCm: 6}}}
+	p.Words.Depths = []words.Annotation[words.DepthWord]{{Value: words.DepthWord{Square: "B3", DepthCm: 6}}}
 	if told := p.ToldOfSizes(); told.Depth.Cm != 12 {
 		t.Errorf("the depth of a square counts for the photo: %+v", told.Depth)
 	}
-	p.Words.Depths = append(p.Words.Depths, words.Told[words.DepthWord]{Value: words.DepthWord{DepthCm: 7}})
+	p.Words.Depths = append(p.Words.Depths, words.Annotation[words.DepthWord]{Value: words.DepthWord{DepthCm: 7}})
 	at := []calibrate.Point{{XPx: 1}, {XPx: 2}}
-	p.Words.Tapes = []words.Told[words.Taped]{
+	p.Words.Tapes = []words.Annotation[words.Taped]{
 		{Value: words.Taped{From: "A1", To: "A3", LengthMm: 199}}, {Value: words.Taped{From: "A1", To: "A4", LengthMm: 300, At: at}}, {Value: words.Taped{From: "head", To: "A4", LengthMm: 300}},
 	}
 	p.Marks = MarksOf(p.Words)
@@ -92,28 +92,28 @@ func TestToldOfSizes(t *testing.T) {
 // TestMarksOf: each place alone is one; a tape without places is none.
 func TestMarksOf(t *testing.T) {
 	at := []calibrate.Point{{XPx: 1}, {XPx: 2}}
-	for name, said := range map[string]words.PhotoSaid{
-		"an end":     {Ends: []words.Told[words.EndPoint]{{Value: words.EndPoint{End: "a"}}}},
-		"a north":    {North: &words.Told[words.NorthArrow]{}},
-		"an origin":  {Origin: &words.Told[words.OriginWord]{}},
-		"an up":      {Ups: map[string]words.Told[words.Arrow]{words.WayUp: {}}},
-		"an outline": {Outlines: []words.Told[words.Outline]{{}}},
-		"a tape":     {Tapes: []words.Told[words.Taped]{{Value: words.Taped{At: at}}}},
+	for name, said := range map[string]words.PhotoAnnotations{
+		"an end":     {Ends: []words.Annotation[words.EndPoint]{{Value: words.EndPoint{End: "1"}}}},
+		"a north":    {North: &words.Annotation[words.NorthArrow]{}},
+		"an origin":  {Origin: &words.Annotation[words.OriginWord]{}},
+		"an up":      {Ups: map[string]words.Annotation[words.Arrow]{words.WayUp: {}}},
+		"an outline": {Outlines: []words.Annotation[words.Outline]{{}}},
+		"a tape":     {Tapes: []words.Annotation[words.Taped]{{Value: words.Taped{At: at}}}},
 	} {
 		if MarksOf(said) == nil {
 			t.Errorf("%s is no mark", name)
 		}
 	}
-	if m := MarksOf(words.PhotoSaid{Tapes: []words.Told[words.Taped]{{}}, Depths: []words.Told[words.DepthWord]{{}}}); m != nil {
+	if m := MarksOf(words.PhotoAnnotations{Tapes: []words.Annotation[words.Taped]{{}}, Depths: []words.Annotation[words.DepthWord]{{}}}); m != nil {
 		t.Errorf("%+v", m)
 	}
 	manual := words.ManualReference{PickPx: 3}
-	p := Photo{Words: words.PhotoSaid{Reference: &words.Told[words.ManualReference]{Value: manual}}}
+	p := Photo{Words: words.PhotoAnnotations{Reference: &words.Annotation[words.ManualReference]{Value: manual}}}
 	if m := p.Manual(); m == nil || m.PickPx != 3 || (Photo{}).Manual() != nil {
 		t.Error("the reference that a person put is not told from none")
 	}
 	var names []string
-	for _, u := range MarksOf(words.PhotoSaid{Ups: map[string]words.Told[words.Arrow]{words.WayUp: {}, words.Carry: {}, words.FieldTop: {}}}).Ups {
+	for _, u := range MarksOf(words.PhotoAnnotations{Ups: map[string]words.Annotation[words.Arrow]{words.WayUp: {}, words.CarryUp: {}, words.FieldTop: {}}}).Ups {
 		names = append(names, u.Which)
 	}
 	if !slices.Equal(names, []string{figure.FieldTop, figure.WayUp, figure.CarryUp}) {

@@ -125,7 +125,7 @@ func (p Photo) originTiles(u register.SetUp, strings calibrate.Sighting) (o *fig
 		return nil, "the tiles A1 and FAR alone do not tell which way the letters run: letters_run of the set-up would, or a third tile", false
 	}
 	if c := u.Cells; c != nil && (min(c.Across, c.Down) != min(told.Across, told.Down) || max(c.Across, c.Down) != max(told.Across, told.Down)) {
-		return nil, fmt.Sprintf("the tiles at the frame's corners stand %d x %d squares apart, but set-up %s has %d x %d: correct its cells, or change the tiles", told.Across, told.Down, u.Name, c.Across, c.Down), true
+		return nil, fmt.Sprintf("the tiles at the frame's corners stand %d x %d squares apart, but set-up %s has %d x %d: correct its squares, or change the tiles", told.Across, told.Down, u.Name, c.Across, c.Down), true
 	}
 	return &figure.Origin{Corner: *told.Corner, LettersTo: told.Letters, From: "the tiles at the frame's corners"}, "", false
 }
@@ -157,7 +157,7 @@ func (p Photo) cornerOf(card, strings calibrate.Sighting, along string, u regist
 	if cells == nil {
 		ref := strings.Reference
 		if ref.CellsAcross == 0 {
-			return nil, "how many squares the frame has is not known, so neither are its corners: say it in the set-up's cells, or mark the corner on the review page"
+			return nil, "how many squares the frame has is not known, so neither are its corners: say it in the set-up's squares, or mark the corner on the review page"
 		}
 		cells = &register.Cells{Across: ref.CellsAcross, Down: ref.CellsDown}
 	}

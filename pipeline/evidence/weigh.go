@@ -123,10 +123,10 @@ func (w *weighed) beside(s, o calibrate.Sighting) {
 		lies = fmt.Sprintf("%s lies %s cm above it", name, calibrate.Quantity{Value: -q.Value, U: q.U})
 	}
 	switch {
-	case !believed(s, o, q, near.Value, besideCm):
+	case !plausible(s, o, q, near.Value, besideCm):
 		w.against = append(w.against, lies)
-	case believed(s, o, q, near.Value, min(besideCm, besideShare*min(near.Value, near.Value+q.Value))) &&
-		!believed(s, o, resized(q, near, 0.5), near.Value/2, besideCm) && !believed(s, o, resized(q, near, 2), 2*near.Value, besideCm):
+	case plausible(s, o, q, near.Value, min(besideCm, besideShare*min(near.Value, near.Value+q.Value))) &&
+		!plausible(s, o, resized(q, near, 0.5), near.Value/2, besideCm) && !plausible(s, o, resized(q, near, 2), 2*near.Value, besideCm):
 		w.by, w.here = append(w.by, lies), true
 	}
 }
@@ -138,11 +138,11 @@ func resized(q, distance calibrate.Quantity, times float64) calibrate.Quantity {
 	return calibrate.Quantity{Value: q.Value + more, U: math.Hypot(q.U, more*distance.U/distance.Value)}
 }
 
-// believed tells whether o may lie so far behind s, which is farCm away. Where
+// plausible tells whether o may lie so far behind s, which is farCm away. Where
 // neither are strings, up to apartCm is believed: a share of their distance, less
 // where both are close to the lens, may keep a size from being confirmed, but rules
 // none out, since so near a lens the true one lies as far.
-func believed(s, o calibrate.Sighting, q calibrate.Quantity, farCm, apartCm float64) bool {
+func plausible(s, o calibrate.Sighting, q calibrate.Quantity, farCm, apartCm float64) bool {
 	over, under := apartCm, apartCm
 	strings, other := s.Reference.Kind == calibrate.KindGrid, o.Reference.Kind == calibrate.KindGrid
 	switch {

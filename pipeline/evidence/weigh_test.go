@@ -41,7 +41,7 @@ func TestWhereThingsAreBelievedToLie(t *testing.T) {
 		{"strings beside strings", strings, strings, 100, 15, -16, 16},
 	} {
 		for q, want := range map[float64]bool{c.above - 0.1: false, c.above + 0.1: true, 0: true, c.below - 0.1: true, c.below + 0.1: false} {
-			if got := believed(c.s, c.o, calibrate.Quantity{Value: q, U: 1}, c.far, c.apart); got != want {
+			if got := plausible(c.s, c.o, calibrate.Quantity{Value: q, U: 1}, c.far, c.apart); got != want {
 				t.Errorf("%s from %g cm: %.1f cm below is believed: %t, want %t", c.name, c.far, q, got, want)
 			}
 		}

@@ -9,6 +9,9 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
+// An Against is what contradicts the ends of a find, in words.
+type Against struct{ Find, Text string }
+
 // swappedDeg is how far the marked ends may lie from the axis bearing of the finds sheet. A bearing off by this much is a
 // slip of somebody's, and near 180 degrees the ends are swapped.
 const swappedDeg = 35
@@ -16,27 +19,30 @@ const swappedDeg = 35
 // Ends are the labels at the ends of the finds, by the places that a person marked, else by an arrow laid along the only
 // find, else by the axis bearing where north is known. against says what contradicts what; the ends of that find are not
 // drawn. The margins of the squares' names are left to those where an end's place is marked.
-func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sense, squares *Squares) (labels []look.Label, against []string) {
+func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sense, squares *Squares) (labels []look.Label, against []Against) {
 	for _, f := range finds {
-		a, b := endOf(ends, finds, f, "a"), endOf(ends, finds, f, "b")
-		nameA, nameB := endName(finds, f, "A", f.EndA), endName(finds, f, "B", f.EndB)
+		contradicted := func(format string, args ...any) {
+			against = append(against, Against{f.FieldNumber, fmt.Sprintf("ends of %s: ", f.FieldNumber) + fmt.Sprintf(format, args...)})
+		}
+		a, b := MarkedEnds(ends, finds, f)
+		nameA, nameB := endName(finds, f, "1", f.EndA), endName(finds, f, "2", f.EndB)
 		axis, known := 0.0, false
 		if north != nil && f.AxisBearingAToBDeg != nil {
 			axis, known = north.turnOfBearing(Bearing{*f.AxisBearingAToBDeg, f.BearingNorth})
 		}
 		toB, laid := 0.0, false
 		if arrow != nil && len(finds) == 1 {
-			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "a") {
+			if toB, laid = l.turnDeg(arrow.Arrow); strings.EqualFold(arrow.To, "1") {
 				toB = positiveDeg(toB + 180)
 			}
 		}
 		if laid && known && apartDeg(toB, axis) > swappedDeg {
-			against = append(against, fmt.Sprintf("ends of %s: by %s B lies to %s: one of them is turned round or wrong", f.FieldNumber, arrow.From, north.against(toB, axis, f)))
+			contradicted("by %s end 2 lies to %s: one of them is turned round or wrong", arrow.From, north.against(toB, axis, f))
 			continue
 		}
 		if a != nil && b != nil && laid {
 			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, toB) > swappedDeg {
-				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies another way from A than by %s: one of them is turned round or wrong", f.FieldNumber, arrow.From))
+				contradicted("as marked, end 2 lies another way from end 1 than by %s: one of them is turned round or wrong", arrow.From)
 				continue
 			}
 		}
@@ -53,7 +59,7 @@ func Ends(l Lay, finds []register.Find, ends []End, arrow *EndArrow, north *Sens
 		}
 		if a != nil && b != nil && known {
 			if turn, ok := l.turnDeg(Arrow{a.At, b.At}); ok && apartDeg(turn, axis) > swappedDeg {
-				against = append(against, fmt.Sprintf("ends of %s: as marked, B lies to %s: one of them is turned round or wrong", f.FieldNumber, north.against(turn, axis, f)))
+				contradicted("as marked, end 2 lies to %s: one of them is turned round or wrong", north.against(turn, axis, f))
 				continue
 			}
 		}
@@ -72,11 +78,63 @@ func endOf(ends []End, finds []register.Find, f register.Find, which string) *En
 	return nil
 }
 
-// endName is "A proximal", with the find's number before it where there are several.
-func endName(finds []register.Find, f register.Find, letter, name string) string {
-	text := letter
+// MarkedEnds are the places of a find's ends A and B, of the jacket's finds; nil: nobody marked it.
+func MarkedEnds(ends []End, finds []register.Find, f register.Find) (a, b *End) {
+	return endOf(ends, finds, f, "1"), endOf(ends, finds, f, "2")
+}
+
+// EndNames is "proximal end to distal end".
+func EndNames(f register.Find) string {
+	a, b := NamesOfEnds(f)
+	return a + " to " + b
+}
+
+// NamesOfEnds are "proximal end" and "distal end", "end 1" where it has no name.
+func NamesOfEnds(f register.Find) (a, b string) {
+	one := []register.Find{f}
+	return endName(one, f, "1", f.EndA), endName(one, f, "2", f.EndB)
+}
+
+// EndUp is the direction on the plate towards the end of a find that is turned up: the proximal one, else end 1, by the marks of
+// the first find that has both, else by an arrow laid along the only find. name is the end's. ok is false where neither tells,
+// or they contradict each other.
+func EndUp(l Lay, finds []register.Find, ends []End, arrow *EndArrow) (deg float64, name string, ok bool) {
+	for _, f := range finds {
+		toA, marked := 0.0, false
+		if a, b := MarkedEnds(ends, finds, f); a != nil && b != nil {
+			toA, marked = l.turnDeg(Arrow{b.At, a.At})
+		}
+		if arrow != nil && len(finds) == 1 {
+			laid, told := l.turnDeg(arrow.Arrow)
+			if !strings.EqualFold(arrow.To, "1") {
+				laid = positiveDeg(laid + 180)
+			}
+			switch {
+			case told && marked && apartDeg(laid, toA) > swappedDeg:
+				return 0, "", false
+			case told && !marked:
+				toA, marked = laid, true
+			}
+		}
+		if !marked {
+			continue
+		}
+		if strings.Contains(strings.ToLower(f.EndB), "proximal") && !strings.Contains(strings.ToLower(f.EndA), "proximal") {
+			return positiveDeg(toA + 180), endName(finds, f, "2", f.EndB), true
+		}
+		return toA, endName(finds, f, "1", f.EndA), true
+	}
+	return 0, "", false
+}
+
+// endName is "proximal end", or "end 1" where it has no name, with the find's number before it where there are several.
+func endName(finds []register.Find, f register.Find, number, name string) string {
+	text := "end " + number
 	if name != "" {
-		text += " " + name
+		text = name
+		if !strings.Contains(" "+strings.ToLower(name)+" ", " end ") {
+			text += " end"
+		}
 	}
 	if len(finds) > 1 {
 		text = f.FieldNumber + ": " + text
@@ -90,7 +148,7 @@ func (s *Sense) against(turnDeg, axisDeg float64, f register.Find) string {
 	if f.BearingNorth != s.Of {
 		sheet = fmt.Sprintf(", which is %.0f° %s", s.bearingDeg(axisDeg, s.TurnDeg), s.Of)
 	}
-	return fmt.Sprintf("%.0f° %s from A by the plate's north; the finds sheet says %.4g° %s%s", s.bearingDeg(turnDeg, s.TurnDeg), s.Of, *f.AxisBearingAToBDeg, f.BearingNorth, sheet)
+	return fmt.Sprintf("%.0f° %s from end 1 by the plate's north; the finds sheet says %.4g° %s%s", s.bearingDeg(turnDeg, s.TurnDeg), s.Of, *f.AxisBearingAToBDeg, f.BearingNorth, sheet)
 }
 
 // placed is the label of a marked end, in the margin away from the other end that no square's name stands in.
@@ -99,7 +157,7 @@ func placed(l Lay, e, other *End, name string, squares *Squares) []look.Label {
 		return nil
 	}
 	x, y, ok := l.Plate(e.At)
-	if !ok {
+	if !ok || !l.Inside(x, y) { // a plate of a part
 		return nil
 	}
 	ox, oy := float64(l.Picture.WidthPx)/2, float64(l.Picture.HeightPx)/2

@@ -32,7 +32,7 @@ func TestEndsByTheirBearing(t *testing.T) {
 			t.Fatalf("%g°: %v, %q", c.deg, labels, against)
 		}
 		a, b := labels[0], labels[1]
-		if b.Text != "B distal (by its bearing)" || a.Text != "A proximal (by its bearing)" {
+		if b.Text != "distal end (by its bearing)" || a.Text != "proximal end (by its bearing)" {
 			t.Errorf("%g°: %q and %q", c.deg, a.Text, b.Text)
 		}
 		if !near(b, c.bx, c.by, c.side) || math.Hypot(a.XPx-(999-c.bx), a.YPx-(799-c.by)) > 1e-6 || a.Side == b.Side {
@@ -55,7 +55,7 @@ func TestEndsByTheirBearing(t *testing.T) {
 		}
 	}
 	one := register.Find{FieldNumber: "21", EndB: "distal", AxisBearingAToBDeg: &deg, BearingNorth: register.NorthTrue}
-	if labels, _ := Ends(flat(), []register.Find{one}, nil, nil, &Sense{Lay: flat(), Of: register.NorthTrue}, nil); len(labels) != 2 || labels[0].Text != "A (by its bearing)" {
+	if labels, _ := Ends(flat(), []register.Find{one}, nil, nil, &Sense{Lay: flat(), Of: register.NorthTrue}, nil); len(labels) != 2 || labels[0].Text != "end 1 (by its bearing)" {
 		t.Errorf("one name: %v", labels)
 	}
 }
@@ -63,20 +63,20 @@ func TestEndsByTheirBearing(t *testing.T) {
 // Marked ends stand where they were marked; each find has its own, and a mark without a find counts only where there is one find.
 func TestMarkedEnds(t *testing.T) {
 	two := []register.Find{{FieldNumber: "21", EndA: "proximal"}, {FieldNumber: "22"}}
-	ends := []End{{"21", "a", at(100, 410)}, {"21", "b", at(800, 390)}, {"22", "A", at(300, 700)}, {"", "b", at(5, 5)}}
+	ends := []End{{"21", "1", at(100, 410)}, {"21", "2", at(800, 390)}, {"22", "1", at(300, 700)}, {"", "2", at(5, 5)}}
 	labels, against := Ends(flat(), two, ends, nil, nil, nil)
 	if len(labels) != 3 || len(against) > 0 {
 		t.Fatalf("%v, %q", labels, against)
 	}
-	for i, want := range []look.Label{{XPx: 100, YPx: 410, Side: "left", Text: "21: A proximal"}, {XPx: 800, YPx: 390, Side: "right", Text: "21: B"}, {XPx: 300, YPx: 700, Side: "bottom", Text: "22: A"}} {
+	for i, want := range []look.Label{{XPx: 100, YPx: 410, Side: "left", Text: "21: proximal end"}, {XPx: 800, YPx: 390, Side: "right", Text: "21: end 2"}, {XPx: 300, YPx: 700, Side: "bottom", Text: "22: end 1"}} {
 		if labels[i] != want {
 			t.Errorf("%+v, want %+v", labels[i], want)
 		}
 	}
 	// One end alone stands in the margin away from the picture's middle (500, 400).
 	for p, side := range map[[2]float64]string{{420, 310}: "top", {400, 320}: "left", {600, 480}: "right", {580, 490}: "bottom"} {
-		labels, _ := Ends(flat(), two[:1], []End{{"", "a", at(p[0], p[1])}}, nil, nil, nil)
-		if len(labels) != 1 || !near(labels[0], p[0], p[1], side) || labels[0].Text != "A proximal" {
+		labels, _ := Ends(flat(), two[:1], []End{{"", "1", at(p[0], p[1])}}, nil, nil, nil)
+		if len(labels) != 1 || !near(labels[0], p[0], p[1], side) || labels[0].Text != "proximal end" {
 			t.Errorf("an end at %v alone: %+v, want the %s", p, labels, side)
 		}
 	}
@@ -84,14 +84,14 @@ func TestMarkedEnds(t *testing.T) {
 
 // Marks, arrow and bearing may differ by 35 degrees and no more.
 func TestHowFarEndsMayDiffer(t *testing.T) {
-	marked := []End{{"", "a", at(200, 400)}, {"", "b", at(800, 400)}} // B to the right, 90°
-	right := &EndArrow{Arrow: Arrow{at(400, 400), at(600, 400)}, To: "b", From: "card 5's arrow"}
+	marked := []End{{"", "1", at(200, 400)}, {"", "2", at(800, 400)}} // B to the right, 90°
+	right := &EndArrow{Arrow: Arrow{at(400, 400), at(600, 400)}, To: "2", From: "card 5's arrow"}
 	for off, agrees := range map[float64]bool{0: true, 34: true, -34: true, 36: false, -36: false, 180: false} {
 		deg := 90 + off
 		finds := []register.Find{{FieldNumber: "21", AxisBearingAToBDeg: &deg, BearingNorth: register.NorthTrue, EndA: "proximal"}}
 		north := &Sense{Lay: flat(), Of: register.NorthTrue}
 		sin, cos := math.Sincos(deg * math.Pi / 180)
-		aside := &EndArrow{Arrow: Arrow{at(500, 400), at(500+100*sin, 400-100*cos)}, To: "b", From: "card 5's arrow"}
+		aside := &EndArrow{Arrow: Arrow{at(500, 400), at(500+100*sin, 400-100*cos)}, To: "2", From: "card 5's arrow"}
 		for name, c := range map[string]struct {
 			ends  []End
 			arrow *EndArrow
@@ -107,7 +107,7 @@ func TestHowFarEndsMayDiffer(t *testing.T) {
 	finds := []register.Find{{FieldNumber: "21", AxisBearingAToBDeg: &deg, BearingNorth: register.NorthMagnetic}}
 	north := &Sense{Lay: flat(), Norths: Norths{DeclinationDeg: quantity(10)}, Of: register.NorthTrue, TurnDeg: 20}
 	_, against := Ends(flat(), finds, marked, nil, north, nil)
-	if want := "ends of 21: as marked, B lies to 70° true from A by the plate's north; the finds sheet says 250° magnetic, which is 260° true: one of them is turned round or wrong"; strings.Join(against, "") != want {
+	if want := "ends of 21: as marked, end 2 lies to 70° true from end 1 by the plate's north; the finds sheet says 250° magnetic, which is 260° true: one of them is turned round or wrong"; len(against) != 1 || against[0] != (Against{"21", want}) {
 		t.Errorf("%q, want %q", against, want)
 	}
 }

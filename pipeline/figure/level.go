@@ -19,15 +19,39 @@ type Depth struct {
 	U  float64 // k = 2, of a depth measured in the photo; 0: taken with a tape
 	By string  // what in the photo told it: "card 7"; "": a person
 	On string  // whose word or which sheet a person's is: "set-up S2"
+
+	Ground  *Ground `json:"-"` // several photos told it, and lengths are measured along it; nil: they did not
+	Unfound bool    // nobody showed where in it the bone lies: it is the level of what lies in the middle of the strings
 }
 
 // uCm is its standard uncertainty. That the bone lies level with the tape's end, or with what was measured in the photo, is
-// known no better than UDepthCm.
-func (d Depth) uCm() float64 { return math.Hypot(UDepthCm, d.U/2) }
+// known no better than UDepthCm; where the bone itself was measured, U holds how much its level differs.
+func (d Depth) uCm() float64 {
+	if d.Ground != nil {
+		return d.U / 2
+	}
+	return math.Hypot(UDepthCm, d.U/2)
+}
 
-// Below is "8 cm below the strings", or "12.1 ± 1.5 cm below the strings by card 7".
+// At is what a length by a scale bar at this depth holds for.
+func (d Depth) At(thing string) string {
+	switch {
+	case d.Ground == nil:
+		return fmt.Sprintf("at bone level (%s)", d.Below(thing))
+	case d.Unfound:
+		return fmt.Sprintf("at the level of what lies in the middle (%s)", d.Below(thing))
+	}
+	return fmt.Sprintf("at bone level (%s)", d.Below(thing))
+}
+
+// Below is "8 cm below the strings", "12.1 ± 1.5 cm below the strings by card 7", or "9.8 ± 0.4 cm below the strings, from 3
+// photos".
 func (d Depth) Below(thing string) string {
 	switch {
+	case d.Ground != nil && d.Cm < 0:
+		return fmt.Sprintf("%s cm above the %s, %s", toMm(calibrate.Quantity{Value: -d.Cm, U: d.U}), thing, d.Ground.From())
+	case d.Ground != nil:
+		return fmt.Sprintf("%s cm below the %s, %s", toMm(calibrate.Quantity{Value: d.Cm, U: d.U}), thing, d.Ground.From())
 	case d.Cm == 0:
 		return "at the level of the " + thing
 	case d.Cm < 0:
@@ -38,40 +62,50 @@ func (d Depth) Below(thing string) string {
 	return fmt.Sprintf("%s cm below the %s by %s", calibrate.Quantity{Value: d.Cm, U: d.U}, thing, d.By)
 }
 
-// scaleAt is the photo's scale at a depth below a plane, px/cm with its own U;
-// ok is false where the depth does not lie before the camera.
-func scaleAt(plane *calibrate.Plane, depthCm, u, v float64) (q calibrate.Quantity, ok bool) {
-	level, err := plane.At(depthCm)
-	if err != nil {
-		return q, false
+// shareAt is how large on the plane, seen from the camera, a length is that lies that far below it: H/(H+h), since planes that lie
+// one above the other are pictures of each other, in one ratio all over, however askew they are seen. ok is false where the camera's
+// distance is not known, or the depth does not lie before it.
+func shareAt(plane *calibrate.Plane, depthCm float64) (share float64, ok bool) {
+	if depthCm == 0 {
+		return 1, true
 	}
-	q, err = level.ScalePxPerCm(u, v)
-	return q, err == nil
+	_, err := plane.At(depthCm)
+	distance, known := plane.DistanceCm()
+	return distance.Value / (distance.Value + depthCm), err == nil && known
 }
 
-// AtDepth is the share of the own scale that holds at a depth below the plane,
-// and its relative U (k = 2): the level's own with the depth's. Of a depth that
+// AtDepth is the share of the plate's own scale that holds at a depth below the plane,
+// and its relative U (k = 2) at a place of the plane: the plane's own with the focal length's and the depth's. Of a depth that
 // was measured in the photo the focal length's error counts twice, so that U is
 // rather too large.
-func AtDepth(plane *calibrate.Plane, depth Depth, u, v, ownPxPerCm float64) (share, relU float64, ok bool) {
-	q, ok1 := scaleAt(plane, depth.Cm, u, v)
-	deeper, ok2 := scaleAt(plane, depth.Cm+depth.uCm(), u, v)
-	if !ok1 || !ok2 {
+func AtDepth(plane *calibrate.Plane, depth Depth, u, v float64) (share, relU float64, ok bool) {
+	if depth.Ground != nil {
+		return depth.Ground.scaleAt(depth, u, v)
+	}
+	level, err := plane.At(0)
+	if err != nil {
 		return 0, 0, false
 	}
-	fromDepth := 2 * (q.Value - deeper.Value)
-	return q.Value / ownPxPerCm, math.Hypot(q.U, fromDepth) / q.Value, true
+	own, err := level.ScalePxPerCm(u, v)
+	share, ok1 := shareAt(plane, depth.Cm)
+	deeper, ok2 := shareAt(plane, depth.Cm+depth.uCm())
+	distance, known := plane.DistanceCm()
+	if err != nil || !ok1 || !ok2 || !known {
+		return 0, 0, false
+	}
+	fromDepth := 2 * (share - deeper) / share
+	fromFocal := distance.U / distance.Value * (1 - share)
+	return share, math.Hypot(own.U/own.Value, math.Hypot(fromFocal, fromDepth)), true
 }
 
 // byBar gives what a length at another depth has to be multiplied by once it
 // was read by a scale bar that holds barCm below the plane; both are in cm
-// below the plane, in its middle.
+// below the plane.
 func byBar(plane *calibrate.Plane, barCm float64) func(depthCm float64) (times float64, ok bool) {
-	u, v := plane.MiddleCm()
-	bar, okBar := scaleAt(plane, barCm, u, v)
+	bar, okBar := shareAt(plane, barCm)
 	return func(depthCm float64) (float64, bool) {
-		q, ok := scaleAt(plane, depthCm, u, v)
-		return bar.Value / q.Value, ok && okBar && q.Value > 0
+		share, ok := shareAt(plane, depthCm)
+		return bar / share, ok && okBar && share > 0
 	}
 }
 

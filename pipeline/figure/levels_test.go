@@ -35,22 +35,17 @@ func TestHowADepthIsSaid(t *testing.T) {
 // it, which U doubles (k = 2).
 func TestScaleAtTheBone(t *testing.T) {
 	p := square(150)
-	own, ok := scaleAt(p, 0, 0, 0)
-	if !ok {
-		t.Fatal("no scale")
-	}
-	share, u, ok := AtDepth(p, Depth{Cm: 10}, 0, 0, own.Value)
-	level, _ := scaleAt(p, 10, 0, 0)
-	want := math.Hypot(level.U/level.Value, 2*0.5/160.5)
+	share, u, ok := AtDepth(p, Depth{Cm: 10}, 0, 0)
+	want := math.Hypot(2*math.Hypot(0.001, 2e-5), math.Hypot(2*0.05*10/160, 2*0.5/160.5)) // the reference's, the lens model's, the focal length's, the depth's
 	if !ok || math.Abs(share-150.0/160) > 1e-9 || math.Abs(u-want) > 1e-9 {
 		t.Errorf("share %.6f ± %.6f, %t, want %.6f ± %.6f", share, u, ok, 150.0/160, want)
 	}
-	if share, _, ok := AtDepth(p, Depth{Cm: -30}, 0, 0, own.Value); !ok || math.Abs(share-150.0/120) > 1e-9 {
+	if share, _, ok := AtDepth(p, Depth{Cm: -30}, 0, 0); !ok || math.Abs(share-150.0/120) > 1e-9 {
 		t.Errorf("30 cm above: share %g, %t, want 1.25", share, ok)
 	}
 	blind := *p
 	blind.Camera.Focal35Mm = 0
-	if _, _, ok := AtDepth(&blind, Depth{Cm: 10}, 0, 0, own.Value); ok {
+	if _, _, ok := AtDepth(&blind, Depth{Cm: 10}, 0, 0); ok {
 		t.Error("a scale below the strings without the focal length")
 	}
 	if text := WhatBelow(&blind); text != "the photo does not tell how much shorter bones below it read" {
@@ -89,7 +84,7 @@ func TestMeasure(t *testing.T) {
 			t.Errorf("%g cm below: %v, %v, want %.1f cm²", depth, area, err, 1000*times*times)
 		}
 		below, _ := p.At(depth)
-		picked, _ := below.PickedLengthCm(at[0], at[1], uPickPx)
+		picked, _ := below.PickedLengthCm(at[0], at[1], PickPx)
 		want := picked.U
 		if depth != 0 {
 			want = math.Hypot(want, 2*40*0.5/150) // of 40 cm at 150 cm, half a centimetre of depth, k = 2

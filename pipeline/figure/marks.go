@@ -21,7 +21,7 @@ type Arrow struct{ Tail, Head calibrate.Point }
 // An End is where one end of a find lies.
 type End struct {
 	Find string // "": the only find of the jacket
-	End  string // "a" or "b"
+	End  string // "1" or "2"
 	At   calibrate.Point
 }
 
@@ -32,7 +32,7 @@ type NorthArrow struct {
 	From string // who or what says so: "card 3's arrow, laid by compass", "arrow set by RKA"
 }
 
-// An EndArrow points along a fossil to one of its ends, "a" or "b": that of a card.
+// An EndArrow points along a fossil to one of its ends, "1" or "2": that of a card.
 type EndArrow struct {
 	Arrow
 	To   string

@@ -8,7 +8,7 @@ import (
 )
 
 // OutlineText says what the line on a plate is, how sure a length of 10 cm is at the edge of what the plate shows, and how
-// much of the photo lies too far off to be on it.
+// much of the photo is not on it.
 func OutlineText(l Lay) string {
 	text := "line: the measured area; outside it lengths are less sure"
 	switch worst := 100 * l.worstAtEdge(); {
@@ -18,7 +18,7 @@ func OutlineText(l Lay) string {
 		text += fmt.Sprintf(", at the picture's edge up to ± %.2g %% (k = 2)", math.Ceil(10*worst)/10)
 	}
 	if share := l.leftOut(); share > 0 {
-		text += fmt.Sprintf(". Not on this plate: the ground farthest off, %.0f %% of the photo; see the photo as taken", math.Max(1, 100*share))
+		text += fmt.Sprintf(". Not on this plate: %.0f %% of the photo; see the photo as taken", math.Max(1, 100*share))
 	}
 	return text
 }

@@ -32,10 +32,10 @@ func TestOutsideThePlate(t *testing.T) {
 		t.Errorf("lengths at the edge are good to %g", got)
 	}
 	text := OutlineText(lay(0.25, 0, 1, 1))
-	if !strings.HasPrefix(text, "line: the measured area; outside it lengths are less sure, at the picture's edge up to ± ") || !strings.Contains(text, "the ground farthest off, 2") {
+	if !strings.HasPrefix(text, "line: the measured area; outside it lengths are less sure, at the picture's edge up to ± ") || !strings.Contains(text, "Not on this plate: 2") {
 		t.Errorf("%q", text)
 	}
-	if text := OutlineText(lay(0, 0, 1, 1)); strings.Contains(text, "farthest off") {
+	if text := OutlineText(lay(0, 0, 1, 1)); strings.Contains(text, "Not on") {
 		t.Errorf("all is on the plate: %q", text)
 	}
 	unsure := *p

@@ -103,6 +103,43 @@ func (s *Squares) sides(l Lay) []string {
 	return []string{columns, sideOf(x-ax, y-ay, columns)}
 }
 
+// Corners are the corners of a named square on the plane, cm; false where there is none of that name.
+func (s *Squares) Corners(name string) (corners [4][2]float64, ok bool) {
+	plain := func(text string) string { return strings.ToUpper(strings.NewReplacer(" ", "", ",", "").Replace(text)) }
+	for i := range s.columns.n {
+		for j := range s.rows.n {
+			a, b := s.columns.label(i), s.rows.label(j)
+			if want := plain(name); want != plain(a+b) && (s.columns.letters || want != plain(b+a)) {
+				continue
+			}
+			for k, c := range [4][2]float64{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
+				corners[k][0], corners[k][1] = s.at(float64(i)+c[0], float64(j)+c[1])
+			}
+			return corners, true
+		}
+	}
+	return corners, false
+}
+
+// String is "A1 to G6".
+func (s *Squares) String() string {
+	if s.columns.n == 0 || s.rows.n == 0 {
+		return "none"
+	}
+	last := s.columns.label(s.columns.n-1) + s.rows.label(s.rows.n-1)
+	return s.columns.label(0) + s.rows.label(0) + " to " + last
+}
+
+// LettersDeg is where the letters run to on a plate, clockwise from its top; false where the squares are not named.
+func (s *Squares) LettersDeg(l Lay) (deg float64, ok bool) {
+	if s == nil {
+		return 0, false
+	}
+	x0, y0 := l.OfPlane(s.at(0, 0))
+	x1, y1 := l.OfPlane(s.at(1, 0))
+	return clockwiseDeg(x1-x0, y1-y0), true
+}
+
 // Beside is the margin, left or right, that no square's name stands in.
 func (s *Squares) Beside(l Lay) string {
 	if slices.Contains(s.sides(l), "right") {

@@ -9,7 +9,9 @@ import (
 
 const (
 	uTapeMm = 2 / 1.7320508075688772 // of a tape held by hand: 2 mm is the half-width of a rectangular distribution (common practice, no source)
-	uPickPx = 2                      // of a place that a person points at, each way (common practice, no source)
+
+	// PickPx is the standard uncertainty of a place that a person points at, each way (common practice, no source).
+	PickPx = 2
 )
 
 // A Check is a taped length held against the plate.

@@ -85,15 +85,15 @@ func Places(records []*record.Record, sheets *register.Register, dir folder.Dir)
 			}
 		}
 	}
-	notices = append(notices, tellFar(far)...)
-	notices = append(notices, tellHalves(sheets, records)...)
-	notices = append(notices, tellStrays(records, sheets)...)
+	notices = append(notices, farNotices(far)...)
+	notices = append(notices, halvesNotices(sheets, records)...)
+	notices = append(notices, straysNotices(records, sheets)...)
 	return notices, folder, nil
 }
 
-// tellHalves says what to write for UTM positions of which nothing in the register tells the half of the globe, where the places of
+// halvesNotices says what to write for UTM positions of which nothing in the register tells the half of the globe, where the places of
 // all photos do.
-func tellHalves(sheets *register.Register, records []*record.Record) (notices []Notice) {
+func halvesNotices(sheets *register.Register, records []*record.Record) (notices []Notice) {
 	var known []locate.Place
 	for _, r := range records {
 		if r.Where != nil {
@@ -115,8 +115,8 @@ type farPhoto struct {
 	allowedM float64
 }
 
-// tellFar makes one notice of all photos that are far from the same find or locality and were taken on the same day.
-func tellFar(far []farPhoto) (out []Notice) {
+// farNotices makes one notice of all photos that are far from the same find or locality and were taken on the same day.
+func farNotices(far []farPhoto) (out []Notice) {
 	for i, f := range far {
 		together := func(o farPhoto) bool { return o.Where.Of == f.Where.Of && o.When.Day() == f.When.Day() }
 		if slices.IndexFunc(far, together) < i {

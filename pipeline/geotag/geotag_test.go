@@ -112,7 +112,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 		texts = append(texts, n.Text)
 	}
 	want := []string{
-		"IMG_0006 to IMG_0008 not here (3)", "track cut.gpx", "track far.gpx: not used are points", "track near.gpx: not used are points", "track walk.gpx: not used are points",
+		"3 photos not copied over: IMG_0006 to IMG_0008", "track cut.gpx", "track far.gpx: not used are points", "track near.gpx: not used are points", "track walk.gpx: not used are points",
 		"ann/IMG_0012.JPG: no position: tracks far.gpx and near.gpx are 11",
 		"ann/IMG_0003.JPG was taken 1112 m from find 15 by the phone, more than 211 m",
 	}
@@ -144,7 +144,7 @@ func TestWhereAPhotoWasTaken(t *testing.T) {
 	if len(took) != 1 || took[0].Photos != len(records) || len(told) != len(want) {
 		t.Errorf("on the day: %v, %q", took, told)
 	}
-	records[0].AddNote("copy", "", false, "the same bytes as another")
+	records[0].CopyOf = "another"
 	perDay, _ = Compare(records, sheets)
 	if took, _ := OnDay("2026-02-11", perDay, notices); len(took) != 1 || took[0].Photos != len(records)-1 {
 		t.Errorf("with a copy among them, %v", took)
@@ -189,7 +189,7 @@ func TestPhotosTellTheHalfOfTheGlobe(t *testing.T) {
 	}{
 		"north": {[]*record.Record{at(38.4), {}, at(38.5)}, "19 north 0581454 4250000"}, "south": {[]*record.Record{at(-51.9)}, "19 south 0581454 4250000"}, "no photo": {nil, ""}, "both": {[]*record.Record{at(38.4), at(-51.9)}, ""},
 	} {
-		got := tellHalves(sheets, c.records)
+		got := halvesNotices(sheets, c.records)
 		if (len(got) == 1) != (c.want != "") || c.want != "" && (!strings.Contains(got[0].Text, c.want) || !strings.Contains(got[0].Text, "finds sheet row 3") || got[0].Days == nil) {
 			t.Errorf("%s: %v, want %q", name, got, c.want)
 		}

@@ -46,8 +46,8 @@ func Strays(records []*record.Record, sheets *register.Register) (out []*record.
 	return out
 }
 
-// tellStrays mentions stray photos, once: not those of a phone of whose clock it is told.
-func tellStrays(records []*record.Record, sheets *register.Register) []Notice {
+// straysNotices mentions stray photos, once: not those of a phone of whose clock it is told.
+func straysNotices(records []*record.Record, sheets *register.Register) []Notice {
 	told := Doubted(records, sheets, nil)
 	const most = 5
 	var named []string

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"fieldjacket/pipeline/container"
 	"fieldjacket/pipeline/intake"
 )
 
@@ -25,7 +26,7 @@ func mustAgree(t *testing.T, root string) {
 		photo, capture, err := intake.Read(root, file, nil)
 		if err != nil {
 			refused++
-			known := errors.Is(err, intake.ErrNotPhoto) || errors.Is(err, intake.ErrUnsupported) || errors.Is(err, intake.ErrDamaged) || errors.Is(err, intake.ErrTooLarge)
+			known := errors.Is(err, intake.ErrNotPhoto) || errors.Is(err, container.ErrUnsupported) || errors.Is(err, container.ErrDamaged) || errors.Is(err, intake.ErrTooLarge)
 			if !known {
 				t.Errorf("%v: no known reason", err)
 			}

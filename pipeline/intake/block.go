@@ -7,11 +7,13 @@ import (
 
 	"github.com/rwcarlsen/goexif/exif"
 	"github.com/rwcarlsen/goexif/tiff"
+
+	"fieldjacket/pipeline/container"
 )
 
-// decode gives the believed values to the EXIF library, as a clean block, and has it load also the fields it lacks. An
+// decode gives the valid tags to the EXIF library, as a clean block, and has it load also the fields it lacks. An
 // error here is a fault of the fence, not of the photo.
-func decode(values []*believed) (*exif.Exif, error) {
+func decode(values []*validTag) (*exif.Exif, error) {
 	block := cleanBlock(values)
 	x, err := exif.Decode(bytes.NewReader(block))
 	if err != nil {
@@ -20,7 +22,7 @@ func decode(values []*believed) (*exif.Exif, error) {
 	for in, pointer := range map[directory]exif.FieldName{ifdExif: exif.ExifIFDPointer, ifdGPS: exif.GPSInfoIFDPointer} {
 		tag, err := x.Get(pointer)
 		if err != nil {
-			continue // nothing of that directory was believed
+			continue // no tag of that directory is valid
 		}
 		at, err := tag.Int64(0)
 		if err != nil {
@@ -37,9 +39,9 @@ func decode(values []*believed) (*exif.Exif, error) {
 	return x, nil
 }
 
-// cleanBlock writes the believed values as a TIFF block: big-endian, each directory followed by its long values, no
+// cleanBlock writes the valid tags as a TIFF block: big-endian, each directory followed by its long values, no
 // directory that would be empty but IFD0, and no other chained to it.
-func cleanBlock(values []*believed) []byte {
+func cleanBlock(values []*validTag) []byte {
 	var entries [directories][]entry
 	for i, v := range values {
 		if v != nil {
@@ -55,7 +57,7 @@ func cleanBlock(values []*believed) []byte {
 	}
 	for sub, tag := range []uint16{ifdExif: tagExifIFD, ifdGPS: tagGPSIFD} {
 		if n := len(entries[sub]); n > 0 && tag != 0 {
-			entries[ifd0] = append(entries[ifd0], entry{tag, typeLong, 1, binary.BigEndian.AppendUint32(nil, at)})
+			entries[ifd0] = append(entries[ifd0], entry{tag, container.TypeLong, 1, binary.BigEndian.AppendUint32(nil, at)})
 			at += uint32(directoryBytes(entries[sub]))
 		}
 	}
@@ -75,23 +77,23 @@ type entry struct {
 	value    []byte
 }
 
-func entryFor(f field, v *believed) entry {
+func entryFor(f field, v *validTag) entry {
 	switch f.kind {
 	case text, date:
 		value := append([]byte(v.text), 0)
-		return entry{f.tag, typeASCII, uint32(len(value)), value}
+		return entry{f.tag, container.TypeASCII, uint32(len(value)), value}
 	case octet:
-		return entry{f.tag, typeByte, 1, []byte{byte(v.numbers[0])}}
+		return entry{f.tag, container.TypeByte, 1, []byte{byte(v.numbers[0])}}
 	case small:
-		return entry{f.tag, typeShort, 1, binary.BigEndian.AppendUint16(nil, uint16(v.numbers[0]))}
+		return entry{f.tag, container.TypeShort, 1, binary.BigEndian.AppendUint16(nil, uint16(v.numbers[0]))}
 	case whole:
-		return entry{f.tag, typeLong, 1, binary.BigEndian.AppendUint32(nil, v.numbers[0])}
+		return entry{f.tag, container.TypeLong, 1, binary.BigEndian.AppendUint32(nil, v.numbers[0])}
 	default:
 		var value []byte
 		for _, n := range v.numbers {
 			value = binary.BigEndian.AppendUint32(value, n)
 		}
-		return entry{f.tag, typeRational, uint32(len(v.numbers) / 2), value}
+		return entry{f.tag, container.TypeRational, uint32(len(v.numbers) / 2), value}
 	}
 }
 

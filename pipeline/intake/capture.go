@@ -3,7 +3,7 @@ package intake
 import "time"
 
 // A Capture is what a photo says of its taking. A nil pointer or an empty text: the photo does not say, or says it so
-// that it cannot be believed; then Notes has the reason.
+// that it cannot be used; then Notes has the reason.
 type Capture struct {
 	Local       *LocalTime `json:"local,omitempty"`        // the phone's wall clock, from DateTimeOriginal and SubSecTimeOriginal
 	OffsetMin   *int       `json:"offset_min,omitempty"`   // of that clock from UTC, minutes, east positive, -720 to 840; never inferred

@@ -5,12 +5,11 @@
 // file's date, not from this machine's zone, not from its name. What it says badly is dropped, and a note says so.
 //
 // A file is known by its content. JPEG, HEIC, PNG, TIFF and WebP are read; other containers, cameras' raw files among them,
-// are recognised and named by [ErrUnsupported].
+// are recognised and named by [container.ErrUnsupported].
 //
-// The bytes of a photo are not trusted. A bounded walk over the container (jpeg.go, heif.go, png.go, tiff.go, webp.go, entered in
-// one map in head.go) finds the size, the EXIF block and the XMP packet. A bounded walk over the block (fence.go) copies the
-// wanted and valid tags, listed in one table (fields.go), to a clean block; of fields on which EXIF is silent the packet is
-// asked (xmpfill.go); and only the clean block is given to the EXIF library. A HEIC's picture is looked through for bytes that HEVC
-// never writes (nal.go), once: [Photo].Intact keeps that it was. What is known against a picture's geometry stands in
+// The bytes of a photo are not trusted. Package container walks a bounded way to the size, the EXIF block and the XMP packet.
+// A bounded walk over the block (fence.go) copies the wanted and valid tags, listed in one table (fields.go), to a clean block;
+// of fields on which EXIF is silent the packet is asked (xmpfill.go); and only the clean block is given to the EXIF library.
+// [Photo].Intact keeps that a HEIC's picture was looked through. What is known against a picture's geometry stands in
 // [Capture].Shape.
 package intake

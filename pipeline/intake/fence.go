@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+
+	"fieldjacket/pipeline/container"
 )
 
 // Tags of IFD0 that lead to the other directories.
@@ -13,45 +15,29 @@ const (
 	tagGPSIFD  = 0x8825
 )
 
-// TIFF field types (TIFF 6.0, p. 15 and 16; IFD from its supplement 1, UTF-8 from Exif 3.0), with the bytes of one value.
-const (
-	typeByte      = 1
-	typeASCII     = 2
-	typeShort     = 3
-	typeLong      = 4
-	typeRational  = 5
-	typeSRational = 10
-	typeIFD       = 13
-	typeUTF8      = 129
-)
-
-var typeBytes = map[uint16]int64{
-	typeByte: 1, typeASCII: 1, typeShort: 2, typeLong: 4, typeRational: 8, typeSRational: 8, typeUTF8: 1,
-}
-
-// A believed value is one that passed the fence; one of the members is set, by its field's kind.
-type believed struct {
+// A validTag is a value that passed the checks of its field; one of the members is set, by its field's kind.
+type validTag struct {
 	text    string
 	numbers []uint32 // rationals: numerator, denominator, ...
 }
 
-// A fence holds one EXIF block that nothing is believed of.
+// A fence reads one EXIF block and trusts nothing in it.
 type fence struct {
 	block  *io.SectionReader
 	order  binary.ByteOrder
 	notes  notes
-	values []*believed // beside fields; nil: not there or not fit
+	values []*validTag // beside fields; nil: not there or not fit
 	err    error       // of reading the file
 }
 
-// pass copies what can be believed of an EXIF block, which may be a whole TIFF file. Each entry of the three directories is
+// pass copies the valid tags of an EXIF block, which may be a whole TIFF file. Each entry of the three directories is
 // looked at once and no offset is followed twice, so the time is bounded, whatever the block holds. A fault costs its own tag
 // and is noted; a block of which nothing can be read gives no values and a note. An error is one of reading the file.
-func pass(block *io.SectionReader) ([]*believed, notes, error) {
-	f := fence{block: block, values: make([]*believed, len(fields))}
+func pass(block *io.SectionReader) ([]*validTag, notes, error) {
+	f := fence{block: block, values: make([]*validTag, len(fields))}
 	head := f.at(0, 8)
 	if head != nil {
-		f.order = byteOrder(head)
+		f.order = container.ByteOrder(head)
 	}
 	if f.order == nil {
 		f.notes.add("the EXIF block does not begin as one and was not read")
@@ -77,7 +63,7 @@ func (f *fence) at(from, n int64) []byte {
 		return nil
 	}
 	into := make([]byte, n)
-	if err := readFull(f.block, into, from); err != nil {
+	if err := container.ReadFull(f.block, into, from); err != nil {
 		f.err = err
 		return nil
 	}
@@ -118,7 +104,7 @@ func (f *fence) walk(in directory, at uint32) (led [directories]uint32) {
 // pointer returns where an entry of IFD0 leads; 0: nowhere.
 func (f *fence) pointer(to directory, entry []byte) uint32 {
 	typ, count := f.order.Uint16(entry[2:]), f.order.Uint32(entry[4:])
-	if typ != typeLong && typ != typeIFD || count != 1 {
+	if typ != container.TypeLong && typ != container.TypeIFD || count != 1 {
 		f.notes.add(fmt.Sprintf("the EXIF directory %s was not read: its pointer has field type %d and %d values", directoryNames[to], typ, count))
 		return 0
 	}
@@ -153,7 +139,7 @@ const maxValue = 1024
 
 // raw returns the bytes of a value, which stand in the entry or elsewhere in the block.
 func (f *fence) raw(typ uint16, count uint32, inline []byte) ([]byte, error) {
-	each, ok := typeBytes[typ]
+	each, ok := container.TypeBytes[typ]
 	if !ok {
 		return nil, fmt.Errorf("field type %d", typ)
 	}
@@ -172,11 +158,11 @@ func (f *fence) raw(typ uint16, count uint32, inline []byte) ([]byte, error) {
 }
 
 // judge converts a stored value to what its field wants, or says why it cannot be.
-func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believed, error) {
+func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*validTag, error) {
 	wrongType := fmt.Errorf("field type %d", typ)
 	switch want.kind {
 	case text, date:
-		if typ != typeASCII && typ != typeUTF8 {
+		if typ != container.TypeASCII && typ != container.TypeUTF8 {
 			return nil, wrongType
 		}
 		if int64(count) > int64(want.count) {
@@ -188,7 +174,7 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 		case len(said) >= want.count: // no room for the closing NUL
 			return nil, fmt.Errorf("%d bytes long without its end, at most %d are read", count, want.count)
 		default:
-			return &believed{text: said}, nil
+			return &validTag{text: said}, nil
 		}
 	case small, octet, whole:
 		if int64(count) != int64(want.count) {
@@ -196,11 +182,11 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 		}
 		var n uint32
 		switch typ {
-		case typeByte:
+		case container.TypeByte:
 			n = uint32(raw[0])
-		case typeShort:
+		case container.TypeShort:
 			n = uint32(f.order.Uint16(raw))
-		case typeLong:
+		case container.TypeLong:
 			n = f.order.Uint32(raw)
 		default:
 			return nil, wrongType
@@ -208,9 +194,9 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 		if limit := map[kind]uint32{small: 0xFFFF, octet: 0xFF, whole: math.MaxUint32}[want.kind]; n > limit {
 			return nil, fmt.Errorf("its value is %d, the limit %d", n, limit)
 		}
-		return &believed{numbers: []uint32{n}}, nil
+		return &validTag{numbers: []uint32{n}}, nil
 	default: // rationals
-		if typ != typeRational && typ != typeSRational {
+		if typ != container.TypeRational && typ != container.TypeSRational {
 			return nil, wrongType
 		}
 		if int64(count) != int64(want.count) {
@@ -221,20 +207,20 @@ func (f *fence) judge(want field, typ uint16, count uint32, raw []byte) (*believ
 }
 
 // ratios reads numerators and denominators.
-func (f *fence) ratios(typ uint16, raw []byte) (*believed, error) {
+func (f *fence) ratios(typ uint16, raw []byte) (*validTag, error) {
 	var numbers []uint32
 	for ; len(raw) >= 8; raw = raw[8:] {
 		over, under := f.order.Uint32(raw), f.order.Uint32(raw[4:])
-		if typ == typeSRational && int32(over) < 0 && int32(under) < 0 {
+		if typ == container.TypeSRational && int32(over) < 0 && int32(under) < 0 {
 			over, under = -over, -under
 		}
 		if under == 0 {
 			return nil, fmt.Errorf("%d/0 is no number", over)
 		}
-		if typ == typeSRational && (int32(over) < 0 || int32(under) < 0) {
+		if typ == container.TypeSRational && (int32(over) < 0 || int32(under) < 0) {
 			return nil, fmt.Errorf("%d/%d is negative", int32(over), int32(under))
 		}
 		numbers = append(numbers, over, under)
 	}
-	return &believed{numbers: numbers}, nil
+	return &validTag{numbers: numbers}, nil
 }

@@ -8,11 +8,13 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"fieldjacket/pipeline/container"
 )
 
 // mustBeSane holds what any capture must be, whatever the bytes.
-func mustBeSane(t *testing.T, h head) {
-	c, orientation, err := say(h)
+func mustBeSane(t *testing.T, h container.Head) {
+	c, orientation, err := captureOf(h)
 	if err != nil {
 		t.Fatalf("the clean block was not read: %v", err)
 	}
@@ -68,7 +70,7 @@ func FuzzExifBlock(f *testing.F) {
 		if len(block) > 1<<16 { // more than a segment holds
 			return
 		}
-		mustBeSane(t, head{exif: section(block)})
+		mustBeSane(t, container.Head{EXIF: section(block)})
 		values, _, _ := pass(section(block))
 		clean := cleanBlock(values)
 		again, doubts, _ := pass(section(clean))
@@ -78,55 +80,39 @@ func FuzzExifBlock(f *testing.F) {
 	})
 }
 
-// FuzzJPEG gives any bytes for a file that begins as a JPEG.
-func FuzzJPEG(f *testing.F) {
+// FuzzPhoto: whatever a container holds, what is said of it is in range.
+func FuzzPhoto(f *testing.F) {
 	f.Add([]byte("\xff\xd8\xff\xe1\x00\x16Exif\x00\x00MM\x00*\x00\x00\x00\x08\x00\x00\x00\x00\x00\x00\xff\xc0\x00\x0b\x08\x00\x10\x00\x18\x01\x01\x11\x00\xff\xda\x00\x02"))
 	f.Fuzz(func(t *testing.T, file []byte) {
-		reads := &countedReads{Reader: bytes.NewReader(file)}
-		head, err := walkJPEG(reads, int64(len(file)))
-		if limit := 3*maxSegments + maxStray/strayAtATime + 8; reads.n > limit {
-			t.Errorf("%d reads, at most %d", reads.n, limit)
-		}
-		if err != nil {
+		walk, ok := container.Walks[container.FormatOf(file[:min(len(file), container.StartBytes)])]
+		if !ok {
 			return
 		}
-		if head.widthPx < 1 || head.heightPx < 1 || head.widthPx > 65535 || head.heightPx > 65535 {
-			t.Errorf("%d x %d px", head.widthPx, head.heightPx)
+		if head, err := walk(bytes.NewReader(file), int64(len(file))); err == nil {
+			mustBeSane(t, head)
 		}
-		mustBeSane(t, head)
 	})
 }
 
-// countedReads counts the reads, which bound the time of a walk.
-type countedReads struct {
-	*bytes.Reader
-	n int
-}
-
-func (c *countedReads) ReadAt(into []byte, at int64) (int, error) {
-	c.n++
-	return c.Reader.ReadAt(into, at)
-}
-
-// TestCleanBlockKeepsEveryValue writes any believed values and reads them back, by the fence and by the EXIF library.
+// TestCleanBlockKeepsEveryValue writes any valid tags and reads them back, by the fence and by the EXIF library.
 func TestCleanBlockKeepsEveryValue(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		values := make([]*believed, len(fields))
+		values := make([]*validTag, len(fields))
 		for i, f := range fields {
 			if rapid.Bool().Draw(t, "absent") {
 				continue
 			}
 			switch f.kind {
 			case text, date:
-				values[i] = &believed{text: rapid.StringMatching(`[!-~]{1,7}`).Draw(t, string(f.name))}
+				values[i] = &validTag{text: rapid.StringMatching(`[!-~]{1,7}`).Draw(t, string(f.name))}
 			case octet:
-				values[i] = &believed{numbers: []uint32{rapid.Uint32Max(0xFF).Draw(t, string(f.name))}}
+				values[i] = &validTag{numbers: []uint32{rapid.Uint32Max(0xFF).Draw(t, string(f.name))}}
 			case whole:
-				values[i] = &believed{numbers: []uint32{rapid.Uint32().Draw(t, string(f.name))}}
+				values[i] = &validTag{numbers: []uint32{rapid.Uint32().Draw(t, string(f.name))}}
 			case small:
-				values[i] = &believed{numbers: []uint32{rapid.Uint32Max(0xFFFF).Draw(t, string(f.name))}}
+				values[i] = &validTag{numbers: []uint32{rapid.Uint32Max(0xFFFF).Draw(t, string(f.name))}}
 			case rationals:
-				v := &believed{}
+				v := &validTag{}
 				for range f.count {
 					v.numbers = append(v.numbers, rapid.Uint32().Draw(t, string(f.name)), rapid.Uint32Min(1).Draw(t, "under"))
 				}
@@ -141,7 +127,7 @@ func TestCleanBlockKeepsEveryValue(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s := said{x: x}
+		s := decodedTags{x: x}
 		for i, f := range fields {
 			want := values[i]
 			if (want == nil) != (again[i] == nil) {
@@ -174,4 +160,31 @@ func TestCleanBlockKeepsEveryValue(t *testing.T) {
 			}
 		}
 	})
+}
+
+func FuzzXMP(f *testing.F) {
+	f.Add([]byte(someXMP))
+	f.Fuzz(func(t *testing.T, packet []byte) {
+		if len(packet) < 1<<16 {
+			mustBeSane(t, container.Head{XMP: packet, WidthPx: 24, HeightPx: 16})
+		}
+	})
+}
+
+const someXMP = `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">` +
+	`<rdf:Description xmlns:exif="http://ns.adobe.com/exif/1.0/" exif:GPSLatitude="30,15.507S" exif:GPSLongitude="99,45.265E">` +
+	`<exif:DateTimeOriginal>2026-02-11T10:00:00.25+10:30</exif:DateTimeOriginal></rdf:Description></rdf:RDF></x:xmpmeta>`
+
+// TestATurnOfTheContainerCountsAlone: the EXIF of a container that turns its picture itself says an orientation that nothing applies.
+func TestATurnOfTheContainerCountsAlone(t *testing.T) {
+	const turned = "MM\x00*\x00\x00\x00\x08\x00\x01\x01\x12\x00\x03\x00\x00\x00\x01\x00\x06\x00\x00\x00\x00\x00\x00"
+	for _, c := range []struct {
+		shown bool
+		want  int
+	}{{true, 1}, {false, 6}} {
+		h := container.Head{WidthPx: 16, HeightPx: 24, Shown: c.shown, Turned: c.shown, EXIF: section([]byte(turned))}
+		if _, orientation, err := captureOf(h); err != nil || orientation != c.want {
+			t.Errorf("turned by the container %v: orientation %d, %v, want %d", c.shown, orientation, err, c.want)
+		}
+	}
 }

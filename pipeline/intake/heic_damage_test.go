@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"fieldjacket/pipeline/container"
 	"fieldjacket/pipeline/intake"
 )
 
@@ -45,7 +46,7 @@ func TestHEICWithALostBlockIsRefused(t *testing.T) {
 			if err := os.WriteFile(filepath.Join(root, "b.heic"), file, 0o644); err != nil {
 				t.Fatal(err)
 			}
-			if _, _, err := intake.Read(root, "b.heic", nil); !errors.Is(err, intake.ErrDamaged) {
+			if _, _, err := intake.Read(root, "b.heic", nil); !errors.Is(err, container.ErrDamaged) {
 				t.Errorf("%s, %d bytes at %d of %d: %v", name, n, at, len(whole), err)
 			}
 		}

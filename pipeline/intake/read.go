@@ -11,6 +11,8 @@ import (
 	"os"
 	"path/filepath"
 	"unicode/utf8"
+
+	"fieldjacket/pipeline/container"
 )
 
 // MaxPixels is the largest picture that is taken as a photo, unless other [Limits] are given.
@@ -34,11 +36,11 @@ func (l Limits) orDefaults() Limits {
 
 // Read reads the photo at the slash path rel in the folder root, within the default [Limits].
 //
-// known is what an earlier Read gave for rel, or nil; when the file's length and stamp are the same it is not hashed
+// known is what an earlier Read gave for rel, or nil; when the file's length and state are the same it is not hashed
 // again. All else is read anew, which costs a few kilobytes of reading, not the whole file.
 //
 // The Capture is nil only with an error. The Photo then holds what was known by then; it has its hash with
-// [ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrLinked], [ErrUnsupported], [ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
+// [container.ErrUnsupported] too. Errors begin with rel and wrap [ErrNotPhoto], [ErrLinked], [container.ErrUnsupported], [container.ErrDamaged], [ErrTooLarge], [ErrChanging] or what the
 // system said ([fs.ErrNotExist], [fs.ErrPermission], ...). Whatever the file holds, Read is bounded: memory by some 200 kB,
 // time by one pass over the file, over a HEIC's picture by one more.
 func Read(root, rel string, known *Photo) (Photo, *Capture, error) {
@@ -99,7 +101,7 @@ func (p *Photo) open(root string) (*os.File, fs.FileInfo, error) {
 		f.Close()
 		return nil, nil, err
 	}
-	p.Bytes, p.Stamp = info.Size(), stampOf(info)
+	p.Bytes, p.FileState = info.Size(), fileStateOf(info)
 	return f, info, nil
 }
 
@@ -111,20 +113,20 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 	defer f.Close()
 
 	capture, found, refused := walked(photo, f, limits)
-	if refused != nil && !errors.Is(refused, ErrUnsupported) {
+	if refused != nil && !errors.Is(refused, container.ErrUnsupported) {
 		return nil, refused
 	}
-	if known != nil && known.Unchanged(before) && (found.coded == nil || known.Intact) {
+	if known != nil && known.Unchanged(before) && (found.Coded == nil || known.Intact) {
 		photo.SHA256, photo.CutShort, photo.Intact = known.SHA256, known.CutShort, known.Intact
 		return photo.whole(capture, refused)
 	}
-	end := &endWatch{from: found.scan}
+	end := &endWatch{from: found.Scan}
 	if photo.SHA256, err = hash(f, photo.Bytes, end); err != nil {
 		return nil, err
 	}
-	photo.CutShort = found.scan > 0 && !end.seen
-	spoilt := found.coded.whole()
-	photo.Intact = found.coded != nil && spoilt == nil
+	photo.CutShort = found.Scan > 0 && !end.seen
+	spoilt := found.Coded.CheckWhole()
+	photo.Intact = found.Coded != nil && spoilt == nil
 	after, err := f.Stat()
 	if err != nil {
 		return nil, err
@@ -142,60 +144,57 @@ func read(photo *Photo, root string, known *Photo, limits Limits) (*Capture, err
 // whole refuses a photo whose end is missing.
 func (p *Photo) whole(capture *Capture, refused error) (*Capture, error) {
 	if refused == nil && p.CutShort {
-		return nil, errCutShort
+		return nil, container.ErrCutShort
 	}
 	return capture, refused
 }
 
 // walked fills in what the walk over the container tells, and gives what it found.
-func walked(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, found head, err error) {
+func walked(photo *Photo, f io.ReaderAt, limits Limits) (capture *Capture, found container.Head, err error) {
 	if photo.Bytes == 0 {
-		if !namedLikePhoto(photo.File) {
+		if !container.NamedLikePhoto(photo.File) {
 			return nil, found, fmt.Errorf("%w: the file is empty", ErrNotPhoto)
 		}
-		return nil, found, fmt.Errorf("%w: the file is empty", ErrDamaged)
+		return nil, found, fmt.Errorf("%w: the file is empty", container.ErrDamaged)
 	}
-	start := make([]byte, StartBytes)
+	start := make([]byte, container.StartBytes)
 	n, err := f.ReadAt(start, 0)
 	if err != nil && err != io.EOF {
 		return nil, found, err
 	}
-	photo.Format = container(start[:n])
+	photo.Format = container.FormatOf(start[:n])
 	switch {
-	case photo.Format == "" && namedLikePhoto(photo.File):
-		return nil, found, fmt.Errorf("%w: %s", ErrDamaged, noPicture(start[:n]))
+	case photo.Format == "" && container.NamedLikePhoto(photo.File):
+		return nil, found, fmt.Errorf("%w: %s", container.ErrDamaged, container.NoPicture(start[:n]))
 	case photo.Format == "":
 		return nil, found, ErrNotPhoto
 	case photo.Bytes > limits.Bytes:
 		return nil, found, fmt.Errorf("%w: %d bytes, limit %d", ErrTooLarge, photo.Bytes, limits.Bytes)
 	case photo.Format == "raw":
-		return nil, found, errRaw
+		return nil, found, container.ErrRaw
 	}
-	walk, ok := walks[photo.Format]
+	walk, ok := container.Walks[photo.Format]
 	if !ok {
-		return nil, found, fmt.Errorf("%s photo: %w", photo.Format, ErrUnsupported)
+		return nil, found, fmt.Errorf("%s photo: %w", photo.Format, container.ErrUnsupported)
 	}
 	found, err = walk(f, photo.Bytes)
 	if err != nil {
 		return nil, found, err
 	}
-	if pixels := int64(found.widthPx) * int64(found.heightPx); pixels > limits.Pixels {
+	if pixels := int64(found.WidthPx) * int64(found.HeightPx); pixels > limits.Pixels {
 		return nil, found, fmt.Errorf("%w: declares %d x %d px, limit %d million px", ErrTooLarge,
-			found.widthPx, found.heightPx, limits.Pixels/1_000_000)
+			found.WidthPx, found.HeightPx, limits.Pixels/1_000_000)
 	}
-	capture, orientation, err := say(found)
+	capture, orientation, err := captureOf(found)
 	if err != nil {
 		return nil, found, err
 	}
-	photo.WidthPx, photo.HeightPx, photo.Orientation = found.widthPx, found.heightPx, orientation
+	photo.WidthPx, photo.HeightPx, photo.Orientation = found.WidthPx, found.HeightPx, orientation
 	if swapsSides(orientation) {
-		photo.WidthPx, photo.HeightPx = found.heightPx, found.widthPx
+		photo.WidthPx, photo.HeightPx = found.HeightPx, found.WidthPx
 	}
 	return capture, found, nil
 }
-
-// errRaw: a camera's raw file. Its embedded preview is smaller and developed by rules of its own, so it is not taken.
-var errRaw = fmt.Errorf("raw photo: %w", ErrUnsupported)
 
 // hash returns the SHA-256 of exactly the first n bytes, so that a file that grows for ever does not hold it, and shows them
 // to watch.
@@ -221,7 +220,7 @@ type endWatch struct {
 
 func (w *endWatch) Write(p []byte) (int, error) {
 	if rest := p[min(int64(len(p)), max(0, w.from-w.at)):]; len(rest) > 0 && !w.seen {
-		w.seen = w.last == 0xFF && rest[0] == markerEOI || bytes.Contains(rest, []byte{0xFF, markerEOI})
+		w.seen = w.last == 0xFF && rest[0] == container.MarkerEOI || bytes.Contains(rest, []byte{0xFF, container.MarkerEOI})
 		w.last = rest[len(rest)-1]
 	}
 	w.at += int64(len(p))

@@ -29,7 +29,7 @@ func TestReadPhoto(t *testing.T) {
 	}
 	sum := sha256.Sum256(content)
 	want := intake.Photo{File: "IMG_0001.png", SHA256: hex.EncodeToString(sum[:]), Bytes: int64(len(content)),
-		WidthPx: 16, HeightPx: 24, Format: "jpeg", Orientation: 6, Stamp: got.Stamp} // stored 24 x 16, a quarter turn
+		WidthPx: 16, HeightPx: 24, Format: "jpeg", Orientation: 6, FileState: got.FileState} // stored 24 x 16, a quarter turn
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
@@ -56,7 +56,7 @@ func TestKnownFileIsNotHashedAgain(t *testing.T) {
 		t.Error(diff)
 	}
 
-	later := time.Unix(0, first.Stamp.ModTimeNs).Add(time.Second)
+	later := time.Unix(0, first.FileState.ModTimeNs).Add(time.Second)
 	changes := map[string]func() error{
 		"touched":     func() error { return os.Chtimes(path, later, later) },
 		"longer":      func() error { return os.WriteFile(path, append(goodPhoto(), 0), 0o644) },
@@ -82,14 +82,14 @@ func TestReplacedFileIsHashedAgain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if known.Stamp.Inode == 0 {
+	if known.FileState.Inode == 0 {
 		t.Skip("no inodes on this system")
 	}
 	other := bytes.Replace(goodPhoto(), []byte("Quoll"), []byte("Emu  "), 1)
 	if err := os.WriteFile(path+".new", other, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	at := time.Unix(0, known.Stamp.ModTimeNs)
+	at := time.Unix(0, known.FileState.ModTimeNs)
 	if err := errors.Join(os.Chtimes(path+".new", at, at), os.Rename(path+".new", path)); err != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +112,7 @@ func TestFileDateSaysNothing(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				photo.Stamp = intake.Stamp{}
+				photo.FileState = intake.FileState{}
 				text, _ := json.Marshal([]any{photo, c})
 				if first == "" {
 					first = string(text)

@@ -37,7 +37,7 @@ var editors = []string{"photoshop", "lightroom", "gimp", "snapseed", "picasa", "
 
 // shape finds what is known against the picture's geometry, the weightiest first; nil: nothing. says is its XMP packet, width and
 // height the size as decoded.
-func (s *said) shape(says map[string]string, widthPx, heightPx int) *Shape {
+func (s *decodedTags) shape(says map[string]string, widthPx, heightPx int) *Shape {
 	long, short := float64(max(widthPx, heightPx)), float64(min(widthPx, heightPx))
 	kind := rendered[s.rendered()]
 	editor := ""
@@ -72,13 +72,13 @@ func (s *said) shape(says map[string]string, widthPx, heightPx int) *Shape {
 func alike(a, b float64) bool { return a < b*1.02 && b < a*1.02 }
 
 // rendered is the value of CustomRendered, 0 when not said.
-func (s *said) rendered() int {
+func (s *decodedTags) rendered() int {
 	n, _ := s.whole(exif.CustomRendered)
 	return n
 }
 
 // asTaken is the size that the camera wrote down; 0, 0 when not said.
-func (s *said) asTaken() (widthPx, heightPx float64) {
+func (s *decodedTags) asTaken() (widthPx, heightPx float64) {
 	w, _ := s.whole(exif.PixelXDimension)
 	h, _ := s.whole(exif.PixelYDimension)
 	if w < 1 || h < 1 {
@@ -88,7 +88,7 @@ func (s *said) asTaken() (widthPx, heightPx float64) {
 }
 
 // wide is the 35 mm focal length of an ultra-wide lens; 0: it is none, or zoomed in on.
-func (s *said) wide() float64 {
+func (s *decodedTags) wide() float64 {
 	if mm, ok := s.whole(exif.FocalLengthIn35mmFilm); ok && mm >= shortestFocal35Mm && mm < ultraWideMm {
 		return float64(mm)
 	}
@@ -96,7 +96,7 @@ func (s *said) wide() float64 {
 }
 
 // reduced tells that a picture is smaller than the camera made it, in the same shape; by is how many times a side.
-func (s *said) reduced(widthPx, heightPx int) (by float64) {
+func (s *decodedTags) reduced(widthPx, heightPx int) (by float64) {
 	wide, tall := s.asTaken()
 	long, short := float64(max(widthPx, heightPx)), float64(min(widthPx, heightPx))
 	if wide == 0 || !alike(long/short, max(wide, tall)/min(wide, tall)) || max(wide, tall) < 1.1*long {

@@ -14,7 +14,7 @@ const firstDigitalYear = 1990
 
 // local returns when the photo was taken by the phone's clock. Only DateTimeOriginal counts: DateTime is when the file was
 // last changed, DateTimeDigitized may be the day of a scan.
-func (s *said) local() *LocalTime {
+func (s *decodedTags) local() *LocalTime {
 	text := s.text(exif.DateTimeOriginal)
 	if isBlank(text) {
 		for _, other := range []exif.FieldName{exif.DateTimeDigitized, exif.DateTime} {
@@ -38,7 +38,7 @@ func (s *said) local() *LocalTime {
 }
 
 // subSecond returns the fraction that SubSecTimeOriginal adds, to the nanosecond; 0 when not said.
-func (s *said) subSecond() time.Duration {
+func (s *decodedTags) subSecond() time.Duration {
 	digits := s.text(exif.SubSecTimeOriginal)
 	nanos, unit := time.Duration(0), time.Second
 	for i := range len(digits) {
@@ -54,7 +54,7 @@ func (s *said) subSecond() time.Duration {
 
 // offset returns the zone of the clock that local was read from. Some phones write only the offset of one of the two
 // other times; it is taken where that time reads the same, since an editor may have changed the file in another zone.
-func (s *said) offset(local *LocalTime) *int {
+func (s *decodedTags) offset(local *LocalTime) *int {
 	for _, from := range []struct{ offset, time exif.FieldName }{
 		{offsetTimeOriginal, exif.DateTimeOriginal},
 		{offsetTimeDigitized, exif.DateTimeDigitized},
@@ -83,7 +83,7 @@ func (s *said) offset(local *LocalTime) *int {
 }
 
 // gpsTime returns when the position was fixed, in UTC.
-func (s *said) gpsTime() *time.Time {
+func (s *decodedTags) gpsTime() *time.Time {
 	date, clock := s.text(exif.GPSDateStamp), s.numbers(exif.GPSTimeStamp)
 	switch {
 	case isBlank(date) && clock == nil:

@@ -7,7 +7,7 @@ import (
 )
 
 // position returns where the phone says it was; nil unless latitude and longitude are both whole, with their letters.
-func (s *said) position() *Position {
+func (s *decodedTags) position() *Position {
 	lat, latSaid := s.angle(exif.GPSLatitude, exif.GPSLatitudeRef, 90, "N", "S")
 	lon, lonSaid := s.angle(exif.GPSLongitude, exif.GPSLongitudeRef, 180, "E", "W")
 	switch {
@@ -32,8 +32,8 @@ func (s *said) position() *Position {
 	return p
 }
 
-// angle returns a latitude or longitude in degrees; ok is false when it is not said or not believed.
-func (s *said) angle(name, ref exif.FieldName, limitDeg float64, plus, minus string) (deg float64, ok bool) {
+// angle returns a latitude or longitude in degrees; ok is false when it is not said or not valid.
+func (s *decodedTags) angle(name, ref exif.FieldName, limitDeg float64, plus, minus string) (deg float64, ok bool) {
 	parts, letter := s.numbers(name), strings.ToUpper(s.text(ref))
 	switch {
 	case parts == nil:
@@ -58,7 +58,7 @@ func (s *said) angle(name, ref exif.FieldName, limitDeg float64, plus, minus str
 
 // altitude returns metres above sea level; nil when not said. References 2 and 3 came with Exif 3.0, there to tell sea
 // level from the ellipsoid (from memory); what a phone writes under 0 and 1 is taken as above and below the sea, as ever.
-func (s *said) altitude() *float64 {
+func (s *decodedTags) altitude() *float64 {
 	m, ok := s.number(exif.GPSAltitude)
 	if !ok {
 		return nil
@@ -83,7 +83,7 @@ func (s *said) altitude() *float64 {
 
 // bearing returns where the camera looked; nil when not said. Without its reference it is true north's (Exif 2.2, p. 50:
 // the default is T), which is noted.
-func (s *said) bearing() *Bearing {
+func (s *decodedTags) bearing() *Bearing {
 	deg, ok := s.number(exif.GPSImgDirection)
 	if !ok {
 		return nil

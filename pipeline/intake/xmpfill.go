@@ -24,7 +24,7 @@ var together = [][]exif.FieldName{
 }
 
 // fill gives values what an XMP packet says of fields on which EXIF is silent. What it says badly costs that field and is noted.
-func fill(values []*believed, says map[string]string, doubts *notes) {
+func fill(values []*validTag, says map[string]string, doubts *notes) {
 	taken := map[exif.FieldName]bool{} // EXIF speaks of these, or of one that goes with them
 	for i, f := range fields {
 		if values[i] == nil {
@@ -55,8 +55,8 @@ func fill(values []*believed, says map[string]string, doubts *notes) {
 }
 
 // fromXMP converts a property's text to what EXIF would hold of it, in one field or several.
-func fromXMP(f field, said string) (map[exif.FieldName]*believed, error) {
-	one := func(v *believed) map[exif.FieldName]*believed { return map[exif.FieldName]*believed{f.name: v} }
+func fromXMP(f field, said string) (map[exif.FieldName]*validTag, error) {
+	one := func(v *validTag) map[exif.FieldName]*validTag { return map[exif.FieldName]*validTag{f.name: v} }
 	switch f.name {
 	case exif.DateTimeOriginal:
 		return xmpTime(said)
@@ -73,7 +73,7 @@ func fromXMP(f field, said string) (map[exif.FieldName]*believed, error) {
 		if said == "" || len(said) >= f.count {
 			return nil, fmt.Errorf("%d bytes long, at most %d are read", len(said), f.count-1)
 		}
-		return one(&believed{text: said}), nil
+		return one(&validTag{text: said}), nil
 	case rationals:
 		over, under, ok := strings.Cut(said, "/")
 		if !ok {
@@ -84,21 +84,21 @@ func fromXMP(f field, said string) (map[exif.FieldName]*believed, error) {
 		if err1 != nil || err2 != nil || d == 0 || f.count != 1 {
 			return nil, fmt.Errorf("no ratio")
 		}
-		return one(&believed{numbers: []uint32{uint32(n), uint32(d)}}), nil
+		return one(&validTag{numbers: []uint32{uint32(n), uint32(d)}}), nil
 	default:
 		bits := map[kind]int{small: 16, octet: 8, whole: 32}[f.kind]
 		n, err := strconv.ParseUint(said, 10, bits)
 		if err != nil {
 			return nil, fmt.Errorf("no whole number in its range")
 		}
-		return one(&believed{numbers: []uint32{uint32(n)}}), nil
+		return one(&validTag{numbers: []uint32{uint32(n)}}), nil
 	}
 }
 
 // isoTime is a date and time as XMP writes them (ISO 16684-1, 8.2.1.2).
 var isoTime = regexp.MustCompile(`^(\d{4})-(\d\d)-(\d\d)T(\d\d:\d\d)(:\d\d)?(?:\.(\d{1,9}))?(Z|[+-]\d\d:\d\d)?$`)
 
-func xmpTime(said string) (map[exif.FieldName]*believed, error) {
+func xmpTime(said string) (map[exif.FieldName]*validTag, error) {
 	m := isoTime.FindStringSubmatch(said)
 	if m == nil {
 		return nil, fmt.Errorf("not of the form YYYY-MM-DDThh:mm:ss")
@@ -106,24 +106,24 @@ func xmpTime(said string) (map[exif.FieldName]*believed, error) {
 	if m[5] == "" {
 		m[5] = ":00"
 	}
-	got := map[exif.FieldName]*believed{exif.DateTimeOriginal: {text: m[1] + ":" + m[2] + ":" + m[3] + " " + m[4] + m[5]}}
+	got := map[exif.FieldName]*validTag{exif.DateTimeOriginal: {text: m[1] + ":" + m[2] + ":" + m[3] + " " + m[4] + m[5]}}
 	if m[6] != "" {
-		got[exif.SubSecTimeOriginal] = &believed{text: m[6]}
+		got[exif.SubSecTimeOriginal] = &validTag{text: m[6]}
 	}
 	if m[7] != "" {
-		got[offsetTimeOriginal] = &believed{text: m[7]}
+		got[offsetTimeOriginal] = &validTag{text: m[7]}
 	}
 	return got, nil
 }
 
-func xmpInstant(said string) (map[exif.FieldName]*believed, error) {
+func xmpInstant(said string) (map[exif.FieldName]*validTag, error) {
 	at, err := time.Parse(time.RFC3339Nano, said)
 	if err != nil || at.Year() < 1 || at.Year() > 9999 {
 		return nil, fmt.Errorf("not of the form YYYY-MM-DDThh:mm:ssZ")
 	}
 	at = at.UTC()
 	micros := uint32(at.Second())*1e6 + uint32(at.Nanosecond()/1000)
-	return map[exif.FieldName]*believed{
+	return map[exif.FieldName]*validTag{
 		exif.GPSDateStamp: {text: at.Format("2006:01:02")},
 		exif.GPSTimeStamp: {numbers: []uint32{uint32(at.Hour()), 1, uint32(at.Minute()), 1, micros, 1e6}},
 	}, nil
@@ -132,7 +132,7 @@ func xmpInstant(said string) (map[exif.FieldName]*believed, error) {
 // coordinate is a latitude or longitude as XMP writes it: "30,15.507S" or "30,15,30S" (CIPA DC-010, GPSCoordinate).
 var coordinate = regexp.MustCompile(`^(\d{1,3}),(\d{1,2}(?:\.\d{1,12})?)(?:,(\d{1,2}(?:\.\d{1,12})?))?([NSEW])$`)
 
-func xmpAngle(said string, name, ref exif.FieldName) (map[exif.FieldName]*believed, error) {
+func xmpAngle(said string, name, ref exif.FieldName) (map[exif.FieldName]*validTag, error) {
 	m := coordinate.FindStringSubmatch(said)
 	if m == nil {
 		return nil, fmt.Errorf("not of the form DD,MM.mmmK or DD,MM,SSK")
@@ -141,7 +141,7 @@ func xmpAngle(said string, name, ref exif.FieldName) (map[exif.FieldName]*believ
 	deg, _ := strconv.ParseUint(m[1], 10, 32)
 	minutes, _ := strconv.ParseFloat(m[2], 64)
 	seconds, _ := strconv.ParseFloat("0"+m[3], 64)
-	return map[exif.FieldName]*believed{
+	return map[exif.FieldName]*validTag{
 		name: {numbers: []uint32{uint32(deg), 1, uint32(math.Round(minutes * fine)), fine, uint32(math.Round(seconds * fine)), fine}},
 		ref:  {text: m[4]},
 	}, nil

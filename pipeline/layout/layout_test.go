@@ -20,7 +20,7 @@ func TestPlateShowsTheWholePhoto(t *testing.T) {
 		for _, tilt := range []float64{0, 20, 40, 45, 60, 64} {
 			for i, roll := range []float64{0, 30, 45, 53, 90, 200} { // at 53 the photo's diagonal runs the way of the tilt
 				l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: focal, K1: -0.02, DistanceCm: 220, TiltDeg: tilt, HeadingDeg: 2 * roll, RollDeg: roll}, 3*i%8)
-				p, ok := Scaled(l.Plane)
+				p, ok := Scaled(l.Plane, Want{Whole: true})
 				if !ok {
 					t.Fatal("no plate")
 				}
@@ -56,8 +56,8 @@ func TestPlateShowsTheWholePhoto(t *testing.T) {
 					}
 				}
 				said := 0.0
-				if i := strings.Index(text, "farthest off, "); i > 0 {
-					if _, err := fmt.Sscanf(text[i:], "farthest off, %f %%", &said); err != nil {
+				if i := strings.Index(text, "on this plate: "); i > 0 {
+					if _, err := fmt.Sscanf(text[i:], "on this plate: %f %%", &said); err != nil {
 						t.Fatal(text, err)
 					}
 				}
@@ -84,7 +84,7 @@ func TestPlateShowsTheWholePhoto(t *testing.T) {
 // that idle: it is more than within the measured area.
 func TestUncertaintyOutsideIsStated(t *testing.T) {
 	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, K1: -0.01, DistanceCm: 300, TiltDeg: 30}, 0)
-	p, _ := Scaled(l.Plane)
+	p, _ := Scaled(l.Plane, Want{Whole: true})
 	text := figure.OutlineText(figure.Lay{Picture: p})
 	var stated float64
 	if _, err := fmt.Sscanf(text[strings.Index(text, "±"):], "± %f", &stated); err != nil {

@@ -17,8 +17,11 @@ const (
 	mostPx   = 40e6 // of a printed plate
 )
 
-// Printed lays a plate out to be printed at 1:ratio, or where that is 0 as large as one sheet
-// of the paper holds; pale: without its labels, to draw on. n is the ratio that it has, dpi the
+// fitting are the n of 1:n of which a plate takes the first that one sheet holds.
+var fitting = []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 500, 1000}
+
+// Printed lays a plate out to be printed at 1:ratio, or where that is 0 at the largest round scale at which one sheet
+// of the paper holds it; pale: without its labels, to draw on. n is the ratio that it has, dpi the
 // resolution.
 func Printed(p look.Plate, ratio float64, pale bool, paper sheet.Paper) (out look.Plate, n, dpi float64, err error) {
 	if !(PxPerCm(p) > 0) {
@@ -26,22 +29,23 @@ func Printed(p look.Plate, ratio float64, pale bool, paper sheet.Paper) (out loo
 	}
 	if pale {
 		p.Pale, p.Labels, p.Outline, p.OutlineText, p.Lines, p.Rows = true, nil, nil, "", nil, nil
+		p.Contours, p.Profiles, p.Table = nil, nil, nil
 		if p.Under != nil {
 			p.Under, p.Stamp = nil, "" // what is drawn on it is of today
 		}
 	}
 	n = ratio
-	for step := 1.0; n == 0; step *= 1.02 { // the largest that one sheet holds
-		n = math.Ceil(step*100) / 100
-		f := overlay.Frame(enlarged(p, n, leastDPI))
-		if wide, tall := float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm; len(sheet.Tiles(paper, wide, tall)) == 1 {
-			break
-		}
-		if n = 0; step > 1000 {
+	if n == 0 {
+		fits := slices.IndexFunc(fitting, func(n float64) bool {
+			f := overlay.Arrange(enlarged(p, n, leastDPI))
+			return len(sheet.PageParts(paper, float64(f.Size.X)/f.PxPerMm, float64(f.Size.Y)/f.PxPerMm)) == 1
+		})
+		if fits < 0 {
 			return p, 0, 0, fmt.Errorf("the plate's words do not fit one sheet of %s", paper.Name)
 		}
+		n = fitting[fits]
 	}
-	f := overlay.Frame(enlarged(p, n, leastDPI))
+	f := overlay.Arrange(enlarged(p, n, leastDPI))
 	most := leastDPI * math.Sqrt(mostPx/(float64(f.Size.X)*float64(f.Size.Y)))
 	if dpi = math.Floor(min(printDPI, most)); dpi < leastDPI {
 		return p, 0, 0, fmt.Errorf("at 1:%g the plate is %.0f x %.0f mm, more than this program draws at once: print it smaller",
@@ -96,6 +100,10 @@ func enlarged(p look.Plate, n, dpi float64) look.Plate {
 	p.Lines = slices.Clone(p.Lines)
 	for i, line := range p.Lines {
 		p.Lines[i].Through = points(line.Through)
+	}
+	p.Contours = slices.Clone(p.Contours)
+	for i, c := range p.Contours {
+		p.Contours[i].Through = points(c.Through)
 	}
 	return p
 }

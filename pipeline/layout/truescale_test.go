@@ -38,7 +38,7 @@ func ruledPlate(n float64, wideCm, tallCm float64) look.Plate {
 // ruled draws such a plate as the vision child does, its picture by the way that From tells from plate to photo.
 func ruled(t *testing.T, p look.Plate, n float64) (canvas *image.RGBA, at overlay.Layout) {
 	t.Helper()
-	at = overlay.Frame(p)
+	at = overlay.Arrange(p)
 	canvas = image.NewRGBA(image.Rectangle{Max: at.Size})
 	f := p.Picture.From
 	dark := func(photo, perPx float64) float64 { // how much of a plate pixel a ruled line covers; lines are 0.6 mm of print wide
@@ -111,7 +111,7 @@ func TestEveryPageIsTrueToScale(t *testing.T) {
 		if err := os.WriteFile(pdf, out.Bytes(), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		tiles := sheet.Tiles(c.paper, float64(at.Size.X)/at.PxPerMm, float64(at.Size.Y)/at.PxPerMm)
+		tiles := sheet.PageParts(c.paper, float64(at.Size.X)/at.PxPerMm, float64(at.Size.Y)/at.PxPerMm)
 		lines, bars, worst := 0, 0, 0.0
 		name := fmt.Sprintf("1:%g on %s", n, c.paper.Name)
 		barMm := 100 * ruling / n // its print's length; the outline stands out 0.3 mm at either end

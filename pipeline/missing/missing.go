@@ -66,22 +66,69 @@ func (s Season) AsMuch(files []string, earlier record.All, o Accepted) error {
 			return err
 		}
 	}
-	return errors.Join(s.keepKnown(wordsKnown, s.Words.Text()), s.keepKnown(sheetsKnown, []byte(strings.Join(s.madeOf(), "\n"))))
+	return errors.Join(s.keepKnown(wordsKnown, s.Words.Text()), s.keepKnown(sheetsKnown, linesOf(s.madeOf())))
 }
 
-// madeOf is what the register is made of: sheets; season.toml and each reference in it; and jackets that were carried over,
-// which hold a blank in their names, as references do behind their mark.
-func (s Season) madeOf() (parts []string) {
-	parts = append(parts, s.Sheets.Sheets...)
+// A part is one thing that the register is made of.
+type part struct {
+	kind partKind
+	name string
+}
+
+type partKind int
+
+// The kinds of parts.
+const (
+	sheetPart     partKind = iota
+	seasonPart             // season.toml
+	referencePart          // a reference in it
+	carriedPart            // a jacket that was carried over
+)
+
+// madeOf is what the register is made of: sheets; season.toml and each reference in it; and jackets that were carried over.
+func (s Season) madeOf() (parts []part) {
+	for _, name := range s.Sheets.Sheets {
+		parts = append(parts, part{sheetPart, name})
+	}
 	if !s.Sheets.Season.Blank() {
-		parts = append(parts, seasonKnown)
+		parts = append(parts, part{seasonPart, seasonKnown})
 	}
 	for _, r := range s.Sheets.Season.References {
-		parts = append(parts, referenceKnown+r.Reference.String())
+		parts = append(parts, part{referencePart, r.Reference.String()})
 	}
 	for _, j := range s.Sheets.Jackets {
 		if j.Carried != nil {
-			parts = append(parts, j.Carried.String())
+			parts = append(parts, part{carriedPart, j.Carried.String()})
+		}
+	}
+	return parts
+}
+
+// linesOf are parts as sheetsKnown keeps them.
+func linesOf(parts []part) []byte {
+	lines := make([]string, len(parts))
+	for i, p := range parts {
+		if lines[i] = p.name; p.kind == referencePart {
+			lines[i] = referenceKnown + p.name
+		}
+	}
+	return []byte(strings.Join(lines, "\n"))
+}
+
+// partsOf reads them: a reference stands behind its mark, and of the others only jackets that were carried over hold a blank.
+func partsOf(known []byte) (parts []part) {
+	for line := range strings.SplitSeq(string(known), "\n") {
+		name, isReference := strings.CutPrefix(line, referenceKnown)
+		switch {
+		case line == "":
+		case isReference:
+			parts = append(parts, part{referencePart, name})
+		case line == seasonKnown:
+			parts = append(parts, part{seasonPart, line})
+		case strings.Contains(line, " "):
+			parts = append(parts, part{carriedPart, line})
+		default:
+			parts = append(parts, part{sheetPart, line})
 		}
 	}
 	return parts
@@ -95,25 +142,24 @@ func (s Season) Less(files []string, earlier record.All, o Accepted) (less []str
 	}
 	parts := s.madeOf()
 	var references []string
-	for name := range strings.SplitSeq(string(known), "\n") {
-		reference, isReference := strings.CutPrefix(name, referenceKnown)
-		switch carried := strings.Contains(name, " "); {
-		case isReference:
-			references = append(references, reference)
-		case name == "" || slices.Contains(parts, name):
-		case name == seasonKnown:
-			less = append(less, fmt.Sprintf("%s is there and says nothing any more, neither a name nor a reference: put an earlier copy of it back", filepath.Join(string(s.Dir), name)))
-		case !carried:
-			less = append(less, fmt.Sprintf("the sheet of %s is not here or empty: put it back; one that is no longer wanted stays with its head row only", name))
+	for _, p := range partsOf(known) {
+		switch {
+		case p.kind == referencePart:
+			references = append(references, p.name)
+		case slices.Contains(parts, p):
+		case p.kind == seasonPart:
+			less = append(less, fmt.Sprintf("%s is there and says nothing any more, neither a name nor a reference: put an earlier copy of it back", filepath.Join(string(s.Dir), p.name)))
+		case p.kind == sheetPart:
+			less = append(less, fmt.Sprintf("the sheet of %s is not here or empty: put it back; one that is no longer wanted stays with its head row only", p.name))
 		case !o.PhotosGone:
-			less = append(less, fmt.Sprintf("%s, which was carried over, is not below %s/earlier: put its folder back, or bring it again; if it is gone for good: fieldjacket run %s --photos-gone", name, s.Dir, s.Dir))
+			less = append(less, fmt.Sprintf("%s, which was carried over, is not below %s/earlier: put its folder back, or bring it again; if it is gone for good: fieldjacket run %s --photos-gone", p.name, s.Dir, s.Dir))
 		}
 	}
 	if gone := s.referencesGone(references); len(gone) > 0 && !o.ReferencesGone && !s.Sheets.Season.Blank() {
-		less = append(less, s.tellReferences(gone))
+		less = append(less, s.referencesText(gone))
 	}
-	if away := awayOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
-		less = append(less, s.tellAway(away))
+	if away := lossesOf(photosOf(earlier, files)); away.far() && !o.PhotosGone {
+		less = append(less, s.lossesText(away))
 	}
 	gone, err = s.WordsGone()
 	if err == nil && len(gone) > 0 && !o.WordsRestored {
@@ -141,7 +187,7 @@ func (s Season) TellGone(gone []words.Word) string {
 // mostEmptied is how many folders a message names.
 const mostEmptied = 5
 
-func (s Season) tellAway(a away) string {
+func (s Season) lossesText(a losses) string {
 	var text strings.Builder
 	fmt.Fprintf(&text, "%s: %d of the %d photos that the last run knew are not here", s.Dir.Photos(), a.lost, a.known)
 	if n := len(a.emptied); n > 0 {
@@ -154,7 +200,7 @@ func (s Season) tellAway(a away) string {
 	return text.String()
 }
 
-// photos are the files that the runs before took for photos, and those of files that none of them took for something else.
+// photosOf gives the files that the runs before took for photos, and those of files that none of them took for something else.
 func photosOf(e record.All, files []string) (known, now []string) {
 	other := map[string]bool{}
 	for file, r := range e.ByFile() {

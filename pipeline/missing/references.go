@@ -31,8 +31,8 @@ func (s Season) referencesGone(known []string) (gone []string) {
 	return gone
 }
 
-// tellReferences says which references are gone, and why where season.toml has one that is not understood.
-func (s Season) tellReferences(gone []string) string {
+// referencesText says which references are gone, and why where season.toml has one that is not understood.
+func (s Season) referencesText(gone []string) string {
 	text := fmt.Sprintf("season.toml no longer names %s, and photos would lose the scale that they have by it", strings.Join(gone, ", "))
 	for _, p := range s.Sheets.Problems {
 		if p.Lost == register.LostReference {

@@ -1,12 +1,15 @@
 package observe
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
+	"math"
 	"os"
+	"slices"
 	"strconv"
 
 	"fieldjacket/calibrate"
@@ -32,8 +35,8 @@ type Photo struct {
 	found []look.Found // one for each reference that pixels are read for
 }
 
-// looked are the references that pixels are read for.
-func (p *Photo) looked() (refs []calibrate.Reference) {
+// Sought are the references that pixels are read for, in the order of [Photo.Marks].
+func (p *Photo) Sought() (refs []calibrate.Reference) {
 	for _, ref := range p.Refs {
 		if ref.Kind != calibrate.KindPoints {
 			refs = append(refs, ref)
@@ -45,7 +48,7 @@ func (p *Photo) looked() (refs []calibrate.Reference) {
 // LookReads is the photo's content and way up, what is looked for, and the
 // library that looks. Names and tolerances of references change nothing here.
 func (p *Photo) LookReads() any {
-	refs := p.looked()
+	refs := p.Sought()
 	for i := range refs {
 		refs[i].Name, refs[i].ToleranceCm, refs[i].CheckLineMm = "", nil, nil
 		if refs[i].TilesInCm != nil {
@@ -92,7 +95,7 @@ func (p *Photo) smallPath() string {
 // reduced pictures.
 func (p *Photo) Look(ctx context.Context) error {
 	p.found, p.Looked = nil, true
-	refs := p.looked()
+	refs := p.Sought()
 	if len(refs) == 0 && p.Season == "" {
 		return nil
 	}
@@ -100,7 +103,7 @@ func (p *Photo) Look(ctx context.Context) error {
 	if err != nil {
 		return fmt.Errorf("hash %q: %w", p.Photo.SHA256, err)
 	}
-	request := look.LookRequest{Source: p.Source(p.Folder), References: refs, Placards: p.Season != "", Seed: seed, Considered: p.Considered}
+	request := look.LookRequest{Source: p.Source(p.Folder), References: refs, Placards: p.Season != "", Seed: seed, Considered: p.Considered || p.Season != ""}
 	if p.Season != "" {
 		request.Preview, request.Small = keep.TempFor(p.previewPath()), keep.TempFor(p.smallPath())
 	}
@@ -139,6 +142,7 @@ func (p *Photo) Look(ctx context.Context) error {
 	if p.Season == "" {
 		return nil
 	}
+	keepConsidered(p.found)
 	text, err := json.Marshal(p.found)
 	if err != nil {
 		return err
@@ -147,6 +151,35 @@ func (p *Photo) Look(ctx context.Context) error {
 		return err
 	}
 	return p.Season.Finish(record.PreviewFile(p.Name()), record.SmallFile(p.Name()), record.MarksFile(p.Name()))
+}
+
+// mostConsidered is how many lines are kept of what was considered of one reference.
+const mostConsidered = 120
+
+// keepConsidered keeps the longest lines of what was considered, in whole px, and only where something like the reference was seen: a
+// person is shown them.
+func keepConsidered(found []look.Found) {
+	for i := range found {
+		f := &found[i]
+		if f.Refused == nil || f.Refused.Near < calibrate.Like {
+			f.Considered = nil
+			continue
+		}
+		slices.SortStableFunc(f.Considered, func(a, b []calibrate.Point) int { return cmp.Compare(longOf(b), longOf(a)) })
+		f.Considered = f.Considered[:min(len(f.Considered), mostConsidered)]
+		for _, line := range f.Considered {
+			for k := range line {
+				line[k] = calibrate.Point{XPx: math.Round(line[k].XPx), YPx: math.Round(line[k].YPx)}
+			}
+		}
+	}
+}
+
+func longOf(line []calibrate.Point) (px float64) {
+	for i := 1; i < len(line); i++ {
+		px += math.Hypot(line[i].XPx-line[i-1].XPx, line[i].YPx-line[i-1].YPx)
+	}
+	return px
 }
 
 // Fatal tells errors of a child that end the run from those of one photo.
@@ -173,7 +206,7 @@ func Transient(err error) bool {
 // a file of marks is there and the disk does not give it: without them the photo
 // would lose its scale.
 func (p *Photo) Marks() ([]look.Found, error) {
-	n := len(p.looked())
+	n := len(p.Sought())
 	if p.found == nil && p.marksPath() != "" {
 		text, err := os.ReadFile(p.marksPath())
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/pipeline/container"
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/record"
@@ -62,7 +63,7 @@ func (p *Photo) Read(_ context.Context) error {
 // refused tells what is against the file itself from a disk that did not give
 // it this time, which says nothing of the photo.
 func refused(err error) bool {
-	for _, why := range []error{intake.ErrNotPhoto, intake.ErrUnsupported, intake.ErrDamaged, intake.ErrTooLarge, intake.ErrName, intake.ErrLinked, folder.ErrLinkedFile} {
+	for _, why := range []error{intake.ErrNotPhoto, container.ErrUnsupported, container.ErrDamaged, intake.ErrTooLarge, intake.ErrName, intake.ErrLinked, folder.ErrLinkedFile} {
 		if errors.Is(err, why) {
 			return true
 		}
@@ -91,7 +92,7 @@ const askForOriginal = "ask for the original"
 // unreadHint is what a person can do about a file that was not read.
 func unreadHint(err error) string {
 	switch {
-	case errors.Is(err, intake.ErrUnsupported):
+	case errors.Is(err, container.ErrUnsupported):
 		return "save it as JPEG with the phone's or camera's own program and put that beside it, or leave it out in photos.csv"
 	case errors.Is(err, intake.ErrTooLarge):
 		return "save it smaller and put that in its place, or leave it out in photos.csv"

@@ -25,7 +25,7 @@ func Copy(ctx context.Context, from Source, to []Place, show Progress) (Result, 
 	if err := from.list(ctx, &r); err != nil {
 		return Result{}, err
 	}
-	c := carrier{ctx: ctx, from: from, result: &r, show: show, buffer: make([]byte, 1<<20)}
+	c := copier{ctx: ctx, from: from, result: &r, show: show, buffer: make([]byte, 1<<20)}
 	for i, at := range to {
 		p := openPlace(ctx, at, c.buffer)
 		if p.stopped == nil {
@@ -42,7 +42,7 @@ func Copy(ctx context.Context, from Source, to []Place, show Progress) (Result, 
 	}
 	show.Started(len(r.Files))
 	for _, group := range groups(r.Files) {
-		c.carry(group)
+		c.copyGroup(group)
 		if ctx.Err() != nil || r.Gone {
 			break
 		}
@@ -79,8 +79,8 @@ func groups(files []*File) (out [][]*File) {
 
 var order = map[Kind]int{Photo: 0, Film: 1, Sidecar: 2}
 
-// A carrier takes files to their places.
-type carrier struct {
+// A copier takes files to their places.
+type copier struct {
 	ctx    context.Context
 	from   Source
 	places []*place
@@ -89,8 +89,8 @@ type carrier struct {
 	buffer []byte
 }
 
-// carry takes one group to every place.
-func (c *carrier) carry(group []*File) {
+// copyGroup takes one group to every place.
+func (c *copier) copyGroup(group []*File) {
 	for _, f := range group {
 		c.show.Photo(f.From)
 	}
@@ -119,7 +119,7 @@ func (c *carrier) carry(group []*File) {
 }
 
 // lacking gives those of a group that a place does not hold, and one that it does.
-func (c *carrier) lacking(at int, group []*File) (lacking []*File, there *held) {
+func (c *copier) lacking(at int, group []*File) (lacking []*File, there *held) {
 	p := c.places[at]
 	for _, f := range group {
 		if f.Fault != "" || len(p.held[f.Bytes]) > 0 && !c.sum(f) {
@@ -144,7 +144,7 @@ func (c *carrier) lacking(at int, group []*File) (lacking []*File, there *held) 
 }
 
 // sum hashes a file of the source, once.
-func (c *carrier) sum(f *File) bool {
+func (c *copier) sum(f *File) bool {
 	if f.SHA256 != "" {
 		return true
 	}
@@ -162,7 +162,7 @@ func (c *carrier) sum(f *File) bool {
 }
 
 // unread keeps why the source did not give a file, and looks whether it is there at all any more.
-func (c *carrier) unread(f *File, err error) {
+func (c *copier) unread(f *File, err error) {
 	if c.ctx.Err() != nil {
 		return
 	}
@@ -179,7 +179,7 @@ func (e errWrite) Unwrap() error { return e.error }
 
 // read hashes all of a file of the source while it is written to out, and sees that it has its length. Its date is not compared:
 // some phones give another one each time they are asked.
-func (c *carrier) read(f *File, in io.Reader, out io.Writer) (sum string, err error) {
+func (c *copier) read(f *File, in io.Reader, out io.Writer) (sum string, err error) {
 	sum, bytes, err := hashOf(c.ctx, in, out, c.buffer)
 	if err == nil && bytes != f.Bytes {
 		err = fmt.Errorf("it gave %d bytes and was listed with %d: the connection failed, or it is still being written", bytes, f.Bytes)
@@ -188,7 +188,7 @@ func (c *carrier) read(f *File, in io.Reader, out io.Writer) (sum string, err er
 }
 
 // write copies a file to a place, from an earlier place that has it, else from the source.
-func (c *carrier) write(at int, f *File, name string) {
+func (c *copier) write(at int, f *File, name string) {
 	p := c.places[at]
 	open := func() (fs.File, error) { return c.from.files.Open(f.From) }
 	earlier := -1

@@ -73,7 +73,7 @@ func (k Kept) Write(dir string) error {
 
 // Add takes up what a copying into a folder verified. What an earlier one did stands, but where this one looked and found
 // otherwise.
-func (k Kept) Add(as string, r Result, t Tale, ended bool) {
+func (k Kept) Add(as string, r Result, t Summary, ended bool) {
 	was := k.Folders[as]
 	bySum := map[string]KeptCopy{}
 	for _, c := range was.Files {

@@ -49,22 +49,22 @@ func TestKept(t *testing.T) {
 	for _, step := range []struct {
 		what  string
 		r     Result
-		tale  Tale
+		tale  Summary
 		ended bool
 		want  string
 	}{
 		{"noon", Result{Places: places("", "usb"), Files: []*File{file("1.jpg", "aa", "1.jpg", "1.jpg"), file("2.jpg", "bb", "2.jpg", "!EIO")}},
-			Tale{of: map[string]taking{"1.jpg": {"Phone 3", "2026-02-11"}}}, true, "aa 1.jpg 2026-02-11 usb, bb 2.jpg  "},
+			Summary{of: map[string]taking{"1.jpg": {"Phone 3", "2026-02-11"}}}, true, "aa 1.jpg 2026-02-11 usb, bb 2.jpg  "},
 		{"evening, wiped, without the drive", Result{Places: places("", "usb"), Files: []*File{file("3.jpg", "cc", "3.jpg", "")}},
-			Tale{}, true, "aa 1.jpg 2026-02-11 usb, bb 2.jpg  , cc 3.jpg  "},
+			Summary{}, true, "aa 1.jpg 2026-02-11 usb, bb 2.jpg  , cc 3.jpg  "},
 		{"moved here, gone there, one not read", Result{Places: places("", "usb"), Files: []*File{file("1.jpg", "aa", "j/1.jpg", "!not copied yet"), {From: "4.jpg", Fault: "EIO", At: []At{{}, {}}}}},
-			Tale{}, true, "bb 2.jpg  , cc 3.jpg  , aa j/1.jpg 2026-02-11 , lacks 4.jpg EIO"},
-		{"pulled", Result{Gone: true, Places: places("")}, Tale{}, true, "bb 2.jpg  , cc 3.jpg  , aa j/1.jpg 2026-02-11 , short"},
-		{"interrupted", Result{Places: places("")}, Tale{}, false, "bb 2.jpg  , cc 3.jpg  , aa j/1.jpg 2026-02-11 , short"},
-		{"no room", Result{Places: places("", "usb"), Files: []*File{file("5.jpg", "ee", "", "5.jpg")}}, Tale{}, true, "ee   usb, bb 2.jpg  , cc 3.jpg  , aa j/1.jpg 2026-02-11 , short"},
-		{"on the same disk", Result{Places: []State{{}, {Name: "usb", SameDisk: true}}, Files: []*File{file("5.jpg", "ee", "5.jpg", "5.jpg")}}, Tale{}, true,
+			Summary{}, true, "bb 2.jpg  , cc 3.jpg  , aa j/1.jpg 2026-02-11 , lacks 4.jpg EIO"},
+		{"pulled", Result{Gone: true, Places: places("")}, Summary{}, true, "bb 2.jpg  , cc 3.jpg  , aa j/1.jpg 2026-02-11 , short"},
+		{"interrupted", Result{Places: places("")}, Summary{}, false, "bb 2.jpg  , cc 3.jpg  , aa j/1.jpg 2026-02-11 , short"},
+		{"no room", Result{Places: places("", "usb"), Files: []*File{file("5.jpg", "ee", "", "5.jpg")}}, Summary{}, true, "ee   usb, bb 2.jpg  , cc 3.jpg  , aa j/1.jpg 2026-02-11 , short"},
+		{"on the same disk", Result{Places: []State{{}, {Name: "usb", SameDisk: true}}, Files: []*File{file("5.jpg", "ee", "5.jpg", "5.jpg")}}, Summary{}, true,
 			"bb 2.jpg  , cc 3.jpg  , ee 5.jpg  usb (same disk), aa j/1.jpg 2026-02-11 "},
-		{"on another", Result{Places: places("", "usb"), Files: []*File{file("5.jpg", "ee", "5.jpg", "5.jpg")}}, Tale{}, true,
+		{"on another", Result{Places: places("", "usb"), Files: []*File{file("5.jpg", "ee", "5.jpg", "5.jpg")}}, Summary{}, true,
 			"bb 2.jpg  , cc 3.jpg  , ee 5.jpg  usb, aa j/1.jpg 2026-02-11 "},
 	} {
 		k, err := ReadKept(dir)

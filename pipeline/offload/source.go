@@ -14,7 +14,7 @@ import (
 	"strings"
 	"time"
 
-	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/container"
 )
 
 // A Kind is what a file is for the crew.
@@ -149,13 +149,13 @@ func (s Source) kindByStart(name string) (Kind, error) {
 		return "", err
 	}
 	defer f.Close()
-	start := make([]byte, intake.StartBytes)
+	start := make([]byte, container.StartBytes)
 	n, err := io.ReadFull(f, start)
 	if err != nil && err != io.EOF && !errors.Is(err, io.ErrUnexpectedEOF) {
 		return "", err
 	}
 	switch start = start[:n]; {
-	case intake.IsPicture(start):
+	case container.IsPicture(start):
 		return Photo, nil
 	case n > 8 && string(start[4:8]) == "ftyp": // ISO/IEC 14496-12, 4.3: a film where it is no picture
 		return Film, nil

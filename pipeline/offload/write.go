@@ -16,7 +16,7 @@ import (
 
 // copyTo writes a file beside its place, flushes it, reads it back from the disk, compares, and only then names it. Faults of the
 // place are errWrite. Whatever happens, nothing half stays.
-func (c *carrier) copyTo(p *place, at int, f *File, in fs.File, name string, ofSource bool) error {
+func (c *copier) copyTo(p *place, at int, f *File, in fs.File, name string, ofSource bool) error {
 	if p.stopped = p.unplugged(); p.stopped != nil {
 		return errWrite{p.stopped}
 	}
@@ -71,7 +71,7 @@ func (c *carrier) copyTo(p *place, at int, f *File, in fs.File, name string, ofS
 var errDiffers = errors.New("it was read twice with two contents: do not trust this disk")
 
 // fill writes what in holds to out and gives its hash.
-func (c *carrier) fill(f *File, in fs.File, out io.Writer, ofSource bool) (sum string, err error) {
+func (c *copier) fill(f *File, in fs.File, out io.Writer, ofSource bool) (sum string, err error) {
 	to := faulty{out}
 	if ofSource {
 		return c.read(f, in, to)

@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -14,13 +15,14 @@ import (
 func TestLabelsComeInIdenticalPairs(t *testing.T) {
 	p := inventedPacket(t)
 	p.Jacket.DepthCm, p.Jacket.OpenSide = number(30), "field bottom"
+	p.Season.Contact = register.Contact{Owner: "Museum of the Far Shore", Ask: "M. Ostrander", MayPrint: true}
 	var b bytes.Buffer
 	if err := WriteLabels(&b, p); err != nil {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
 	for text, n := range map[string]int{
-		"inner label": 2, "outer label": 2, "open from: field bottom": 4, "splints: two steel rods": 4, "piece 2 of 2": 5, "mass: 130 to 250, up to 330 kg, estimate": 4,
+		"outside": 3, "inside, in a sealed bag": 2, "open from: field bottom": 4, "splints: two steel rods": 4, "piece 2 of 2": 5, "METAL": 5, "Museum of the Far Shore; ask: M. Ostrander": 4, "mass: 130 to 250, up to 330 kg, estimate": 4,
 	} {
 		if got := strings.Count(words, text); got != n {
 			t.Errorf("%q stands %d times, want %d: %s", text, got, n, words)
@@ -70,7 +72,7 @@ func TestFormsHaveTheRegistersWords(t *testing.T) {
 		t.Errorf("the bytes differ (%v)", err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"axis bearing a to b deg", "bone cover mm", "coats", "leave out", "page 4 of 4"} {
+	for _, want := range []string{"long-axis bearing (°)", "position uncertainty (m)", "bone to plaster, least (mm)", "north reference (magnetic, true, grid)", "coats", "leave out", "page 4 of 4"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q in %q", want, words)
 		}
@@ -127,7 +129,7 @@ func TestDaySheetSaysWhatThePageSays(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := said(t, b.Bytes())
-	for _, want := range []string{"READY TO COVER", "NOT READY TO COVER", "NOT SCALED", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17; 17 copied and verified; no second copy", "FIELD TOP on the side"} {
+	for _, want := range []string{"Ready to jacket", "Can still be fixed", "NOT READY: gridded not scaled", "VC <13>", "whole board in the picture", "nothing names a jacket", "cut short", "finds.csv row 7", "tk, Phone 3: 17; 17 copied and verified; no second copy", "FIELD TOP on the side"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}
@@ -137,36 +139,47 @@ func TestDaySheetSaysWhatThePageSays(t *testing.T) {
 	}
 }
 
-// What a person chose has a sheet of its own, then one plate of each view; there are four at least where there are as many,
-// and no more than seven unless a person chose more.
+// What a person chose is printed, then one plate of each view but that of the first sheet; no more than six unless a person chose more.
 func TestChosenPlates(t *testing.T) {
-	plate := func(view register.View, picked bool) Plate { return Plate{View: view, Chosen: picked} }
+	n := 0
+	plate := func(view register.View, picked bool) Plate {
+		n++
+		return Plate{Path: fmt.Sprint(n), View: view, Chosen: picked}
+	}
 	var nine []Plate
 	for range 9 {
 		nine = append(nine, plate(register.ViewClose, true))
 	}
+	mirrored := func(view register.View) Plate { p := plate(view, false); p.Mirrored = true; return p }
 	for _, c := range []struct {
 		name      string
 		all       []Plate
+		first     int // the plate on the first sheet, from 1; 0: none
 		own, rest int
 	}{
-		{"none", nil, 0, 0},
-		{"three of one view", []Plate{plate("", false), plate("", false), plate("", false)}, 3, 0},
-		{"five of one view", []Plate{plate(register.ViewBone, false), plate(register.ViewBone, false), plate(register.ViewBone, false), plate(register.ViewBone, false), plate(register.ViewBone, false)}, 4, 1},
+		{"none", nil, 0, 0, 0},
+		{"three without a view", []Plate{plate("", false), plate("", false), plate("", false)}, 0, 0, 3},
+		{"three of one view", []Plate{plate(register.ViewBone, false), plate(register.ViewBone, false), plate(register.ViewBone, false)}, 0, 1, 2},
+		{"its view is on the first sheet", []Plate{plate(register.ViewBone, false), plate(register.ViewBone, false), plate(register.ViewClose, false)}, 1, 1, 1},
+		{"chosen beside the first sheet's", []Plate{plate(register.ViewBone, true), plate(register.ViewBone, true)}, 1, 1, 0},
 		{"every view twice", func() (all []Plate) {
 			for _, v := range register.Views {
 				all = append(all, plate(v, false), plate(v, false))
 			}
 			return all
-		}(), 7, 2*len(register.Views) - 7},
-		{"nine chosen", nine, 9, 0},
+		}(), 0, 6, 2*len(register.Views) - 6},
+		{"nine chosen", nine, 0, 9, 0},
 		{"a mirrored one is another view", []Plate{
-			plate(register.ViewBone, false), plate(register.ViewGridded, false), {View: register.ViewGridded, Mirrored: true}, {View: register.ViewGridded, Mirrored: true},
+			plate(register.ViewBone, false), plate(register.ViewGridded, false), mirrored(register.ViewGridded), mirrored(register.ViewGridded),
 			plate(register.ViewJacketed, false), plate(register.ViewUnderside, false),
-		}, 5, 1},
+		}, 2, 4, 1},
 	} {
-		if own, rest := chosen(c.all); len(own) != c.own || len(rest) != c.rest {
-			t.Errorf("%s: %d with a sheet, %d on the contact sheet, want %d and %d", c.name, len(own), len(rest), c.own, c.rest)
+		var first *Plate
+		if c.first > 0 {
+			first = &c.all[c.first-1]
+		}
+		if own, rest := chosen(c.all, first); len(own) != c.own || len(rest) != c.rest {
+			t.Errorf("%s: %d printed, %d small, want %d and %d", c.name, len(own), len(rest), c.own, c.rest)
 		}
 	}
 }
@@ -177,7 +190,7 @@ func TestTapeInkAndUntreated(t *testing.T) {
 	p.Diary = append(p.Diary, register.Entry{Date: register.Date{Year: 2026, Month: 3, Day: 12}, Numbers: []string{"VC 07/26-B"}, What: "tail end left untreated", Where: "E2", By: "TK"})
 	p.Plates[0].Tapes = []string{"A1 to F6: tape 412 mm, plate 405 ± 9 mm, within U"}
 	words := said(t, written(t, p))
-	for _, want := range []string{"plate 405 ± 9 mm, within U (plate of tk/IMG_0412.JPG)", "SEPARATOR WITH INK", "Left untreated for samples", "tail end left untreated (E2)"} {
+	for _, want := range []string{"plate 405 ± 9 mm, within U (plate of tk/IMG_0412.JPG)", "SEPARATOR WITH INK", "LEFT UNTREATED FOR SAMPLES", "tail end left untreated (E2)"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}

@@ -24,8 +24,10 @@ func TestWhereTheFieldTopIsSeen(t *testing.T) {
 		"of another view":              {register.ViewGridded, audit.ViewState{State: audit.There, Files: []string{"a.jpg"}}, false},
 	} {
 		c.v.View = c.view
-		if got := fieldTop(Packet{Audit: audit.Jacket{Views: []audit.ViewState{c.v}}}); strings.HasPrefix(got, "as written on the plaster, see the picture") != c.seen || strings.HasPrefix(got, notRecorded) == c.seen {
-			t.Errorf("%s: %q", name, got)
+		p := Packet{Made: made, Jacket: register.Jacket{Number: "7"}, Audit: audit.Jacket{Views: []audit.ViewState{c.v}}}
+		words := firstSheet(t, written(t, p))
+		if strings.Contains(words, "FIELD TOP is written on the plaster") != c.seen || strings.Contains(words, "No picture shows FIELD TOP") == c.seen {
+			t.Errorf("%s: %q", name, words)
 		}
 	}
 }
@@ -36,16 +38,16 @@ func TestPacketSaysWhoseWordsAndWhen(t *testing.T) {
 	p := inventedPacket(t)
 	p.Plates[0].Caption, p.Plates[0].By = "strings at noon", "MO"
 	words := said(t, written(t, p))
-	for _, want := range []string{"2026-03-11 10:20", "strings at noon (Mo Ostrander); plate of tk/IMG_0412.JPG"} {
+	for _, want := range []string{"2026-03-11 10:20", "strings at noon (Mo Ostrander); gridded, 2026-03-12"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q", want)
 		}
 	}
-	if strings.Contains(words, "2026-03-09 2026") || strings.Contains(words, "(not recorded); plate of") {
+	if strings.Contains(words, "2026-03-09 2026") || strings.Contains(words, "(not recorded);") {
 		t.Error("what is not there is printed")
 	}
 	p.Plates[0].Caption = ""
-	if words := said(t, written(t, p)); !strings.Contains(words, "plate of tk/IMG_0412.JPG") || strings.Contains(words, "; plate of tk/IMG_0412.JPG") {
+	if words := said(t, written(t, p)); !strings.Contains(words, "gridded, 2026-03-12") || strings.Contains(words, "; gridded, 2026-03-12") {
 		t.Error("a plate without a caption has one")
 	}
 	p.Before = &Packet{From: "Quiet Gully 2025", Season: p.Season, Jacket: p.Jacket, Audit: p.Audit}
@@ -66,14 +68,17 @@ func TestPacketSaysWhoseWordsAndWhen(t *testing.T) {
 
 // TestContradictionsAreNamed: the first four by name, the others counted.
 func TestContradictionsAreNamed(t *testing.T) {
-	for n, more := range map[int]string{0: "", 4: "", 5: "and 1 more contradictions", 7: "and 3 more contradictions"} {
+	for n, more := range map[int]string{0: "", 4: "", 5: "and 1 more, in the record", 7: "and 3 more, in the record"} {
 		p := inventedPacket(t)
 		for i := range n {
 			p.Audit.Contradicted = append(p.Audit.Contradicted, audit.Loose{File: "tk/IMG_0412.JPG", Reason: "reason " + string(rune('A'+i))})
 		}
-		words := said(t, written(t, p))
-		if got := strings.Count(words, "CONTRADICTED: reason "); got != min(n, 4) || strings.Contains(words, "more contradictions") != (more != "") || !strings.Contains(words, more) {
-			t.Errorf("%d contradictions: %d named, want %q", n, got, more)
+		words := firstSheet(t, written(t, p))
+		if got := strings.Count(words, "reason "); got != min(n, 4) || strings.Contains(words, "CONTRADICTED") != (n > 0) || strings.Contains(words, "more, in the record") != (more != "") || !strings.Contains(words, more) {
+			t.Errorf("%d contradictions: %d named, want %q: %s", n, got, more, words)
+		}
+		if all := said(t, written(t, p)); n > 4 && strings.Count(all, "reason ") < n {
+			t.Errorf("of %d contradictions only %d stand anywhere", n, strings.Count(all, "reason "))
 		}
 	}
 }

@@ -25,8 +25,11 @@ func history(s pages, p Packet) error {
 	for b := p.Before; b != nil; b = b.Before {
 		s.Under(letters.Spell(strings.ToUpper(b.origin())))
 		s.large("History: " + b.origin())
+		c := s.cell(s.WidthMm())
+		whereToCut(c, *b)
+		s.place(c)
 		s.text(fmt.Sprintf("As the folder of %s told of it when the jacket was brought over, under the numbers of then. This season's sheets stand before.", b.From))
-		for _, part := range []func(pages, Packet) error{opening, finds, plates, tapeChecks, lacking, diary, spoken, files} {
+		for _, part := range []func(pages, Packet) error{theRecord, plates, tapeChecks, diary, spoken} {
 			if err := part(s, *b); err != nil {
 				return err
 			}

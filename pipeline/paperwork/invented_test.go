@@ -83,20 +83,28 @@ var (
 	unscaledJPEG = sync.OnceValue(func() []byte { return drawn(false) })
 )
 
-// drawn is a plate as the vision program makes it, of an invented photo.
-func drawn(scaled bool) []byte {
+// figured is what a plate of an invented photo shows.
+func figured(scaled bool) look.Plate {
 	p := look.Plate{
 		Picture: look.Picture{WidthPx: 1200, HeightPx: 900, PrintDPI: 203.2}, Number: "VC 07/26-B", Heading: "gridded, 12 March 2026",
 		Headline: "NO SCALE: no reference was found", Stamp: "NO SCALE", NoNorth: "NO BEARING: nothing in the picture tells it",
-		Rows: []look.Row{{Name: "jacket", Text: "VC 07/26-B"}, {Name: "locality", Text: "no. L-4"}, {Name: "taken", Text: "2026-03-12 14:02:11 -03:00"}, {Name: "file", Text: "tk/IMG_0412.JPG, 5f3a09c1"}},
+		Rows: []look.Row{{Name: "reference", Text: "checker 7x5/2cm"}, {Name: "locality", Text: "no. L-4"}, {Name: "taken", Text: "2026-03-12 14:02:11 -03:00"}, {Name: "photo", Text: "tk/IMG_0412.JPG, 5f3a09c1"}},
 	}
 	if scaled {
 		bar := overlay.RoundBar(16, 1200)
 		p.Picture.PxPerCm, p.Bar, p.Stamp = 16, &bar, ""
-		p.Headline = "100 mm by this bar = 100.0 ± 1.4 mm at the level of the board only"
+		p.Headline = "100 mm on this scale bar = 100.0 ± 1.4 mm at the level of the board only"
 		p.Outline, p.OutlineText = [][2]float64{{300, 200}, {800, 220}, {790, 600}, {290, 590}}, "line: the measured area; outside it lengths are less sure"
+		p.Labels = []look.Label{{XPx: 330, YPx: 440, Side: "left", Text: "A proximal"}, {XPx: 870, YPx: 470, Side: "right", Text: "B distal"}}
+		p.North, p.NoNorth = &look.North{ClockwiseFromUpDeg: 30, Text: "TRUE NORTH", Source: "arrow set by MO"}, ""
 	}
-	l := overlay.Frame(p)
+	return p
+}
+
+// drawn is a plate as the vision program makes it.
+func drawn(scaled bool) []byte {
+	p := figured(scaled)
+	l := overlay.Arrange(p)
 	canvas := image.NewRGBA(image.Rectangle{Max: l.Size})
 	shot := photo(1200, 900)
 	for y := range 900 {
@@ -131,15 +139,15 @@ func inventedPacket(t testing.TB) Packet {
 			{Date: day(12), Numbers: []string{"VC 07/26-B"}, What: "filled the hollow under the neck with expanding foam 🦴", By: "MO", Mix: "can", Stage: register.Covered},
 		},
 		Audit: audit.Jacket{
-			Number: "VC 07/26-B", Stage: register.Flipped, StageFrom: "jackets sheet", Cover: audit.CoverDone,
+			Number: "VC 07/26-B", Stage: register.Flipped, StageFrom: "jackets sheet", Cover: audit.CoverDone, Standing: audit.Closed,
 			Views: []audit.ViewState{
-				{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.Missing, Text: "missing, or among 6 unsorted"},
+				{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.Missing, Text: "missing; may be among 6 unsorted photos"},
 				{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.There, Text: "there"},
 				{View: register.ViewUnderside, DueFrom: register.Flipped, Due: true, State: audit.Waived, Text: "waived", Waiver: &register.Waiver{View: register.ViewUnderside, Reason: "flipped in the dark", By: "TK"}},
 			},
 		},
 		Plates: []Plate{
-			{Path: save(t, dir, "a.jpg", scaledJPEG()), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", Preview: preview},
+			{Path: save(t, dir, "a.jpg", scaledJPEG()), View: register.ViewGridded, Taken: "2026-03-12 14:02:11 -03:00", PxPerCm: 16, Photo: "tk/IMG_0412.JPG", Preview: preview, Headline: figured(true).Headline, Drawn: DrawnOf(figured(true), true)},
 			{Path: save(t, dir, "b.jpg", unscaledJPEG()), View: register.ViewClose, Stamp: "NO SCALE", Photo: "mo/IMG_0007.JPG", Preview: preview, Caption: "the crack", By: "MO"},
 		},
 		Files: []File{
@@ -158,15 +166,15 @@ func inventedLocality() register.Locality {
 
 func inventedDay(t testing.TB) Day {
 	p := inventedPacket(t)
-	ready := audit.Jacket{Number: "VC 12", Finds: []string{"VC 12"}, Stage: register.Mapped, Cover: audit.CoverYes, CoverReason: "all that is due is there", Views: []audit.ViewState{
+	ready := audit.Jacket{Number: "VC 12", Finds: []string{"VC 12"}, Stage: register.Mapped, Cover: audit.CoverYes, CoverReason: "all that is due is there", Standing: audit.Ready, Views: []audit.ViewState{
 		{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.There, Text: "there"},
 		{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.There, Text: "there"},
 	}}
-	not := audit.Jacket{Number: "VC <13>", Finds: []string{"VC 13"}, Stage: register.Mapped, Cover: audit.CoverNo, CoverReason: "gridded is not scaled", Views: []audit.ViewState{
+	not := audit.Jacket{Number: "VC <13>", Finds: []string{"VC 13"}, Stage: register.Mapped, Cover: audit.CoverNo, CoverReason: "gridded is not scaled", Standing: audit.CanBeFixed, Fixes: []audit.Fix{{View: register.ViewGridded, What: "not scaled", Photo: "tk/IMG_0413.JPG", Why: "board: 12 of 24 corners found, need 15", Do: "retake IMG_0413, the whole board in the picture, from straight above"}}, Views: []audit.ViewState{
 		{View: register.ViewSetting, DueFrom: register.Found, Due: true, State: audit.There, Text: "there"},
 		{View: register.ViewGridded, DueFrom: register.Mapped, Due: true, State: audit.NotScaled, Text: "gridded, but not scaled: retake squarer, whole board or grid in frame"},
 	}}
-	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Cover: audit.CoverNoPoint, CoverReason: "a vial is not covered"}
+	vial := audit.Jacket{Number: "V 3", Kind: register.Vial, Standing: audit.Unplaster, Cover: audit.CoverNoPoint, CoverReason: "a vial needs no plaster jacket"}
 	return Day{
 		Season: p.Season, Date: register.Date{Year: 2026, Month: 3, Day: 12}, Photos: 31, Diary: p.Diary[3:],
 		Report: audit.Report{

@@ -8,17 +8,18 @@ import (
 	"fieldjacket/calibrate/placard"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/register"
 )
 
-// Sizes of labels, mm.
+// Sizes of labels, mm. Those for the inside go into a finds bag of 10 x 8 cm (common practice, no source).
 const (
-	largeWideMm, largeTallMm = 90, 62
-	smallWideMm, smallTallMm = 60, 32
+	outsideWideMm, outsideTallMm = 90, 62
+	insideWideMm, insideTallMm   = 80, 50
+	smallWideMm, smallTallMm     = 60, 34
 )
 
-// WriteLabels writes a package's labels: identical pairs, one of each for the sealed bag inside and one for the outside. A
-// plaster jacket has a pair for FIELD TOP and a pair for FIELD BOTTOM; a smaller package has one pair of small ones. They
-// carry no position.
+// WriteLabels writes a package's labels, in pairs that say the same: one for the sealed bag inside, one for the outside. A plaster
+// jacket has a pair for FIELD TOP and a pair for FIELD BOTTOM; a smaller package has one pair of small ones. They carry no position.
 func WriteLabels(w io.Writer, p Packet) error {
 	if p.Jacket.Number == "" {
 		return errors.New("labels of a package without a number")
@@ -30,12 +31,13 @@ func WriteLabels(w io.Writer, p Packet) error {
 		s.Labels([]sheet.Label{label(p, "", "inside"), label(p, "", "outside")}, smallWideMm, smallTallMm)
 		return s.Write(w)
 	}
-	s.text("Two pairs, the same but for the side: of each pair one into a sealed bag in the plaster, one outside. Put FIELD TOP on the side that lay up in the ground before it is turned, and write the number and FIELD TOP on the plaster itself too.")
-	var labels []sheet.Label
-	for _, side := range []string{"FIELD TOP", "FIELD BOTTOM"} {
-		labels = append(labels, label(p, side, "inner label, in a sealed bag"), label(p, side, "outer label"))
+	s.text("Of each side one label outside, and the smaller one that says the same in a sealed bag within the plaster. Put FIELD TOP on the side that lay up in the ground before it is turned, and write the number and FIELD TOP on the plaster itself too.")
+	for _, size := range []struct {
+		kept       string
+		wide, tall float64
+	}{{"outside", outsideWideMm, outsideTallMm}, {"inside, in a sealed bag", insideWideMm, insideTallMm}} {
+		s.Labels([]sheet.Label{label(p, "FIELD TOP", size.kept), label(p, "FIELD BOTTOM", size.kept)}, size.wide, size.tall)
 	}
-	s.Labels(labels, largeWideMm, largeTallMm)
 	s.heading("Write this on the plaster")
 	s.large(OnPlaster(p))
 	return s.Write(w)
@@ -44,31 +46,46 @@ func WriteLabels(w io.Writer, p Packet) error {
 func label(p Packet, side, kept string) sheet.Label {
 	j := p.Jacket
 	var lines []string
-	if j.Piece != nil {
-		lines = append(lines, "piece "+piece(j)+sisters(j))
+	add := func(parts ...string) { // one line of print at least, so that few lines find room when each is cut
+		if line := strings.Join(nonBlank(parts...), "; "); line != "" {
+			lines = append(lines, line)
+		}
 	}
-	if len(j.Formerly) > 0 {
-		lines = append(lines, formerly(j.Formerly))
+	if j.Piece != nil {
+		add("piece "+piece(j)+sisters(j), formerly(j.Formerly))
+	} else {
+		add(formerly(j.Formerly))
 	}
 	inside := sheet.Inside{After: len(lines), What: "finds", Rest: "see packet"}
 	for _, n := range j.Finds {
 		inside.Each = append(inside.Each, letters.Spell(findLine(p, n)))
 	}
 	if side != "" {
-		lines = append(lines, "open from: "+or(j.OpenSide))
-		if _, metal := splints(j.Splints); metal && j.Splints != "" {
-			lines = append(lines, "splints: "+j.Splints+". Mind the saw")
+		splints := ""
+		if !none(j.Splints) {
+			splints = prefixed("splints: ", j.Splints)
 		}
-		lines = append(lines, "mass: "+massRange(j)+"; weigh or test-lift")
+		add("open from: "+or(j.OpenSide), splints)
+		add("mass: " + massRange(j) + "; weigh or test-lift")
 	}
-	lines = append(lines, "locality "+list(localities(p))+"; "+or(collected(p)))
-	if p.Season.Name != "" {
-		lines = append(lines, p.Season.Name)
-	}
+	add("locality "+list(localities(p)), or(collected(p)), p.Season.Name)
+	contact := p.Season.PrintedContact()
+	add(contact.Owner, prefixed("ask: ", contact.Ask))
 	for i := range lines {
 		lines[i] = letters.Spell(lines[i])
 	}
-	return sheet.Label{Number: letters.Spell(j.Number), Strong: side, Lines: lines, Inside: inside, Kept: kept, Coded: coded(j.Number)}
+	return sheet.Label{Number: letters.Spell(j.Number), Strong: side, Warning: metalWarning(j), Lines: lines, Inside: inside, Kept: kept, Coded: coded(j.Number)}
+}
+
+// metalWarning is what stands on labels and plaster in large letters; "" where there is no metal.
+func metalWarning(j register.Jacket) string {
+	switch {
+	case !j.Plastered() || none(j.Splints) && !metalIn(j):
+		return ""
+	case metalIn(j):
+		return "METAL"
+	}
+	return "METAL? " + notRecorded
 }
 
 // coded is the number that a code says; "" where none can hold it.
@@ -90,7 +107,7 @@ func OnPlaster(p Packet) string {
 	if j.OpenSide != "" {
 		parts = append(parts, "open from "+j.OpenSide)
 	}
-	if ofMetal(j.Splints) {
+	if metalIn(j) {
 		parts = append(parts, "METAL")
 	}
 	if day := collected(p); day != "" {

@@ -22,7 +22,7 @@ func massText(j register.Jacket) string {
 	e, err := estimate(j)
 	switch {
 	case errors.Is(err, mass.ErrSize):
-		return notRecorded + ", nor its sizes: weigh or test-lift before it is carried"
+		return notRecorded + ", nor all its sizes: weigh or test-lift before it is carried"
 	case err != nil:
 		return "no estimate: " + err.Error()
 	}

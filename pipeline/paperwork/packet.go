@@ -9,6 +9,7 @@ import (
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/withhold"
 )
@@ -24,7 +25,11 @@ type Packet struct {
 	Diary  []register.Entry `json:"Diary"`  // the lines on this jacket, by date
 	Audit  audit.Jacket     `json:"Audit"`
 	Plates []Plate          `json:"Plates"` // in the order to be printed
-	Files  []File           `json:"Files"`  // everything that belongs to the jacket, for the list at the end
+	Files  []File           `json:"Files"`  // everything that belongs to the jacket
+
+	Sisters      []Sister `json:"Sisters"`      // other jackets of the same finds
+	BelowPlaster string   `json:"BelowPlaster"` // how far the bone lies below the plaster's outside by the levels; "": not known
+	FileList     string   `json:"FileList"`     // the name of the list that WriteFiles writes
 
 	Before *Packet  `json:"Before"` // what an earlier season had of the jacket, under the numbers of then; nil: it began in this one
 	From   string   `json:"From"`   // of an earlier season's: what that season calls itself
@@ -42,22 +47,25 @@ func (p Packet) seasons() (out []Packet) {
 
 // A Plate is a finished figure.
 type Plate struct {
-	Path     string        `json:"Path"` // of the JPEG on disk
-	View     register.View `json:"View"`
-	Taken    string        `json:"Taken"`    // "2026-03-12 14:02:11 -03:00"; "": not recorded
-	Headline string        `json:"Headline"` // what its scale holds for, or why it has none
-	Stamp    string        `json:"Stamp"`    // "NO SCALE"; may be blank
-	Mirrored bool          `json:"Mirrored"` // as seen from field bottom
-	PxPerCm  float64       `json:"PxPerCm"`  // plate pixels per cm at the level that its scale bar holds for; 0: no scale
-	Caption  string        `json:"Caption"`
-	By       string        `json:"By"`
-	Chosen   bool          `json:"Chosen"`         // by a person, for the packet
-	Proposed string        `json:"Proposed"`       // why it stands before its like where nobody chose; "": it does not
-	Size     string        `json:"Size,omitempty"` // how the size of its scale is known; "": it has none
-	Tapes    []string      `json:"Tapes"`          // taped lengths held against this plate, a sentence each
-	Small    string        `json:"Small"`          // path of a small picture of the photo; "": there is none
-	Photo    string        `json:"Photo"`          // slash path below photos/
-	Preview  string        `json:"Preview"`        // path of the untouched photo, reduced; "": there is none
+	Path     string          `json:"Path"` // of the JPEG on disk
+	View     register.View   `json:"View"`
+	Taken    string          `json:"Taken"`            // "2026-03-12 14:02:11 -03:00"; "": not recorded
+	Headline string          `json:"Headline"`         // what its scale holds for, or why it has none
+	Stamp    string          `json:"Stamp"`            // "NO SCALE"; may be blank
+	Mirrored bool            `json:"Mirrored"`         // as seen from field bottom
+	Relief   bool            `json:"Relief,omitempty"` // of the ground's level lines
+	PxPerCm  float64         `json:"PxPerCm"`          // plate pixels per cm at the level that its scale bar holds for; 0: no scale
+	Caption  string          `json:"Caption"`
+	By       string          `json:"By"`
+	Chosen   bool            `json:"Chosen"`            // by a person, for the packet
+	Proposed string          `json:"Proposed"`          // why it stands before its like where nobody chose; "": it does not
+	Size     string          `json:"Size,omitempty"`    // how the size of its scale is known; "": it has none
+	Tapes    []string        `json:"Tapes"`             // taped lengths held against this plate, a sentence each
+	Lengths  []figure.Length `json:"Lengths,omitempty"` // of finds between their ends, and of outlines, by this plate
+	Drawn    *Drawn          `json:"Drawn"`             // what the JPEG shows where; nil: not known, as of an earlier version's
+	Small    string          `json:"Small"`             // path of a small picture of the photo; "": there is none
+	Photo    string          `json:"Photo"`             // slash path below photos/
+	Preview  string          `json:"Preview"`           // path of the untouched photo, reduced; "": there is none
 }
 
 // A File is a line of the list at the packet's end.
@@ -67,17 +75,16 @@ type File struct {
 	SHA256 string `json:"SHA256"`
 }
 
-// WritePacket writes a jacket's packet as one PDF. The order is that of the work: what is in it and which way up, what to
-// mind before it is opened, the plates, what was done to the bone, what is missing, what earlier seasons had of it; file lists
-// last.
+// WritePacket writes a jacket's packet as one PDF. The first sheet answers whoever stands before the jacket; behind it come the other
+// plates, the record, what was done to the bone, cautions and the receipt, and what earlier seasons had of it.
 func WritePacket(w io.Writer, p Packet) error {
 	if p.Jacket.Number == "" {
 		return errors.New("packet of a jacket without a number")
 	}
 	p = printable(p, p.Season)
-	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: title(p), Made: p.Made})}
+	s := pages{sheet.New(sheet.Options{Paper: p.Paper, Number: letters.Spell(p.Jacket.Number), Title: title(p), First: true, Made: p.Made})}
 	for _, part := range []func(pages, Packet) error{
-		front, opening, cautionsFor, finds, plates, treatments, tapeChecks, lacking, diary, history, custody, files,
+		front, plates, theRecord, treatments, tapeChecks, diary, cautionsFor, receipt, history,
 	} {
 		if err := part(s, p); err != nil {
 			return err

@@ -5,10 +5,12 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/register"
 )
 
@@ -32,6 +34,17 @@ func said(t *testing.T, pdf []byte) string {
 	return strings.Join(strings.Fields(string(out)), " ")
 }
 
+// firstSheet gives the words of a PDF's first page.
+func firstSheet(t *testing.T, pdf []byte) string {
+	t.Helper()
+	words := said(t, pdf)
+	first, _, ok := strings.Cut(words, "page 1 of")
+	if !ok {
+		t.Fatalf("no first page in %q", words)
+	}
+	return first
+}
+
 func written(t *testing.T, p Packet) []byte {
 	t.Helper()
 	var b bytes.Buffer
@@ -41,17 +54,51 @@ func written(t *testing.T, p Packet) []byte {
 	return b.Bytes()
 }
 
+// TestFirstSheetAnswersTenQuestions: which way up, where to cut, what is inside, which end is which and north, what adhesive and what
+// dissolves it, metal, whom to ask, how deep, what is not known, what is contradicted.
+func TestFirstSheetAnswersTenQuestions(t *testing.T) {
+	p := inventedPacket(t)
+	p.Jacket.OpenSide = "field bottom"
+	p.Season.Contact = register.Contact{Owner: "Museum of the Far Shore", Ask: "M. Ostrander, +00 555 0100", MayPrint: true}
+	p.Sisters = []Sister{{Number: "VC 07/26-A", Why: "named in the jackets sheet", Diary: p.Diary[1:2]}}
+	p.Diary[3].Stage = register.Covered
+	p.Audit.Contradicted = []audit.Loose{{File: "tk/IMG_0412.JPG", Reason: "one of them is turned round or wrong"}}
+	words := firstSheet(t, written(t, p))
+	for _, want := range []string{
+		"VC 07/26: rib, nearly whole", "VC 11/26: not in the finds sheet", "piece 2 of 2", "formerly 14",
+		"CONTRADICTED", "one of them is turned round or wrong (tk/IMG_0412.JPG)",
+		"A proximal", "B distal", "Printed 1:5.", "100 mm on this scale bar = 100.0 ± 1.4 mm", "20 cm", "TRUE NORTH", "set by MO",
+		"WHICH WAY UP", "FIELD TOP", "Open from: field bottom", "15 mm at least (matrix and padding)",
+		"METAL IN JACKET: two steel rods along the long sides. Take care sawing",
+		"consolidant: bottle A: acrylic copolymer, 10 % w/v, in acetone. Soluble in: acetone (C4)", "tube 3: cyanoacrylate, strength not recorded", "Soluble in: not readily (distal end)", "Test every solvent first",
+		"two layers of wet tissue, then foil", "Packed by Mo Ostrander, 2026-03-12", "Museum of the Far Shore", "M. Ostrander, +00 555 0100",
+		"VC 07/26-A named in the jackets sheet. Treatments: consolidant: bottle A", "nor all its sizes", "NOT KNOWN",
+		"What it is made of is not recorded: can.", "What dissolves it is not known: can.", "No area left untreated for samples is recorded.",
+		`No picture "setting": missing; may be among 6 unsorted`, `No picture "underside": waived, flipped in the dark (TK).`, "It was not weighed.",
+	} {
+		if !strings.Contains(words, want) {
+			t.Errorf("no %q on the first sheet", want)
+		}
+	}
+	if t.Failed() {
+		t.Log(words)
+	}
+	p.Season.Contact.MayPrint = false
+	if words := said(t, written(t, p)); strings.Contains(words, "Far Shore") || strings.Contains(words, "555") || !strings.Contains(words, "Whom to ask is not said") {
+		t.Error("a contact that may not be printed is, or nothing says that it is lacking")
+	}
+}
+
+// TestPacketSaysItsPartsInOrder behind the first sheet, and how many sheets that takes.
 func TestPacketSaysItsPartsInOrder(t *testing.T) {
 	words := said(t, written(t, inventedPacket(t)))
-	at := 0
+	at := strings.Index(words, "page 1 of")
 	for _, part := range []string{
-		"VC 07/26: rib, nearly whole", "VC 11/26: not in the finds sheet", "piece 2 of 2; the others: VC 07/26-A", "formerly 14",
-		"photo tk/IMG_0412.JPG", "Which way up, and where to open", "open from", "not recorded. Look for writing on the plaster",
-		"FIELD TOP", "15 mm", "two layers of wet tissue", "METAL. MIND THE SAW", "Read before you work on it", "CURING FOAM",
-		"the person in charge come first", "Find VC 07/26", "plate of tk/IMG_0412.JPG; printed 1:5", "the photo as taken",
-		"What was put on the bone, day by day", "mix: bottle A: acrylic copolymer, 10 % w/v, in acetone; coats: 2", "tube 3: cyanoacrylate",
-		"[U+1F9B4]", "Tape check", "412 mm", "Pictures: there, missing or waived", "LACKING: missing", "waived: flipped in the dark (TK)",
-		"Diary", "Received, opened", "SHA-256",
+		"close: NO SCALE", "The record", "matrix sandstone, crumbly", "photo checklist", "Find VC 07/26", "locality number L-4",
+		"Field treatments, day by day", "mix: bottle A: acrylic copolymer, 10 % w/v, in acetone; coats: 2", "acetone; test first", "tube 3: cyanoacrylate", "not readily; test first",
+		"[U+1F9B4]", "not known; test first", "Samples for dating", "Tape check", "412 mm", "Diary", "found by the broken end",
+		"Read before you work on it", "LIFTING", "METAL IN JACKET", "CURING FOAM", "the person in charge come first",
+		"Received, opened", "2 photos of this package",
 	} {
 		i := strings.Index(words[at:], part)
 		if i < 0 {
@@ -59,16 +106,31 @@ func TestPacketSaysItsPartsInOrder(t *testing.T) {
 		}
 		at += i
 	}
-	if n := strings.Count(words, "5f3a09c1"); n != 1 {
-		t.Errorf("the photo's hash stands %d times in the list of files, want once", n)
+	if strings.Contains(words, "5f3a09c1") {
+		t.Error("hashes stand in a list of their own")
 	}
 	if strings.Contains(words, "from memory") {
 		t.Error("a caution is given from memory")
 	}
-	for _, want := range []string{"acetone; test first", "not readily; test", "not known; test", "Mo Ostrander"} {
-		if !strings.Contains(words, want) {
-			t.Errorf("no %q", want)
-		}
+	if !strings.Contains(words, "page 1 of 4") {
+		t.Errorf("it takes more than 4 sheets: %s", words[max(0, len(words)-200):])
+	}
+}
+
+// TestListOfFiles has every photo once, with its hash.
+func TestListOfFiles(t *testing.T) {
+	p := inventedPacket(t)
+	before := p
+	before.From, before.Before, before.Files = "Quiet Gully 2025", nil, p.Files[:1]
+	p.Before = &before
+	var b bytes.Buffer
+	if err := WriteFiles(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	want := "season,photo,taken,sha256\nQuiet Gully 2026,tk/IMG_0412.JPG,2026-03-12 14:02:11 -03:00," + p.Files[0].SHA256 + "\nQuiet Gully 2026,mo/IMG_0007.JPG,," + p.Files[1].SHA256 +
+		"\nQuiet Gully 2025,tk/IMG_0412.JPG,2026-03-12 14:02:11 -03:00," + p.Files[0].SHA256 + "\n"
+	if b.String() != want {
+		t.Errorf("%s\nwant\n%s", b.String(), want)
 	}
 }
 
@@ -101,11 +163,12 @@ func TestPacketIsTheSameTwice(t *testing.T) {
 
 // A jacket of which nothing is known gets a packet that says so, and nothing else.
 func TestEmptyPacket(t *testing.T) {
-	words := said(t, written(t, Packet{Made: made, Jacket: register.Jacket{Number: "7"}}))
+	words := firstSheet(t, written(t, Packet{Made: made, Jacket: register.Jacket{Number: "7"}}))
 	for _, want := range []string{
-		"what is inside is not recorded", "no picture of this bone", "open from not recorded", "plaster not recorded: take the plaster off as if bone touched it",
-		"separator not recorded: plaster may lie on the bone", "There may be metal", "mass not recorded", "no plates", "That is no proof that there is none",
-		"No length was taken", "The stage is not recorded", "The diary has no line",
+		"what is inside is not recorded", "There is no picture of this bone", "Open from: not recorded. Look for writing on the plaster", "Take the plaster off as if bone touched it",
+		"Separator not recorded: plaster may lie on the bone", "METAL IN JACKET: NOT KNOWN. Splints are not recorded: take care sawing", "not recorded, nor all its sizes: weigh or test-lift", "That is no proof that there is none",
+		"The stage that it reached is not recorded", "The side to open from is not recorded.", "Whether there is metal in the jacket is not recorded.", "Who packed it is not recorded.",
+		"Not recorded: length, width or depth, matrix, whether it was wet, jacket materials, layers.",
 	} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q in %q", want, words)
@@ -124,20 +187,27 @@ func TestNoPortraitBesidePhotosWithoutView(t *testing.T) {
 	for i := range p.Plates {
 		p.Plates[i].View = ""
 	}
-	if words := said(t, written(t, p)); strings.Contains(words, "There is no picture of this bone") || !strings.Contains(words, "2 photos of this package without a view may") {
-		t.Errorf("%q", words[:600])
+	if words := firstSheet(t, written(t, p)); strings.Contains(words, "There is no picture of this bone") || !strings.Contains(words, "2 photos of this package without a view may") {
+		t.Errorf("%q", words)
 	}
 	for i := range p.Plates {
 		p.Plates[i].View = register.ViewJacketed
 	}
-	if words := said(t, written(t, p)); !strings.Contains(words, "There is no picture of this bone: check") {
-		t.Errorf("%q", words[:600])
+	if words := firstSheet(t, written(t, p)); !strings.Contains(words, "There is no picture of this bone: check") {
+		t.Errorf("%q", words)
 	}
 }
 
+// TestVialHasNoPlaster: nothing that a vial cannot have is asked of it, and two sheets are enough.
 func TestVialHasNoPlaster(t *testing.T) {
-	words := said(t, written(t, Packet{Made: made, Jacket: register.Jacket{Number: "V 3", Kind: register.Vial}}))
-	if strings.Contains(words, "SETTING PLASTER") || strings.Contains(words, "where to open") || !strings.Contains(words, "packet of this vial") {
+	tooth := register.Find{FieldNumber: "25", What: "tooth", Element: "tooth"}
+	words := said(t, written(t, Packet{Made: made, Jacket: register.Jacket{Number: "V 3", Kind: register.Vial, Finds: []string{"25"}}, Finds: []register.Find{tooth}}))
+	for _, never := range []string{"SETTING PLASTER", "WHERE TO CUT", "METAL", "plunge", "weighed.", "packed it is", "LIFTING"} {
+		if strings.Contains(words, never) {
+			t.Errorf("a vial's packet says %q: %q", never, words)
+		}
+	}
+	if !strings.Contains(words, "packet of this vial") || !strings.Contains(words, "page 2 of 2") {
 		t.Errorf("a vial's packet says %q", words)
 	}
 }
@@ -160,13 +230,22 @@ func TestPacketRefuses(t *testing.T) {
 }
 
 // Of splints only what was written is said; metal is minded wherever it may be.
-func TestSplints(t *testing.T) {
-	for _, c := range []struct{ text, says string }{
-		{"", "not recorded. There may be metal in the plaster: MIND THE SAW"}, {"two Steel rods", "METAL. MIND THE SAW"},
-		{"juniper branches", "if any is metal, MIND THE SAW"}, {"none", ""}, {" None ", ""},
+func TestMetal(t *testing.T) {
+	for _, c := range []struct {
+		splints, materials, says, label string
+	}{
+		{"", "", "METAL IN JACKET: NOT KNOWN. Splints are not recorded: take care sawing", "METAL? not recorded"},
+		{"two Steel rods", "", "METAL IN JACKET: two Steel rods. Take care sawing", "METAL"},
+		{"juniper branches", "", "METAL IN JACKET: NOT SAID. Splints: juniper branches. Take care sawing", "METAL? not recorded"},
+		{"none", "", "No metal recorded in the jacket (splints: none)", ""}, {" None ", "", "No metal recorded in the jacket (splints: None)", ""},
+		{"none", "plaster over wire netting", "METAL IN JACKET: plaster over wire netting. Take care sawing", "METAL"},
 	} {
-		if says, ok := splints(c.text); says != c.says || ok != (c.says != "") {
-			t.Errorf("splints %q: %q, want %q", c.text, says, c.says)
+		j := register.Jacket{Number: "7", Splints: c.splints, JacketKind: c.materials}
+		if got := metalText(j); got != c.says {
+			t.Errorf("splints %q, made of %q: %q, want %q", c.splints, c.materials, got, c.says)
+		}
+		if got := metalWarning(j); got != c.label {
+			t.Errorf("splints %q, made of %q: the label says %q, want %q", c.splints, c.materials, got, c.label)
 		}
 	}
 }
@@ -199,14 +278,14 @@ func TestDayPage(t *testing.T) {
 	}
 	page := first.String()
 	for _, want := range []string{
-		"<h1>2026-03-12</h1>", "31 photos taken this day", "READY TO COVER", "NOT READY TO COVER", "gridded is not scaled", "NOT SCALED", "MISSING", "waived",
-		"VC &lt;13&gt;", "whole board in the picture", "nothing names a jacket", "<li>tk/IMG_0500.JPG: cut short</li>", "finds.csv row 7", "stage not recorded", "a vial is not covered",
+		"<h1>2026-03-12</h1>", "31 photos taken this day", "Ready to jacket (1)", "Can still be fixed (1)", "NOT READY: gridded not scaled", "IMG_0413.JPG: board: 12 of 24 corners found", "retake IMG_0413, the whole board", "waived", `<input type="checkbox" name="VC &lt;13&gt; 0 gridded tk/IMG_0413.JPG">`,
+		"VC &lt;13&gt;", "nothing names a jacket", "<b>tk/<wbr>IMG_<wbr>0500.JPG</b>: cut short", "finds.csv row 7", "stage not recorded", "a vial needs no plaster jacket", "Too late to take", "setting missing",
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q", want)
 		}
 	}
-	for _, never := range []string{"VC <13>", "http", "src=", "<script"} {
+	for _, never := range []string{"VC <13>", "http", "src=", "href="} {
 		if strings.Contains(page, never) {
 			t.Errorf("the page has %q", never)
 		}
@@ -214,8 +293,9 @@ func TestDayPage(t *testing.T) {
 	if n := strings.Count(page, "folder says VC 12"); n != 1 {
 		t.Errorf("a contradiction is listed %d times", n)
 	}
-	if strings.Index(page, "<h3>mapped</h3>") > strings.Index(page, "<h3>flipped</h3>") {
-		t.Error("stages are out of order")
+	order := []int{strings.Index(page, "Can still be fixed"), strings.Index(page, "Ready to jacket"), strings.Index(page, "Jacketed (1)"), strings.Index(page, "Photos without a jacket")}
+	if !slices.IsSorted(order) || order[0] < 0 {
+		t.Errorf("what can still be fixed does not stand first: %v", order)
 	}
 	if err := WriteDay(&first, Day{}); err == nil {
 		t.Error("a day without a date has a page")

@@ -26,6 +26,40 @@ func (s pages) facts(rows [][2]string) {
 	s.Facts(spelt)
 }
 
+// A cell takes any text, as pages do.
+type cell struct{ *sheet.Cell }
+
+func (s pages) cell(wideMm float64) cell   { return cell{s.Cell(wideMm)} }
+func (s pages) framed(wideMm float64) cell { return cell{s.FramedCell(wideMm)} }
+
+func (s pages) columns(n int) (out []cell) {
+	for _, c := range s.Columns(n) {
+		out = append(out, cell{c})
+	}
+	return out
+}
+
+// place sets those that hold something side by side.
+func (s pages) place(cells ...cell) {
+	var full []*sheet.Cell
+	for _, c := range cells {
+		if !c.Empty() {
+			full = append(full, c.Cell)
+		}
+	}
+	if full != nil {
+		s.Place(full...)
+	}
+}
+
+func (c cell) title(text string)       { c.Title(letters.Spell(text)) }
+func (c cell) text(text string)        { c.Text(letters.Spell(text)) }
+func (c cell) bold(text string)        { c.Bold(letters.Spell(text)) }
+func (c cell) large(text string)       { c.Large(letters.Spell(text)) }
+func (c cell) small(text string)       { c.Small(letters.Spell(text)) }
+func (c cell) item(text string)        { c.Item(letters.Spell(text)) }
+func (c cell) named(name, text string) { c.Named(letters.Spell(name), letters.Spell(text)) }
+
 func (s pages) table(t sheet.Table) {
 	rows := make([][]string, len(t.Rows))
 	for i, row := range t.Rows {

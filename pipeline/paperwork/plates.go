@@ -3,107 +3,154 @@ package paperwork
 import (
 	"fmt"
 	"os"
+	"strings"
 
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/register"
 )
 
-// leastBesideMm is the height below which an untouched photo is not put on its plate's own sheet.
-const leastBesideMm = 42
+// mostPlates is how many plates are printed beside the first sheet's unless a person chose more.
+const mostPlates = 6
 
-// Of so many plates at least, and at most, each has a sheet of its own; what a person chose has one always.
-const fewPlates, manyPlates = 4, 7
-
-// chosen divides the plates into those that have a sheet of their own and those for the contact sheet, both in their order:
-// what a person chose, then the first of each view, mirrored ones apart, then others as long as there are few.
-func chosen(all []Plate) (own, rest []Plate) {
-	keep := make([]bool, len(all))
-	kept := 0
-	take := func(most int, when func(Plate) bool) {
-		for i, p := range all {
-			if !keep[i] && kept < most && when(p) {
-				keep[i] = true
-				kept++
-			}
-		}
-	}
-	take(len(all), func(p Plate) bool { return p.Chosen })
+// chosen divides the plates but the one on the first sheet into those that are printed and the others, both in their order: what a
+// person chose, each laying's level lines, then the first of each view, mirrored ones apart.
+func chosen(all []Plate, first *Plate) (own, rest []Plate) {
 	type side struct {
 		view     register.View
 		mirrored bool
 	}
 	seen := map[side]bool{}
+	keep := make([]bool, len(all))
+	kept := 0
 	for i, p := range all {
-		s := side{p.View, p.Mirrored}
-		seen[s] = seen[s] || keep[i]
+		if first != nil && p.Path == first.Path {
+			seen[side{p.View, p.Mirrored}] = true
+		} else if p.Chosen || p.Relief { // level lines each show another laying of the strings
+			keep[i] = true
+			seen[side{p.View, p.Mirrored}] = seen[side{p.View, p.Mirrored}] || !p.Relief
+			kept++
+		}
 	}
-	take(manyPlates, func(p Plate) bool {
-		s := side{p.View, p.Mirrored}
-		first := !seen[s] && p.View != ""
-		seen[s] = true
-		return first
-	})
-	take(fewPlates, func(Plate) bool { return true })
 	for i, p := range all {
-		if keep[i] {
+		s := side{p.View, p.Mirrored}
+		if !keep[i] && !seen[s] && p.View != "" && !p.Relief && kept < mostPlates {
+			keep[i], seen[s] = true, true
+			kept++
+		}
+	}
+	for i, p := range all {
+		switch {
+		case keep[i]:
 			own = append(own, p)
-		} else {
+		case first == nil || p.Path != first.Path:
 			rest = append(rest, p)
 		}
 	}
 	return own, rest
 }
 
-// plates prints the chosen plates at their true scale, each with the untouched photo, below it on the same sheet where there
-// is room, and the rest on a contact sheet.
+// plates prints the chosen plates: those with a scale in the left part of the sheet, two a page, with their words and the photo as it
+// was taken beside them, the closed jacket with the bone under it first; then photos without a scale, three abreast.
 func plates(s pages, p Packet) error {
-	if len(p.Plates) == 0 {
-		s.heading("Plates")
-		if p.Before != nil {
-			s.bold("There are no plates of this package from this season; those of earlier seasons stand with its history.")
-			return nil
-		}
-		s.bold("There are no plates of this package.")
+	first, _ := portraitOf(p)
+	own, rest := chosen(p.Plates, first)
+	if len(own) == 0 && len(rest) == 0 {
 		return nil
 	}
-	own, rest := chosen(p.Plates)
-	for _, plate := range own {
-		jpeg, err := os.ReadFile(plate.Path)
-		if err != nil {
-			return fmt.Errorf("plate of %s: %w", plate.Photo, err)
+	for _, overlaid := range []bool{true, false} {
+		for _, plate := range own {
+			if plate.PxPerCm > 0 && (plate.Drawn != nil && plate.Drawn.Overlaid) == overlaid {
+				if err := p.scaled(s, plate); err != nil {
+					return err
+				}
+			}
 		}
-		s.Page()
-		says := "plate of " + plate.Photo
-		if plate.Caption != "" {
-			says = plate.Caption + " (" + or(p.Season.PrintedName(plate.By)) + "); " + says
+	}
+	if err := p.unscaled(s, own); err != nil {
+		return err
+	}
+	return others(s, rest)
+}
+
+// scaled sets one plate with a scale.
+func (p Packet) scaled(s pages, plate Plate) error {
+	const beside, gap = 58, 5
+	wide := s.WidthMm() - beside - gap
+	notes := s.cell(wide)
+	for _, r := range rowsOf(plate) {
+		switch r.Name {
+		case "seen from", "under the plaster", "ends", "squares", "bone below", "dashed line", "mirrored", "ground", "level lines", "profile", "scale set by hand":
+			notes.small(r.Name + ": " + r.Text)
 		}
-		if plate.Proposed != "" {
-			says += "; " + plate.Proposed + ", nobody has chosen one"
-		}
-		s.Picture(sheet.Picture{JPEG: jpeg, PxPerCm: plate.PxPerCm, Caption: letters.Spell(says)})
-		// A plate without scale is the photo as taken; beside a mirrored one it would mislead.
-		if plate.Preview == "" || plate.PxPerCm == 0 || plate.Mirrored {
-			continue
-		}
-		untouched, err := os.ReadFile(plate.Preview)
+	}
+	half := s.PageMm()/2 - gap
+	f, err := s.figure(plate, plate.must(false), wide, half)
+	if err != nil {
+		return err
+	}
+	// As low as leaves room for a second one on the sheet, if that costs it nothing of its scale.
+	if lower, err := s.figure(plate, plate.must(false), wide, half-notes.TallMm()); err == nil && lower.N == f.N {
+		f = lower
+	}
+	pictured, words := s.cell(wide), s.cell(beside)
+	pictured.Figure(f)
+	pictured.Row(notes.Cell)
+	p.figureWords(s, words, plate, plate.Lengths, f, false)
+	if plate.Preview != "" && !plate.Mirrored && !plate.Relief { // beside a mirrored one it would mislead
+		jpeg, err := os.ReadFile(plate.Preview)
 		if err != nil {
 			return fmt.Errorf("untouched photo of %s: %w", plate.Photo, err)
 		}
-		room := s.RoomMm() - 12
-		if room < leastBesideMm {
-			room = 150 // on the next sheet
-		}
-		s.Picture(sheet.Picture{JPEG: untouched, MostTallMm: room, Caption: letters.Spell("the photo as taken, " + plate.Photo)})
+		words.Gap(1)
+		words.Picture(jpeg, min(max(half-words.TallMm()-6, 28), 40))
+		words.small("the photo as taken; not to scale")
 	}
-	return contact(s, rest)
+	s.place(pictured, words)
+	s.Gap(3)
+	return nil
 }
 
-// contact is the sheet of the plates that have none of their own.
-func contact(s pages, plates []Plate) error {
+// unscaled sets the photos without a scale abreast.
+func (p Packet) unscaled(s pages, own []Plate) error {
+	const abreast = 3
+	var row []cell
+	for _, plate := range own {
+		if plate.PxPerCm > 0 {
+			continue
+		}
+		c := s.columns(abreast)[0]
+		f, err := s.figure(plate, sheet.Area{}, c.WideMm(), 1.3*c.WideMm())
+		if err != nil {
+			return err
+		}
+		c.Figure(f)
+		c.bold(strings.Join(nonBlank(string(plate.View), plate.Stamp), ": "))
+		c.small(p.whichPhoto(plate))
+		if row = append(row, c); len(row) == abreast {
+			s.place(row...)
+			row = nil
+			s.Gap(2)
+		}
+	}
+	s.place(row...)
+	s.Gap(2)
+	return nil
+}
+
+// mostStripped is how many of the other photos are shown small.
+const mostStripped = 10
+
+// others shows the photos whose plates are not printed, very small; of those that have no small picture, or find no room, the names.
+func others(s pages, plates []Plate) error {
 	var small []sheet.Picture
+	var named []string
 	for _, plate := range plates {
-		if plate.Small == "" || plate.Mirrored { // it stands in the list of files, or is another plate's photo
+		if plate.Mirrored || plate.Relief { // another plate's photo
+			continue
+		}
+		if plate.Small == "" || len(small) == mostStripped {
+			named = append(named, plate.Photo)
 			continue
 		}
 		jpeg, err := os.ReadFile(plate.Small)
@@ -114,14 +161,15 @@ func contact(s pages, plates []Plate) error {
 		if view == "" {
 			view = "no view"
 		}
-		small = append(small, sheet.Picture{JPEG: jpeg, Caption: letters.Spell(view + ", " + or(plate.Taken) + ", " + plate.Photo)})
+		small = append(small, sheet.Picture{JPEG: jpeg, Caption: letters.Spell(view + ", " + plate.Photo)})
 	}
-	if len(small) == 0 {
-		return nil
+	if len(small) > 0 {
+		s.Need(45)
+		s.text("The other photos; their plates stand in the season's folder.")
+		s.Contact(small, 5)
 	}
-	s.Page()
-	s.heading("The other photos")
-	s.text("Small and not to scale. Their plates stand in the season's folder, under this number.")
-	s.Contact(small, 4)
+	if named != nil {
+		s.text("Not shown here: " + strings.Join(named, ", ") + ".")
+	}
 	return nil
 }

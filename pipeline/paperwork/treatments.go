@@ -27,38 +27,44 @@ func isTreatment(e register.Entry) bool {
 	return false
 }
 
+// separates tells whether a line is on what keeps bone and plaster apart, or fills or covers, of which nobody asks what dissolves it.
+func separates(e register.Entry) bool {
+	kind := strings.ToLower(e.Kind)
+	return e.Mix == "" && (strings.Contains(kind, "separat") || strings.Contains(kind, "fill") || strings.Contains(kind, "mould") || strings.Contains(kind, "mold"))
+}
+
 // treatments lists day by day what was put on the bone, as written, and what takes it off again.
 func treatments(s pages, p Packet) error {
-	s.heading("What was put on the bone, day by day")
 	seasons := p.seasons()
+	if len(seasons) == 1 && !slices.ContainsFunc(p.Diary, isTreatment) {
+		return nil // the first sheet says so
+	}
+	s.heading("Field treatments, day by day")
 	for _, of := range seasons {
-		if of.From != "" {
-			s.bold(of.origin() + ":")
-		} else if len(seasons) > 1 {
-			s.bold("this season:")
-		}
-		t := sheet.Table{Heads: []string{"day", "where", "what", "re-dissolves in", "by"}, Shares: []float64{1.25, 1.2, 2.8, 1.5, 1}}
+		t := sheet.Table{Heads: []string{"day", "where", "what", "soluble in", "by"}, Shares: []float64{1.2, 1.2, 2.7, 1.4, 1.25}}
 		for _, e := range of.Diary {
 			if !isTreatment(e) {
 				continue
 			}
-			t.Rows = append(t.Rows, []string{strings.TrimSpace(e.Date.String() + " " + e.Time), or(e.Where), treatmentText(of.Season, e), redissolves(of.Season, e.Mix), of.Season.PrintedName(e.By)})
+			soluble := ""
+			if !separates(e) {
+				soluble = solubleIn(of.Season, e.Mix) + "; test first"
+			}
+			t.Rows = append(t.Rows, []string{strings.TrimSpace(e.Date.String() + " " + e.Time), e.Where, treatmentText(of.Season, e), soluble, of.Season.PrintedName(e.By)})
+		}
+		switch {
+		case of.From != "":
+			s.bold(of.origin() + ":")
+		case len(seasons) > 1:
+			s.bold("this season:")
 		}
 		if len(t.Rows) == 0 {
-			s.text("The diary has nothing on glue, consolidant or separator for this package. That is no proof that there is none: test first.")
+			s.text("The diary has nothing on adhesive, consolidant or separator for this package. That is no proof that there is none: test first.")
 		} else {
 			s.table(t)
 		}
 	}
-	if inked(p) {
-		s.bold("SEPARATOR WITH INK. Printed paper lies on the bone: its ink can bleed into bone and glue, with solvents above all. Lift it dry, and test before anything wet. (common practice, no source)")
-	}
-	if left := untreated(p); len(left) > 0 {
-		s.bold("Left untreated for samples, keep it so:")
-		for _, line := range left {
-			s.text(line)
-		}
-	} else {
+	if len(untreated(p)) == 0 {
 		s.text("Areas left untreated for samples: " + notRecorded + ". Samples for dating or molecules are taken before anything is put on (Koob, conservators' distribution list, 1995).")
 	}
 	return nil
@@ -143,12 +149,12 @@ func mixLine(season register.Season, name string) string {
 	return fmt.Sprintf("%s: %s, %s, in %s", m.Name, resin, strength, solvent)
 }
 
-// redissolves says what takes a mix off again; whatever it says, it is to be tested.
-func redissolves(season register.Season, name string) string {
+// solubleIn says what takes a mix off again, whatever it is; it is to be tested.
+func solubleIn(season register.Season, name string) string {
 	if m, ok := season.Mix(name); ok && m.RedissolveIn != "" {
-		return m.RedissolveIn + "; test first"
+		return m.RedissolveIn
 	}
-	return "not known; test first"
+	return "not known"
 }
 
 // bySquares holds a length that was taped between squares against the pitch of its set-up, or else of the season's only grid;
@@ -173,25 +179,27 @@ func bySquares(u register.SetUp, c register.TapeCheck, season register.Season) s
 // tapeChecks tells what taped lengths are on the plates, where their ends were pointed at, and lists those of the set-ups with
 // room for what the plate gives.
 func tapeChecks(s pages, p Packet) error {
-	s.heading("Tape check")
 	t := sheet.Table{Heads: []string{"set-up", "from", "to", "tape", "by the squares; on the plate (write it in)"}, Shares: []float64{1, 1, 1, 1, 2.4}}
 	for _, u := range p.SetUps {
 		for _, c := range u.TapeChecks {
 			t.Rows = append(t.Rows, []string{u.Name, c.From, c.To, strconv.FormatFloat(c.LengthMm, 'f', -1, 64) + " mm", bySquares(u, c, p.Season)})
 		}
 	}
-	held := false
+	said := false
+	for _, plate := range p.Plates {
+		said = said || len(plate.Tapes) > 0
+	}
+	if len(t.Rows) == 0 && !said {
+		return nil
+	}
+	s.heading("Tape check")
 	for _, plate := range p.Plates {
 		for _, says := range plate.Tapes {
 			s.text(says + " (plate of " + plate.Photo + ")")
-			held = true
 		}
 	}
-	switch {
-	case len(t.Rows) > 0:
+	if len(t.Rows) > 0 {
 		s.table(t)
-	case !held:
-		s.text("No length was taken with a tape: there is nothing to hold the plates against.")
 	}
 	return nil
 }

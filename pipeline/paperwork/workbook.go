@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/table"
 )
 
 // A Workbook is what the collections manager's workbook is made of.
@@ -43,15 +44,15 @@ type bookSheet struct {
 // version of 2026-08-15; Audiovisual Core, 2026-02-24). Positions are left out unless the season lets them be printed.
 func WriteWorkbook(w io.Writer, b Workbook) error {
 	b = printable(b, b.Season)
-	var sheets []register.TextSheet
-	for _, s := range []bookSheet{b.finds(), b.jackets(), b.photos()} {
+	var sheets []table.TextSheet
+	for _, s := range []bookSheet{b.finds(), b.jackets(), b.photos(), b.measurements()} {
 		heads, terms := make([]string, len(s.heads)), make([]string, len(s.heads))
 		for i, h := range s.heads {
 			heads[i], terms[i] = h[0], h[1]
 		}
-		sheets = append(sheets, register.TextSheet{Name: s.name, Lines: append([][]string{heads, terms}, s.rows...)})
+		sheets = append(sheets, table.TextSheet{Name: s.name, Lines: append([][]string{heads, terms}, s.rows...)})
 	}
-	return register.WriteText(w, sheets)
+	return table.WriteText(w, sheets)
 }
 
 func (b Workbook) finds() bookSheet {

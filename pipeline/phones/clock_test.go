@@ -192,8 +192,8 @@ func TestGaps(t *testing.T) {
 		got = append(got, g.String())
 	}
 	want := []string{
-		"ann, M: IMG_0451 to IMG_0460 not here (10), taken on 2026-02-11",
-		"ann, M: IMG_0463 not here (1), between 2026-02-12 and 2026-02-13",
+		"ann, M: 10 photos not copied over: IMG_0451 to IMG_0460, taken on 2026-02-11",
+		"ann, M: 1 photo not copied over: IMG_0463, between 2026-02-12 and 2026-02-13",
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q", got)

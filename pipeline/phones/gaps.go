@@ -36,7 +36,11 @@ func (g Gap) String() string {
 	if g.DayBefore != g.DayBehind {
 		where = fmt.Sprintf("between %s and %s", cmp.Or(g.DayBefore, "a day not recorded"), cmp.Or(g.DayBehind, "a day not recorded"))
 	}
-	return fmt.Sprintf("%v: %s not here (%d), %s", g.Phone, what, g.Missing, where)
+	photos := "photos"
+	if g.Missing == 1 {
+		photos = "photo"
+	}
+	return fmt.Sprintf("%v: %d %s not copied over: %s, %s", g.Phone, g.Missing, photos, what, where)
 }
 
 // Gaps finds the numbers missing between the first and the last of each phone. Any file counts as there, films too; photos before

@@ -16,6 +16,10 @@ import (
 // opens it from below will meet it.
 const fromBottom = "AS SEEN FROM FIELD BOTTOM, MIRRORED"
 
+// fromBelow is struck over the plate of a block that is turned over: beside plates of its field top what lies on the left
+// there lies on the right here.
+const fromBelow = "SEEN FROM BELOW, LEFT-RIGHT REVERSED"
+
 // mirrors tells whether a jacket's plate is drawn a second time, as seen from
 // below: the photo shows the field top with a scale, and the block is or will
 // be turned over.
@@ -38,13 +42,10 @@ func (in Input) mirrors(number string) bool {
 // places draws on a scaled plate what has a place or a direction: north, the
 // ends, the ups, squares, outlines, what lies under the plaster, tape checks.
 func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *calibrate.Sighting) {
-	marks := d.Marks
-	if marks == nil {
-		marks = &figure.Marks{}
-	}
+	marks := d.marks()
 	u := d.SetUp(number)
 	underside := d.Belongs.View.Turned()
-	edge, squares := d.edge(p, u, marks, sighting)
+	edge, squares := d.edge(u, marks, sighting)
 	var north *figure.Sense
 	var why string
 	vertical := u != nil && u.Plane == "vertical"
@@ -83,15 +84,19 @@ func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *c
 		north = nil
 	}
 	toEnd, twice := d.EndArrow()
-	labels, against := figure.Ends(lay, d.Sheets.FindsOf(number), marks.Ends, toEnd, north, squares.Squares)
-	against = append(against, nonEmpty(twice)...)
+	labels, contradicted := figure.Ends(lay, d.Sheets.FindsOf(number), marks.Ends, toEnd, north, squares.Squares)
 	if toEnd != nil && len(d.Sheets.FindsOf(number)) > 1 {
 		p.Rows = append(p.Rows, look.Row{Name: "ends", Text: "not drawn by " + toEnd.From + ": the jacket holds several finds"})
 	}
-	for _, text := range against {
+	var against []string
+	for _, c := range contradicted {
+		against = append(against, c.Text)
+	}
+	for _, text := range append(against, nonEmpty(twice)...) {
 		p.Rows = append(p.Rows, look.Row{Name: "ends", Text: "NOT DRAWN. " + letters.Spell(text)})
 		d.doubt(text)
 	}
+	d.endLengths(p, lay.Picture.Plane, number, contradicted, sighting)
 	for _, l := range labels {
 		l.Text = letters.Spell(l.Text)
 		p.Labels = append(p.Labels, l)
@@ -103,17 +108,19 @@ func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *c
 			line.Text = letters.Spell(line.Text)
 			p.Lines = append(p.Lines, line)
 			text := o.Of + " outlined by " + d.Sheets.Season.PrintedName(o.By)
-			if area, where, err := o.Area(lay.Picture.Plane, d.Bone(number), calibrate.Thing(sighting.Reference.Kind)); err == nil {
+			thing := calibrate.Thing(sighting.Reference.Kind)
+			if area, where, err := o.Area(lay.Picture.Plane, d.DepthToBone(number), thing); err == nil {
 				text += fmt.Sprintf(": %s cm² %s", area, where)
 			}
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})
+			d.outlineLengths(p, lay.Picture.Plane, number, o, sighting)
 		}
 	}
 	d.underPlaster(p, lay, number, squares.Squares)
 }
 
 // edge is the set-up's edge with its bearing, and what is known of the squares.
-func (d *draft) edge(p *look.Plate, u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares evidence.Squaring) {
+func (d *draft) edge(u *register.SetUp, marks *figure.Marks, sighting *calibrate.Sighting) (edge *figure.Edge, squares evidence.Squaring) {
 	if u == nil && sighting.Tiled != nil {
 		u = &register.SetUp{} // tiles need no row in the sheets
 	}
@@ -161,7 +168,7 @@ func (d *draft) seenFrom(mirrored bool) string {
 	v := d.Belongs.View
 	switch {
 	case mirrored:
-		return "FIELD BOTTOM, through the block: left and right are changed as in a mirror"
+		return "FIELD BOTTOM, seen through the block: left-right reversed"
 	case v.Turned():
 		return "FIELD BOTTOM: the block is turned over"
 	case v.FieldTop():

@@ -114,7 +114,7 @@ func TestWhenACardsArrowCounts(t *testing.T) {
 	for name, c := range map[string]struct {
 		of     register.North
 		change func(k *shot)
-		turn   float64 // of the arrow drawn; with north empty none is
+		turn   float64 // of the arrow drawn, from the photo's up; with north empty none is
 		north  string
 		says   string // of its source, or of the reason for none
 	}{
@@ -136,13 +136,13 @@ func TestWhenACardsArrowCounts(t *testing.T) {
 		switch {
 		case c.north == "" && (p.North != nil || !strings.Contains(p.NoNorth, c.says) || !strings.HasPrefix(p.NoNorth, "NO BEARING")):
 			t.Errorf("%s: north %+v, %q", name, p.North, p.NoNorth)
-		case c.north != "" && (p.North == nil || p.North.Text != c.north || !near(p.North.ClockwiseFromUpDeg, c.turn, 1) || !strings.Contains(p.North.Source, c.says)):
+		case c.north != "" && (p.North == nil || p.North.Text != c.north || !near(p.North.ClockwiseFromUpDeg-photosUpDeg(p), c.turn, 1) || !strings.Contains(p.North.Source, c.says)):
 			t.Errorf("%s: north %+v, %q, want %s at %g°", name, p.North, p.NoNorth, c.north, c.turn)
 		}
 	}
 }
 
-// TestCardsArrowTellsTheEnds on the plate of a jacket with one find; with two
+// TestCardsArrowTellsTheEnds on the plate of a jacket with one find, which is turned with A up; with two
 // such cards, or two finds, it says why not.
 func TestCardsArrowTellsTheEnds(t *testing.T) {
 	camera := scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 80, TiltDeg: 10}
@@ -153,7 +153,7 @@ func TestCardsArrowTellsTheEnds(t *testing.T) {
 		label string
 		row   string
 	}{
-		"one find":  {1, []register.Find{{FieldNumber: "21", EndA: "proximal", EndB: "distal"}}, "B distal (by card 3's arrow)", ""},
+		"one find":  {1, []register.Find{{FieldNumber: "21", EndA: "proximal", EndB: "distal"}}, "distal end (by card 3's arrow)", ""},
 		"two finds": {1, []register.Find{{FieldNumber: "21"}, {FieldNumber: "22"}}, "", "the jacket holds several finds"},
 		"two cards": {2, []register.Find{{FieldNumber: "21"}}, "", "NOT DRAWN. ends: card 3 lies beside card 3's arrow"},
 	} {
@@ -161,7 +161,7 @@ func TestCardsArrowTellsTheEnds(t *testing.T) {
 		for _, f := range c.finds {
 			reg.Jackets[0].Finds = append(reg.Jackets[0].Finds, f.FieldNumber)
 		}
-		reg.Season.References = []register.Reference{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, ArrowEnd: "b"}}
+		reg.Season.References = []register.Reference{{Reference: calibrate.Reference{Kind: calibrate.KindCard, Card: 3}, ArrowEnd: "2"}}
 		r := &record.Record{}
 		for range c.cards {
 			r.Sightings = append(r.Sightings, seen)
@@ -170,7 +170,7 @@ func TestCardsArrowTellsTheEnds(t *testing.T) {
 		plate := (&shot{season: &season{Register: reg}, r: r}).plate("14", false)
 		label, rows := "", ""
 		for _, l := range plate.Labels {
-			if l.Side == "right" {
+			if l.Side == "bottom" {
 				label = l.Text
 			}
 		}
@@ -178,7 +178,7 @@ func TestCardsArrowTellsTheEnds(t *testing.T) {
 			rows += row.Text + "\n"
 		}
 		if label != c.label || !strings.Contains(rows, c.row) {
-			t.Errorf("%s: %q at the right, want %q; rows:\n%s", name, label, c.label, rows)
+			t.Errorf("%s: %q at the bottom, want %q; rows:\n%s", name, label, c.label, rows)
 		}
 	}
 }

@@ -23,7 +23,7 @@ func (d *draft) besideRows(number string, plane *calibrate.Plane) (rows []look.R
 			rows = append(rows, look.Row{Name: name, Text: letters.Spell(text)})
 		}
 	}
-	for _, level := range d.Levels {
+	for _, level := range d.DepthsBetween {
 		add("levels", level.String())
 	}
 	if text := d.AgainstCard(number); text != "" {
@@ -31,7 +31,7 @@ func (d *draft) besideRows(number string, plane *calibrate.Plane) (rows []look.R
 		d.doubt(text)
 	}
 	_, sighting := d.Plane()
-	kind, bone := sighting.Reference.Kind, d.Bone(number)
+	kind, bone := sighting.Reference.Kind, d.DepthToBone(number)
 	if bone != nil && bone.On != "" {
 		add("depth to bone", fmt.Sprintf("%g cm, by %s", bone.Cm, bone.On))
 	}
@@ -45,7 +45,12 @@ func (d *draft) besideRows(number string, plane *calibrate.Plane) (rows []look.R
 			bar = bone.Cm
 		}
 		add("bone below", figure.BySquare(plane, bar, d.DepthsBySquare(u)))
-		add("parallax", figure.Parallax(plane, bone, calibrate.Thing(kind), strung))
+		rows = append(rows, d.groundRows(number, bone)...)
+		parallax := figure.Parallax(plane, bone, calibrate.Thing(kind), strung)
+		if d.Ground != nil {
+			parallax = d.Ground.Parallax(d.named(number, sighting))
+		}
+		add("parallax", parallax)
 	default:
 		if u != nil && u.DepthToBoneCm != nil && bone == nil {
 			add("bone below", fmt.Sprintf("set-up %s says %g cm: that counts below strings, not below a %s. Say it of this photo", u.Name, *u.DepthToBoneCm, kind))

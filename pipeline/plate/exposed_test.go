@@ -75,9 +75,9 @@ func TestBoneBeforeThePlasterIsLaidOverOnlyWhereItMay(t *testing.T) {
 		laid   bool
 		says   string
 	}{
-		"no outline":       {func(s *season, a, b *shot) {}, true, "half strength, 4 cm below the strings"},
+		"no outline":       {func(s *season, a, b *shot) {}, true, "overlay of the bone as exposed, day not recorded, ann/bone.jpg, 4 cm below the strings"},
 		"outlined":         {func(s *season, a, b *shot) { outline(a) }, false, "bone here: femur"},
-		"chosen":           {func(s *season, a, b *shot) { outline(a); a.r.Belongs.Chosen = true }, true, "half strength, 4 cm below the strings"},
+		"chosen":           {func(s *season, a, b *shot) { outline(a); a.r.Belongs.Chosen = true }, true, "overlay of the bone as exposed, day not recorded, ann/bone.jpg, 4 cm below the strings"},
 		"no depth":         {func(s *season, a, b *shot) { s.Register.SetUps[0].DepthToBoneCm = nil }, false, "nobody said how far below"},
 		"squares unnamed":  {func(s *season, a, b *shot) { b.said = nil }, false, "squares of this photo are not named"},
 		"origin not given": {func(s *season, a, b *shot) { a.said = nil }, false, ""},

@@ -50,7 +50,7 @@ func TestWhereASetUpHolds(t *testing.T) {
 		if told := rowNamed(p, "depth to bone") == "6 cm, by set-up S1"; told != c.bone {
 			t.Errorf("%s: who told the depth: %q", name, rowNamed(p, "depth to bone"))
 		}
-		if onBone, only := strings.Contains(p.Headline, "mm on bone (6 cm below the strings)"), strings.HasSuffix(p.Headline, "at the level of the strings only"); onBone != c.bone || only == c.bone {
+		if onBone, only := strings.Contains(p.Headline, "mm at bone level (6 cm below the strings)"), strings.HasSuffix(p.Headline, "at the level of the strings only"); onBone != c.bone || only == c.bone {
 			t.Errorf("%s: headline %q", name, p.Headline)
 		}
 		if (p.North != nil) != c.north || p.North == nil && !strings.HasPrefix(p.NoNorth, "NO BEARING: the block ") {
@@ -101,7 +101,7 @@ func TestAMovedBlocksEnds(t *testing.T) {
 func TestDepthsOfOnePhoto(t *testing.T) {
 	l := truth.LayDown(t, 0, scene.Camera{WidthPx: 4000, HeightPx: 3000, Focal35Mm: 26, DistanceCm: 170}, 0)
 	k := testTask(l.Plane, nil, register.SetUp{Name: "S1", DepthsToBone: []register.SquareDepth{{Square: "B3", DepthCm: 6}, {Square: "C4", DepthCm: 9}}}, register.Find{FieldNumber: "14"})
-	k.heard.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{Square: "B3", DepthCm: 2}}}
+	k.heard.Depths = []words.Annotation[words.DepthWord]{{Value: words.DepthWord{Square: "B3", DepthCm: 2}}}
 	if got := rowNamed(k.plate("14", false), "bone below"); !strings.HasPrefix(got, "C4 9 cm (× 1.05") || !strings.Contains(got, "; B3 2 cm (× 1.01") || strings.Contains(got, "B3 6") {
 		t.Errorf("bone below: %q", got)
 	}
@@ -133,7 +133,7 @@ func TestLevelsAreTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := &record.Record{Photo: intake.Photo{File: "IMG_0001.JPG", WidthPx: 4000, HeightPx: 3000}, Sightings: two}
-	r.Levels = []record.Level{{Of: two[1].Reference.String(), Behind: two[0].Reference.String(), DepthCm: depth}}
+	r.DepthsBetween = []record.DepthBetween{{Of: two[1].Reference.String(), Behind: two[0].Reference.String(), DepthCm: depth}}
 	k := &shot{r: r, season: &season{Register: &register.Register{}}}
 	d := draft{Input: k.input()}
 	rows := d.besideRows("", two[0].Plane)

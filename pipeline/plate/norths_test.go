@@ -24,7 +24,7 @@ func TestWhichDeclinationCounts(t *testing.T) {
 		day      string
 		position string
 		typed    *float64
-		turn     float64 // of the arrow drawn, clockwise: the declination taken off
+		turn     float64 // of the arrow drawn, clockwise from the photo's up: the declination taken off
 		text     string
 		says     string
 	}{
@@ -46,13 +46,14 @@ func TestWhichDeclinationCounts(t *testing.T) {
 		k.season.norths = func(r *record.Record, jacket string) figure.Norths {
 			return evidence.Norths(k.season.Register, r, jacket)
 		}
-		north := k.plate("14", false).North
+		p := k.plate("14", false)
+		north := p.North
 		if north == nil || north.Text != c.text || !strings.Contains(north.Source, c.says) {
 			t.Errorf("%s: %+v, want %s, %q", name, north, c.text, c.says)
 			continue
 		}
-		if !near(north.ClockwiseFromUpDeg, c.turn, 0.02) {
-			t.Errorf("%s: north at %.2f°, want %g°", name, north.ClockwiseFromUpDeg, c.turn)
+		if at := north.ClockwiseFromUpDeg - photosUpDeg(p); !near(at, c.turn, 0.02) {
+			t.Errorf("%s: north at %.2f° from the photo's up, want %g°", name, at, c.turn)
 		}
 	}
 }

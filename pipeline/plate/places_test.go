@@ -48,7 +48,7 @@ func TestPlatesTellTheTruth(t *testing.T) {
 		to := l.Photo(t, -truth.Half+30*along[0], -truth.Half+30*along[1])
 		marks := figure.Marks{
 			Origin: &figure.Origin{Corner: l.Photo(t, -truth.Half, -truth.Half), LettersTo: &to},
-			Ends:   []figure.End{{End: "a", At: l.Photo(t, ends[0][0], ends[0][1])}, {End: "b", At: l.Photo(t, ends[1][0], ends[1][1])}},
+			Ends:   []figure.End{{End: "1", At: l.Photo(t, ends[0][0], ends[0][1])}, {End: "2", At: l.Photo(t, ends[1][0], ends[1][1])}},
 		}
 		if swapped {
 			marks.Ends[0].At, marks.Ends[1].At = marks.Ends[1].At, marks.Ends[0].At
@@ -102,10 +102,10 @@ func TestPlatesTellTheTruth(t *testing.T) {
 					if name != want || math.Abs(at-math.Floor(at)-0.5) > 0.2 {
 						t.Fatalf("square %s stands at %.2f squares along the letters, %.2f across", name, a, c)
 					}
-				case label.Text == "A proximal" || label.Text == "B distal":
+				case label.Text == "proximal end" || label.Text == "distal end":
 					tips++
 					want := ends[0]
-					if label.Text == "B distal" {
+					if label.Text == "distal end" {
 						want = ends[1]
 					}
 					if math.Hypot(u-want[0], v-want[1]) > 0.5 {

@@ -13,7 +13,7 @@ import (
 // underSize is at which level the size of what is drawn under the plaster holds:
 // the strings', which is the scale bar's unless a person said a depth of this photo.
 func (d *draft) underSize(number string) string {
-	if bone := d.Bone(number); bone != nil && bone.Cm != 0 {
+	if bone := d.DepthToBone(number); bone != nil && bone.Cm != 0 {
 		return "Its size holds at the strings, where the scale bar does not"
 	}
 	return "The scale bar holds on it as drawn"
@@ -34,13 +34,13 @@ func (d *draft) underPlaster(p *look.Plate, lay figure.Lay, number string, squar
 		case squares == nil:
 			add(fmt.Sprintf("%s, outlined in %s, is not drawn: the squares of this photo are not named", b.Outline.Name, b.Photo))
 			continue
-		case b.Outline.LevelCm == nil && b.Bone == nil:
+		case b.Outline.LevelCm == nil && b.DepthToBone == nil:
 			add(fmt.Sprintf("%s, outlined in %s, is not drawn: nobody said how far below the strings it lies", b.Outline.Name, b.Photo))
 			continue
 		}
 		depth := 0.0
-		if b.Bone != nil {
-			depth = b.Bone.Cm
+		if b.DepthToBone != nil {
+			depth = b.DepthToBone.Cm
 		}
 		line, ok := figure.Under(b.Outline, b.Squares, depth, squares, lay)
 		if !ok {

@@ -24,6 +24,9 @@ type Input struct {
 	evidence.Photo
 	Covered evidence.Covered
 	Norths  func(r *record.Record, jacket string) figure.Norths // nil: plates show the north that was stated
+	Turned  map[string]Way                                      // by jacket, what all its plates can be turned by; "": each by its own
+	Whole   bool                                                // plates are not cropped
+	part    *layout.Want                                        // what a plate shows instead of what was measured; nil: that
 }
 
 // Compose says what the photo's plates show: one for each jacket it belongs to,
@@ -39,13 +42,15 @@ func Compose(in Input) []record.Plate {
 	out := make([]record.Plate, 0, len(jackets))
 	var doubts []string
 	for _, number := range jackets {
-		p := in.plate(number, false, doubts)
+		p := in.plate(number, asSeen, doubts)
 		doubts = append(doubts, p.Doubts...)
 		out = append(out, p)
-		if in.mirrors(number) {
-			p := in.plate(number, true, doubts)
-			p.Doubts = nil // the same as of the plate itself
-			out = append(out, p)
+		for _, side := range []side{mirrored, lines} {
+			if side == mirrored && in.mirrors(number) || side == lines && in.drawsRelief() {
+				p := in.plate(number, side, doubts)
+				p.Doubts = nil // the same as of the plate itself
+				out = append(out, p)
+			}
 		}
 	}
 	return out
@@ -62,24 +67,37 @@ func Doubts(plates []record.Plate) (all []string) {
 // A draft is one plate while it is made.
 type draft struct {
 	Input
-	told   []string // doubts of the photo's other plates
+	known  []string // doubts of the photo's other plates
 	doubts []string
 	tapes  []string
+	long   []figure.Length
 	size   string
 }
 
 // doubt keeps what a person has to settle about the plates, once.
 func (d *draft) doubt(text string) {
-	if !slices.Contains(d.told, text) && !slices.Contains(d.doubts, text) {
+	if !slices.Contains(d.known, text) && !slices.Contains(d.doubts, text) {
 		d.doubts = append(d.doubts, text)
 	}
 }
 
+// A side is which of a photo's plates one is.
+type side string
+
+const (
+	asSeen   side = ""
+	mirrored side = "-mirrored" // as seen from below
+	lines    side = "-relief"   // with the ground's level lines
+)
+
 // plate is one plate with all that it says; told are the doubts of those before it.
-func (in Input) plate(number string, mirrored bool, told []string) record.Plate {
-	d := draft{Input: in, told: told}
-	p := record.Plate{Jacket: number, File: in.file(number, mirrored), Mirrored: mirrored, Made: d.content(number, mirrored)}
-	p.Doubts, p.Tapes, p.Size = d.doubts, d.tapes, d.size
+func (in Input) plate(number string, of side, told []string) record.Plate {
+	d := draft{Input: in, known: told}
+	p := record.Plate{Jacket: number, File: in.file(number, of), Mirrored: of == mirrored, Relief: of == lines, Made: d.content(number, of == mirrored)}
+	if of == lines {
+		d.relief(&p.Made, number)
+	}
+	p.Doubts, p.Tapes, p.Size, p.Lengths = d.doubts, d.tapes, d.size, d.long
 	reads := []any{p.Made, in.Record.Photo.SHA256, in.Record.Photo.Orientation}
 	if e := in.Covered.Picture(number); e != nil && p.Made.Under != nil {
 		p.Under = &e.Source
@@ -89,9 +107,9 @@ func (in Input) plate(number string, mirrored bool, told []string) record.Plate 
 	return p
 }
 
-// file is plates/NUMBER/NUMBER_view_date_STEM_hash.jpg; the view of a
-// mirrored plate says so.
-func (in Input) file(number string, mirrored bool) string {
+// file is plates/NUMBER/NUMBER_view_date_STEM_hash.jpg; the view of a plate
+// that is not the photo as seen says which it is.
+func (in Input) file(number string, of side) string {
 	folder, first := "unassigned", "no-jacket"
 	if number != "" {
 		folder = record.JacketFile(in.Sheets, number)
@@ -101,9 +119,7 @@ func (in Input) file(number string, mirrored bool) string {
 	if v := in.Belongs.View; v != "" {
 		view = record.Safe(string(v))
 	}
-	if mirrored {
-		view += "-mirrored"
-	}
+	view += string(of)
 	if c := in.Capture; c != nil && c.Local != nil {
 		date = c.Local.String()[:10]
 	}
@@ -119,10 +135,15 @@ func (d *draft) content(number string, mirrored bool) look.Plate {
 	}
 	plane, sighting := d.Plane()
 	if plane != nil {
-		if picture, ok := layout.Scaled(plane); ok {
+		turn := d.turned(number, plane, sighting)
+		if picture, ok := layout.Scaled(plane, d.wanted(plane, sighting, turn)); ok {
+			p.Heading += ", " + turn.text(mirrored)
 			lay := figure.Lay{Picture: picture}
-			if mirrored {
+			switch {
+			case mirrored:
 				lay, p.Stamp = lay.Mirror(), fromBottom
+			case d.Belongs.View.Turned():
+				p.Stamp = fromBelow
 			}
 			p.Picture = lay.Picture
 			d.scaleWords(&p, number, plane, sighting)
@@ -142,6 +163,9 @@ func (d *draft) content(number string, mirrored bool) look.Plate {
 	}
 	p.Picture = layout.Whole(d.Camera(), layout.UnscaledPx)
 	p.Stamp = noScale
+	if d.Belongs.View.Turned() {
+		p.Stamp += ". " + fromBelow
+	}
 	p.Headline = noScale + ": the season carries no reference that this version finds"
 	if why := evidence.Unscaled(d.Record); why != nil {
 		p.Headline = noScale + ": " + why.Reason
@@ -164,6 +188,14 @@ func (d *draft) inMirror(p *look.Plate, stamp string) {
 	d.doubt(text)
 }
 
+// centred is what a thing's centre is said of: the strings' centre is the grid's.
+func centred(thing string) string {
+	if thing == calibrate.Thing(calibrate.KindGrid) {
+		return "grid"
+	}
+	return thing
+}
+
 // scaleWords writes the scale bar, the headline and what stands under it. The
 // headline holds at the bone where its depth is known, else at the
 // reference's level alone.
@@ -176,21 +208,21 @@ func (d *draft) scaleWords(p *look.Plate, number string, plane *calibrate.Plane,
 	}
 	thing := calibrate.Thing(sighting.Reference.Kind)
 	relU, share, where, below := own.U/own.Value, 1.0, "at the level of the "+thing+" only", figure.WhatBelow(plane)
-	if bone := d.Bone(number); bone != nil {
-		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv, own.Value); ok {
+	if bone := d.DepthToBone(number); bone != nil {
+		if s, rel, ok := figure.AtDepth(plane, *bone, mu, mv); ok {
 			share, relU, below = s, rel, ""
-			where = fmt.Sprintf("on bone (%s)", bone.Below(thing))
+			where = bone.At(thing)
 		}
 	}
 	p.Picture.PrintDPI *= share // a round ratio by the scale bar
 	bar := overlay.RoundBar(p.Picture.PxPerCm*share, p.Picture.WidthPx)
 	p.Bar = &bar
-	p.Headline = fmt.Sprintf("100 mm by this bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
+	p.Headline = fmt.Sprintf("100 mm on this scale bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
 	assumed := ""
 	if s := sighting.Size; s != nil && s.Known == calibrate.Assumed {
 		assumed = evidence.What(sighting.Reference) + " assumed"
 	}
-	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", assumed, below, fmt.Sprintf("photo: %s px/cm in the middle of the %s", own, thing)), "; ")
+	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", assumed, below, fmt.Sprintf("photo: %s px/cm at the %s's centre", own, centred(thing))), "; ")
 	for _, c := range plane.Corners {
 		x, y := figure.Lay{Picture: p.Picture}.OfPlane(c[0], c[1])
 		p.Outline = append(p.Outline, [2]float64{x, y})

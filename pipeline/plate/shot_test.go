@@ -19,19 +19,25 @@ type season struct {
 type shot struct {
 	season  *season
 	r       *record.Record
-	said    *figure.Marks   // places that a person pointed at
-	heard   words.PhotoSaid // what a person said besides
+	said    *figure.Marks          // places that a person pointed at
+	heard   words.PhotoAnnotations // what a person said besides
 	covered evidence.Covered
+	turned  map[string]Way
+	ground  *figure.Ground
 	doubts  []string // of the plates that were made last
 }
 
 func (s *shot) input() Input {
-	return Input{Photo: evidence.Photo{Record: s.r, Sheets: s.season.Register, Words: s.heard, Marks: s.said}, Covered: s.covered, Norths: s.season.norths}
+	return Input{Photo: evidence.Photo{Record: s.r, Sheets: s.season.Register, Words: s.heard, Marks: s.said, Ground: s.ground}, Covered: s.covered, Norths: s.season.norths, Turned: s.turned}
 }
 
 // plate is what one plate of the photo says.
-func (s *shot) plate(number string, mirrored bool) look.Plate {
-	p := s.input().plate(number, mirrored, nil)
+func (s *shot) plate(number string, turned bool) look.Plate {
+	of := asSeen
+	if turned {
+		of = mirrored
+	}
+	p := s.input().plate(number, of, nil)
 	s.doubts = p.Doubts
 	return p.Made
 }

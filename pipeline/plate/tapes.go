@@ -27,7 +27,7 @@ func (d *draft) tapeRows(number string, plane *calibrate.Plane, sighting *calibr
 	if plane != nil && d.Marks != nil {
 		var level figure.Depth
 		on := "; held at the level of the reference, since how deep the bone lies is not known"
-		if bone := d.Bone(number); bone != nil {
+		if bone := d.DepthToBone(number); bone != nil {
 			level, on = *bone, ""
 		}
 		for _, c := range figure.Checks(plane, level, d.Marks.Tapes) {

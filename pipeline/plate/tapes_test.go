@@ -16,7 +16,7 @@ func TestNoTapeIsLost(t *testing.T) {
 	k := testTask(l.Plane, nil, register.SetUp{Name: "S1", TapeChecks: []register.TapeCheck{{From: "A1", To: "A3", LengthMm: 201}}}, register.Find{FieldNumber: "14"})
 	for _, name := range []string{"head to tail", "A1 to C1"} {
 		from, to, _ := strings.Cut(name, " to ")
-		k.heard.Tapes = append(k.heard.Tapes, words.Told[words.Taped]{Value: words.Taped{From: from, To: to, LengthMm: 200}})
+		k.heard.Tapes = append(k.heard.Tapes, words.Annotation[words.Taped]{Value: words.Taped{From: from, To: to, LengthMm: 200}})
 	}
 	texts := func() string {
 		var all []string

@@ -8,6 +8,7 @@ import (
 
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/withhold"
 )
@@ -39,7 +40,7 @@ func (d *draft) rows(number string, mirrored bool) []look.Row {
 	finds := d.Sheets.FindsOf(number)
 	var names, localities []string
 	for _, f := range finds {
-		names = append(names, strings.Join(nonEmpty(f.FieldNumber, cmp.Or(f.Element, f.What), f.Side), " "))
+		names = append(names, strings.Join(nonEmpty(f.FieldNumber, f.Side, cmp.Or(f.Element, f.What)), " "))
 		if f.Locality != "" && !slices.Contains(localities, f.Locality) {
 			localities = append(localities, f.Locality)
 		}
@@ -65,7 +66,7 @@ func (d *draft) rows(number string, mirrored bool) []look.Row {
 			text += ", " + sighting.Counted
 		}
 		if tilt, known := sighting.Plane.TiltDeg(); known {
-			text += fmt.Sprintf(", tilt %.0f°", tilt)
+			text += fmt.Sprintf(", camera tilt %.0f°", tilt)
 		}
 		add("reference", text)
 		rows = append(rows, d.sizeRows(sighting)...)
@@ -75,7 +76,7 @@ func (d *draft) rows(number string, mirrored bool) []look.Row {
 	}
 	b := d.Belongs
 	if b.Strength != "" && number != "" {
-		add("jacket by", string(b.Strength)+": "+b.Reason)
+		add("jacket assigned by", strings.TrimSuffix(b.Reason, " says so"))
 	}
 	add("caption", b.Caption)
 	if b.By != "" {
@@ -87,23 +88,21 @@ func (d *draft) rows(number string, mirrored bool) []look.Row {
 	return rows
 }
 
-// endsOf names a find's ends and the bearing of its axis, as recorded.
+// endsOf names a find's ends and the bearing of its long axis, as recorded; "": nothing is.
 func endsOf(f register.Find) string {
-	var parts []string
-	if f.EndA != "" {
-		parts = append(parts, "A "+f.EndA)
+	if f.EndA == "" && f.EndB == "" && f.AxisBearingAToBDeg == nil {
+		return ""
 	}
-	if f.EndB != "" {
-		parts = append(parts, "B "+f.EndB)
-	}
+	one, two := figure.NamesOfEnds(f)
+	text := one + ", " + two
 	if f.AxisBearingAToBDeg != nil {
 		north := string(f.BearingNorth)
 		if north == "" {
 			north = "north " + notRecorded
 		}
-		parts = append(parts, fmt.Sprintf("from A to B %g° (%s)", *f.AxisBearingAToBDeg, north))
+		text += fmt.Sprintf("; long axis from %s to %s %g° (%s)", one, two, *f.AxisBearingAToBDeg, north)
 	}
-	return strings.Join(parts, ", ")
+	return text
 }
 
 func nonEmpty(texts ...string) (out []string) {

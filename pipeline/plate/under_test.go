@@ -95,7 +95,7 @@ func TestBoneUnderThePlaster(t *testing.T) {
 		if !strings.Contains(rows, "The scale bar holds on it as drawn.") {
 			t.Errorf("%s: rows %q do not say at which level the size holds", name, rows)
 		}
-		b.heard.Depths = []words.Told[words.DepthWord]{{Value: words.DepthWord{DepthCm: 9}}}
+		b.heard.Depths = []words.Annotation[words.DepthWord]{{Value: words.DepthWord{DepthCm: 9}}}
 		if row := rowNamed(b.plate("14", false), "under the plaster"); !strings.Contains(row, "Its size holds at the strings, where the scale bar does not.") {
 			t.Errorf("%s: with the bar at another level, %q", name, row)
 		}

@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
@@ -18,6 +19,36 @@ import (
 // days writes a page and a sheet for each day that has diary lines or photos of the season's own: not for days on which there are
 // but stray ones, or such as are left out or counted only.
 func (w *writer) days(ctx context.Context) error {
+	byDay := w.pages()
+	wanted := map[string]string{}
+	for _, day := range slices.Sorted(maps.Keys(byDay)) {
+		p := byDay[day]
+		page, key := "days/"+day+".html", w.key(Recipe, p)
+		wanted[page], wanted["days/"+day+".pdf"] = key, key
+		if err := w.file(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
+			return err
+		}
+		if err := w.file(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
+			return err
+		}
+		w.made.Days = append(w.made.Days, page)
+	}
+	return w.forget("days", wanted)
+}
+
+// LastDay is the page of the season's last day, as the season stands; nil: no day is known.
+func (s Season) LastDay() *paperwork.Day {
+	w := &writer{Season: s, packets: s.Packets()}
+	byDay := w.pages()
+	days := slices.Sorted(maps.Keys(byDay))
+	if len(days) == 0 {
+		return nil
+	}
+	return byDay[days[len(days)-1]]
+}
+
+// pages are what each day's page is made of.
+func (w *writer) pages() map[string]*paperwork.Day {
 	byDay := map[string]*paperwork.Day{}
 	page := func(d register.Date) *paperwork.Day {
 		key := d.String()
@@ -41,7 +72,15 @@ func (w *writer) days(ctx context.Context) error {
 			page(d)
 		}
 	}
+	fixes := w.Report.Told()
 	for _, r := range w.Records {
+		seen, pictured := seenIn(w.Dir, r)
+		pictured = pictured && r.ToSort()
+		if pictured && fixes[r.Photo.File] {
+			for _, p := range byDay {
+				p.Seen = append(p.Seen, seen)
+			}
+		}
 		p := byDay[r.When.Day()]
 		if p == nil || r.Copied() {
 			continue
@@ -50,30 +89,22 @@ func (w *writer) days(ctx context.Context) error {
 		shot := shotOf(r)
 		shot.Small = record.Small(w.Dir.Paper(), r)
 		p.Shots = append(p.Shots, shot)
-		for _, n := range evidence.Refused(r) {
+		refused := evidence.Refused(r)
+		for _, n := range refused {
 			p.Refused = append(p.Refused, paperwork.Refused{File: r.Photo.File, Reason: n.Text, Retake: n.Retake})
 		}
+		if pictured && len(refused) > 0 && !fixes[r.Photo.File] {
+			p.Seen = append(p.Seen, seen)
+		}
 	}
-	wanted := map[string]string{}
-	for _, day := range slices.Sorted(maps.Keys(byDay)) {
-		p := byDay[day]
+	for day, p := range byDay {
 		took, notices := geotag.OnDay(day, w.PerDay, w.Notices)
 		for _, c := range took {
-			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos})
+			p.Phones = append(p.Phones, paperwork.Phone{Name: c.Phone.String(), Photos: c.Photos, Copied: copiedOff(w.Copied, c, day)})
 		}
 		p.Notices = notices
-		addCopied(p.Phones, day, w.Copied)
-		page, key := "days/"+day+".html", w.key(Recipe, p)
-		wanted[page], wanted["days/"+day+".pdf"] = key, key
-		if err := w.file(ctx, page, key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDay(b, *p) }); err != nil {
-			return err
-		}
-		if err := w.file(ctx, "days/"+day+".pdf", key, nil, func(b *bytes.Buffer) error { return paperwork.WriteDaySheet(b, *p) }); err != nil {
-			return err
-		}
-		w.made.Days = append(w.made.Days, page)
 	}
-	return w.forget("days", wanted)
+	return byDay
 }
 
 // shotOf is a photo as lists show it, without its small picture.
@@ -109,13 +140,12 @@ func withoutPlace(p register.Problem) string {
 	return p.Error()
 }
 
-// addCopied tells each phone of a day's page what was copied off it.
-func addCopied(took []paperwork.Phone, day string, all []offload.Copied) {
-	for i, p := range took {
-		for _, c := range all {
-			if c.Day == day && c.Phone.String() == p.Name {
-				took[i].Copied = c.Lines(p.Photos)
-			}
+// copiedOff is what was copied off a phone on a day.
+func copiedOff(all []offload.Copied, took phones.Count, day string) (lines []string) {
+	for _, c := range all {
+		if c.Day == day && c.Phone == took.Phone {
+			lines = c.Lines(took.Photos)
 		}
 	}
+	return lines
 }

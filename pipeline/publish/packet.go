@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fieldjacket/calibrate"
 	"fieldjacket/pipeline/audit"
 	"fieldjacket/pipeline/layout"
 	"fieldjacket/pipeline/paperwork"
@@ -22,6 +23,9 @@ func (s Season) packet(j register.Jacket, a audit.Jacket) paperwork.Packet {
 		Diary:  s.Sheets.DiaryOf(j.Number),
 		Audit:  a,
 		Before: s.Before[j.Number],
+
+		Sisters:  paperwork.SistersOf(s.Sheets, j),
+		FileList: record.JacketFile(s.Sheets, j.Number) + ".files.csv",
 	}
 	var own []*record.Record
 	for _, r := range s.Records {
@@ -78,15 +82,20 @@ func inPrintOrder(a, b *record.Record) int {
 // printed is a plate as the packet shows it.
 func (s Season) printed(r *record.Record, p record.Plate) paperwork.Plate {
 	made := p.Made
+	_, sighting := r.Plane()
+	strung := sighting != nil && sighting.Reference.Kind == calibrate.KindGrid
 	return paperwork.Plate{
 		Size:     p.Size,
+		Drawn:    paperwork.DrawnOf(made, strung),
 		Tapes:    p.Tapes,
+		Lengths:  p.Lengths,
 		Path:     s.Dir.Paper(filepath.FromSlash(p.File)),
 		View:     r.Belongs.View,
 		Taken:    r.Taken(),
 		Headline: made.Headline,
 		Stamp:    made.Stamp,
 		Mirrored: p.Mirrored,
+		Relief:   p.Relief,
 		PxPerCm:  layout.PxPerCm(made),
 		Caption:  r.Belongs.Caption,
 		By:       r.Belongs.By,

@@ -8,7 +8,7 @@ import (
 	"fieldjacket/pipeline/record"
 )
 
-// packetFiles writes one PDF for each jacket whose paper has changed.
+// packetFiles writes one PDF for each jacket whose paper has changed, and beside it the list of its photos.
 func (w *writer) packetFiles(ctx context.Context) error {
 	wanted := map[string]string{}
 	for _, packet := range w.packets {
@@ -16,6 +16,11 @@ func (w *writer) packetFiles(ctx context.Context) error {
 		file := "packets/" + record.JacketFile(w.Sheets, number) + ".pdf"
 		wanted[file] = w.key(Recipe, packet, plateKeys(number, w.Records))
 		if err := w.file(ctx, file, wanted[file], &w.made.Packets, func(b *bytes.Buffer) error { return paperwork.WritePacket(b, packet) }); err != nil {
+			return err
+		}
+		file = "packets/" + packet.FileList
+		wanted[file] = w.key(Recipe, packet.Season, packet.Files, packet.Before)
+		if err := w.file(ctx, file, wanted[file], nil, func(b *bytes.Buffer) error { return paperwork.WriteFiles(b, packet) }); err != nil {
 			return err
 		}
 	}

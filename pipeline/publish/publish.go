@@ -19,11 +19,12 @@ import (
 	"fieldjacket/pipeline/phones"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 	"fieldjacket/pipeline/words"
 )
 
 // Recipe is raised whenever documents come out otherwise for the same input.
-const Recipe = 16
+const Recipe = 18
 
 // A Season is what the documents of a season are made of.
 type Season struct {
@@ -118,7 +119,7 @@ func (w *writer) file(ctx context.Context, file, key string, count *int, fill fu
 // forget removes the papers of an earlier run that are no longer wanted,
 // unless rows of the sheets could not be read: then nobody knows.
 func (w *writer) forget(folder string, wanted map[string]string) error {
-	if w.Sheets.RowsLost() {
+	if registerfile.RowsLost(w.Sheets) {
 		return nil
 	}
 	return w.Dir.ForgetKeyed(folder, wanted)

@@ -28,11 +28,11 @@ func TestWhichDaysHaveAPage(t *testing.T) {
 		return r
 	}
 	counted, leftOut, copied := shot("ann/private/1.jpg", "2026-02-12T10:00:00"), shot("ann/2.jpg", "2026-02-13T10:00:00"), shot("ann/3.jpg", "2026-02-14T10:00:00")
-	counted.AddNote("count", "", false, "counted only")
+	counted.CountedOnly = true
 	leftOut.Belongs.LeaveOut = true
-	copied.AddNote("copy", "", false, "the same bytes")
+	copied.CopyOf = "another"
 	beside := shot("ann/private/4.jpg", "2026-02-11T11:00:00")
-	beside.AddNote("count", "", false, "counted only")
+	beside.CountedOnly = true
 	records := []*record.Record{counted, leftOut, copied, beside, shot("ann/5.jpg", "2026-02-11T10:00:00"), shot("ann/6.jpg", "2020-03-01T10:00:00"), shot("ben/7.jpg", "2026-02-20T10:00:00"), shot("ben/8.jpg", "2026-02-09T09:00:00")}
 	s := Season{Sheets: &register.Register{Diary: []register.Entry{{Row: 2, Date: register.Date{Year: 2026, Month: 2, Day: 10}, What: "rain"}}}}
 	s.Dir = folder.Dir(t.TempDir())

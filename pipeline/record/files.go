@@ -27,7 +27,7 @@ func SmallFile(name string) string { return "previews/" + name + ".small.jpg" }
 
 // Files are all files of the record of a name.
 func Files(name string) []string {
-	return []string{"records/" + name + ".json", MarksFile(name), HandMarksFile(name), PreviewFile(name), SmallFile(name)}
+	return []string{"records/" + name + ".json", MarksFile(name), HandMarksFile(name), DepthFile(name), PreviewFile(name), SmallFile(name)}
 }
 
 // Small is the path of a record's small picture below a season's paper folder, "" where there is none.

@@ -17,14 +17,14 @@ type Where struct {
 	AwayM float64 `json:"away_m,omitempty"`
 }
 
-// A Level is how far one reference of a photo lies behind another as the
+// A DepthBetween is how far one reference of a photo lies behind another as the
 // camera sees them: a bar on the bone under strings.
-type Level struct {
+type DepthBetween struct {
 	Of      string             `json:"of"`     // the farther reference, as on the command line
 	Behind  string             `json:"behind"` // the nearer one
 	DepthCm calibrate.Quantity `json:"depth_cm"`
 }
 
-func (l Level) String() string {
+func (l DepthBetween) String() string {
 	return fmt.Sprintf("%s lies %s cm below %s, as the camera sees it", l.Of, l.DepthCm, l.Behind)
 }

@@ -8,26 +8,28 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/register"
 )
 
 // A Record is one photo and everything the season has learned about it. Each
 // field is written by one stage; absent means not known, never zero.
 type Record struct {
-	Photo     intake.Photo         `json:"photo"`               // read
-	Capture   *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
-	When      *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
-	Where     *Where               `json:"where,omitempty"`     // locate; nil: no place is known
-	Codes     []look.Code          `json:"codes,omitempty"`     // look
-	Content   *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
-	Sightings []calibrate.Sighting `json:"sightings,omitempty"` // fit
-	Levels    []Level              `json:"levels,omitempty"`    // fit: depths between references that were scaled
-	Belongs   assign.Belongs       `json:"belongs"`             // assign
-	NoScale   string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
-	Plates    []Plate              `json:"plates,omitempty"`    // draw
-	Notes     []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
+	Photo         intake.Photo         `json:"photo"`               // read
+	Capture       *intake.Capture      `json:"capture,omitempty"`   // read; nil: not read
+	When          *phones.When         `json:"when,omitempty"`      // locate; nil: no time is known
+	Where         *Where               `json:"where,omitempty"`     // locate; nil: no place is known
+	Codes         []look.Code          `json:"codes,omitempty"`     // look
+	Content       *look.Content        `json:"content,omitempty"`   // look; nil: not looked at
+	Sightings     []calibrate.Sighting `json:"sightings,omitempty"` // fit
+	DepthsBetween []DepthBetween       `json:"levels,omitempty"`    // fit: depths between references that were scaled
+	Belongs       assign.Belongs       `json:"belongs"`             // assign
+	NoScale       string               `json:"no_scale,omitempty"`  // assign: who wants it drawn without scale, and why
+	Plates        []Plate              `json:"plates,omitempty"`    // draw
+	Notes         []Note               `json:"notes,omitempty"`     // any stage: what went wrong or was decided
 
 	// Keys holds, for each stage whose result is kept, the hash of exactly
 	// what that stage read.
@@ -35,6 +37,12 @@ type Record struct {
 
 	// Proposed tells why the photo is proposed as the chosen one of its like; "": it is not. Only a person's word chooses.
 	Proposed string `json:"-"`
+	// ProposedView is what the photo may show, by its place among the others, and ProposedViewWhy why; "": nothing is proposed.
+	// It is no view: only a person's word makes one of it.
+	ProposedView    register.View `json:"-"`
+	ProposedViewWhy string        `json:"-"`
+	CopyOf          string        `json:"-"` // the file that stands for this one: of the same bytes, or the original of this reduced copy; "": none
+	CountedOnly     bool          `json:"-"` // it lies in a folder that is counted only
 
 	// New marks a photo that no run has seen yet.
 	New bool `json:"-"`
@@ -49,11 +57,23 @@ type Plate struct {
 	Made   look.Plate `json:"-"`                // what it says; made anew by every run
 	Key    string     `json:"key"`              // hash of all that was drawn
 
-	Under    *look.Source `json:"-"` // the photo of its earlier picture; nil: it has none
-	Mirrored bool         `json:"-"` // as seen from below
-	Size     string       `json:"-"` // how the size of its scale is known
-	Tapes    []string     `json:"-"` // taped lengths said of the photo, held against it, a sentence each
-	Doubts   []string     `json:"-"` // what on it a person has to settle
+	Under    *look.Source    `json:"-"` // the photo of its earlier picture; nil: it has none
+	Mirrored bool            `json:"-"` // as seen from below
+	Relief   bool            `json:"-"` // of the ground's level lines
+	Size     string          `json:"-"` // how the size of its scale is known
+	Tapes    []string        `json:"-"` // taped lengths said of the photo, held against it, a sentence each
+	Lengths  []figure.Length `json:"-"` // of finds between their ends, and of outlines
+	Doubts   []string        `json:"-"` // what on it a person has to settle
+}
+
+// LengthsOf are the lengths by a photo's plates, each once: a mirrored plate and one of level lines show those of its own.
+func LengthsOf(plates []Plate) (all []figure.Length) {
+	for _, p := range plates {
+		if !p.Mirrored && !p.Relief {
+			all = append(all, p.Lengths...)
+		}
+	}
+	return all
 }
 
 // A Note is one sentence about a photo.
@@ -95,6 +115,16 @@ func (r *Record) Unread() string {
 	return ""
 }
 
+// Reread is what to do about a photo that could not be read or decoded; "": it could.
+func (r *Record) Reread() string {
+	for _, n := range r.Notes {
+		if n.Person && (n.Stage == "read" || n.Stage == "look") {
+			return n.Retake
+		}
+	}
+	return ""
+}
+
 // Phone is the phone that took the photo.
 func (r *Record) Phone() phones.Phone {
 	return phones.Photo{File: r.Photo.File, Capture: r.Capture}.Of()
@@ -102,7 +132,7 @@ func (r *Record) Phone() phones.Phone {
 
 // ToSort tells whether the photo is one that a person sorts: no other kind of
 // file, no copy of another, in no folder that is counted only.
-func (r *Record) ToSort() bool { return !r.NotPhoto() && !r.Copied() && !r.Counted() }
+func (r *Record) ToSort() bool { return !r.NotPhoto() && !r.Copied() && !r.CountedOnly }
 
 // Aside is why the photo counts as none of its own: another file stands for it (the same bytes, or the original of a reduced
 // copy), or it lies in a folder that is counted only; "": it counts.
@@ -116,10 +146,7 @@ func (r *Record) Aside() string {
 }
 
 // Copied tells whether another file stands for this one.
-func (r *Record) Copied() bool { return r.HasNote("copy", false) }
-
-// Counted tells whether the photo lies in a folder that is counted only.
-func (r *Record) Counted() bool { return r.HasNote("count", false) }
+func (r *Record) Copied() bool { return r.CopyOf != "" }
 
 // HasNote tells whether a stage left a note; person: one that a person has to
 // settle.

@@ -50,7 +50,7 @@ func Load(paper string) (All, error) {
 		return nil, err
 	}
 	names = slices.DeleteFunc(names, func(e os.DirEntry) bool {
-		return !strings.HasSuffix(e.Name(), ".json") || strings.HasSuffix(e.Name(), marksEnding)
+		return !strings.HasSuffix(e.Name(), ".json") || strings.HasSuffix(e.Name(), marksEnding) || strings.HasSuffix(e.Name(), depthEnding)
 	})
 	out, failed := make(All, len(names)), make([]error, len(names))
 	var wg sync.WaitGroup
@@ -139,6 +139,6 @@ func (r *Record) LearnedSince(before []byte) bool {
 // date and place on the disk.
 func (r *Record) learned() string {
 	c := *r
-	c.Photo.Stamp.ModTimeNs, c.Photo.Stamp.Inode = 0, 0
+	c.Photo.FileState.ModTimeNs, c.Photo.FileState.Inode = 0, 0
 	return keep.Hash(&c)
 }

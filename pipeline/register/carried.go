@@ -122,27 +122,11 @@ func parseCarried(content []byte) (c Carried, err error) {
 	case c.Number == "" || c.From == "" || c.Jacket.Number != c.Number:
 		return c, errors.New("does not say which jacket of which season it is")
 	}
+	c.Stage, c.Jacket.Stage = c.Stage.Now(), c.Jacket.Stage.Now()
+	for i := range c.Diary {
+		c.Diary[i].Stage = c.Diary[i].Stage.Now()
+	}
 	return c, nil
-}
-
-// allCarried reads every carried jacket of a season, in the order of their folders. What cannot be read is a problem that has
-// [Register.Unread] say so: its jacket is missing.
-func (r *Register) allCarried(dir string) (out []Carried) {
-	paths, err := CarriedFiles(dir)
-	if err != nil {
-		r.warn(Problem{File: EarlierFolder, Lost: LostFile, Allowed: "cannot be read: " + err.Error()})
-	}
-	for _, path := range paths {
-		c, err := ReadCarried(filepath.Dir(path))
-		if err != nil {
-			name, _ := filepath.Rel(dir, path)
-			r.warn(Problem{File: filepath.ToSlash(name), Lost: LostFile,
-				Allowed: fmt.Sprintf("cannot be read: %v; or move its folder out of the season and bring the jacket over again with fieldjacket bring", err)})
-			continue
-		}
-		out = append(out, c)
-	}
-	return out
 }
 
 // CarriedFiles lists the files of a season's carried jackets in the order of their folders. The error says which folder cannot

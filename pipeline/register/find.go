@@ -3,7 +3,7 @@ package register
 // A North says what a bearing is counted from; "" is "not recorded" and, like unknown, draws no arrow.
 type North string
 
-// The norths of the bearing_north columns.
+// The norths of the north_reference columns.
 const (
 	NorthMagnetic North = "magnetic"
 	NorthTrue     North = "true"
@@ -26,7 +26,7 @@ type Find struct {
 	MarkerBed          string   `json:"MarkerBed"`
 	Element            string   `json:"Element"`
 	Side               string   `json:"Side"`
-	EndA               string   `json:"EndA"` // what the ends marked A and B are: "proximal", "distal"
+	EndA               string   `json:"EndA"` // the two ends: "proximal", "distal"
 	EndB               string   `json:"EndB"`
 	AxisBearingAToBDeg *float64 `json:"AxisBearingAToBDeg"`
 	BearingNorth       North    `json:"BearingNorth"` // of the axis bearing

@@ -7,7 +7,7 @@ type Position struct {
 	Typed        string   `json:"Typed"`        // decimal degrees, degrees and minutes, UTM or MGRS; "": not recorded
 	Datum        string   `json:"Datum"`        // as typed; "": not recorded
 	Source       string   `json:"Source"`       // what gave it: "handheld receiver", "phone"
-	UncertaintyM *float64 `json:"UncertaintyM"` // position_u_m, as typed; nil: not recorded
+	UncertaintyM *float64 `json:"UncertaintyM"` // position_uncertainty_m, as typed; nil: not recorded
 	AltitudeM    *float64 `json:"AltitudeM"`
 	// ReadAs is what Typed is read as where it leaves open which half of the globe is meant and the register's other positions
 	// decide that; "": as typed.

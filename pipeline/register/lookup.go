@@ -111,7 +111,7 @@ func (r *Register) StageOf(jacket string) (stage Stage, source string) {
 	var last Entry
 	for _, e := range r.DiaryOf(jacket) {
 		undivided := func(n string) bool {
-			return r.means(n, j) && (n == j.Number || isAll(n) || len(r.JacketsOf(n)) == 1 || len(r.NowOf(n)) == 1)
+			return r.means(n, j) && (n == j.Number || IsAll(n) || len(r.JacketsOf(n)) == 1 || len(r.NowOf(n)) == 1)
 		}
 		if e.Stage != "" && slices.ContainsFunc(e.Numbers, undivided) && e.outdates(last) {
 			last = e
@@ -134,7 +134,7 @@ func (r *Register) means(number string, j Jacket) bool {
 	if _, isJacket := r.Jacket(number); isJacket {
 		return number == j.Number
 	}
-	return isAll(number) || slices.Contains(j.Finds, number) || slices.Contains(r.NowOf(number), j.Number)
+	return IsAll(number) || slices.Contains(j.Finds, number) || slices.Contains(r.NowOf(number), j.Number)
 }
 
 // CarriedAt returns the carried jackets with a find at a locality, in the register's order.

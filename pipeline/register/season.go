@@ -18,7 +18,8 @@ type Season struct {
 	Due            []DueView     `json:"Due"`        // ordered by stage, then as written
 	Mixes          []Mix         `json:"Mixes"`      // in the order written
 	People         []Person      `json:"People"`     // ordered by initials
-	CarryFor       time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
+	Contact        Contact       `json:"Contact"`
+	PropagateFor   time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
 	CarryPause     time.Duration `json:"CarryPause"` // the longest pause between two photos over which it does
 	Clocks         []Clock       `json:"Clocks"`     // in the order written
 	Print          Print         `json:"Print"`
@@ -31,7 +32,7 @@ type Reference struct {
 	DiagonalsCm *[2]float64 `json:"DiagonalsCm"` // grid: both diagonals of the frame, taped; nil: not taped
 	Jacket      string      `json:"Jacket"`      // card: the jacket that it stands for; empty: none
 	Arrow       North       `json:"Arrow"`       // card: the north that its arrow is laid to by compass; empty: it tells no north
-	ArrowEnd    string      `json:"ArrowEnd"`    // card: "a" or "b", the end of the fossil that its arrow is laid towards; empty: neither
+	ArrowEnd    string      `json:"ArrowEnd"`    // card: "1" or "2", the end of the fossil that its arrow is laid towards; empty: neither
 	Origin      string      `json:"Origin"`      // card: OriginLetters, OriginNumbers or OriginCorner where it is always laid at the origin corner of the set-up's frame; empty: it is not
 }
 
@@ -59,6 +60,21 @@ type Person struct {
 	MayPrint bool   `json:"MayPrint"` // the name may stand on paper; otherwise the initials do
 }
 
+// A Contact is who owns what was collected and whom to ask about it, years later.
+type Contact struct {
+	Owner    string `json:"Owner"` // an institution or a person
+	Ask      string `json:"Ask"`   // a name, a number, an address, in one line
+	MayPrint bool   `json:"MayPrint"`
+}
+
+// PrintedContact is the contact as far as it may stand on paper: blank unless the season says that it may.
+func (s Season) PrintedContact() Contact {
+	if !s.Contact.MayPrint {
+		return Contact{}
+	}
+	return Contact{Owner: s.Contact.Owner, Ask: s.Contact.Ask}
+}
+
 // What may be printed of positions outside the confidential locality record.
 const (
 	PrintNumberOnly = "locality number" // the default
@@ -80,13 +96,13 @@ const (
 // Blank tells whether season.toml says nothing of the season: it is empty, or all of it is comments.
 func (s Season) Blank() bool {
 	return s.Name == "" && s.ZoneName == "" && s.DeclinationDeg == nil && len(s.References) == 0 && len(s.Mixes) == 0 &&
-		len(s.People) == 0 && len(s.Clocks) == 0 && len(s.CountOnly) == 0
+		len(s.People) == 0 && s.Contact == (Contact{}) && len(s.Clocks) == 0 && len(s.CountOnly) == 0
 }
 
 // Mix returns the mix of that name, compared without regard to case.
 func (s Season) Mix(name string) (Mix, bool) {
 	for _, m := range s.Mixes {
-		if sameWord(m.Name, name) {
+		if SameWord(m.Name, name) {
 			return m, true
 		}
 	}

@@ -1,7 +1,5 @@
 package register
 
-import "fieldjacket/calibrate"
-
 // A SetUp is one laying of a grid: one row of the setups sheet. Texts are as typed, "" and nil are "not recorded".
 type SetUp struct {
 	Row            int           `json:"Row"`
@@ -39,28 +37,4 @@ type TapeCheck struct {
 	From     string  `json:"From"`
 	To       string  `json:"To"`
 	LengthMm float64 `json:"LengthMm"`
-}
-
-// diagonals reads the two taped diagonals of the grid's frame. One alone tells
-// nothing, and two of very different lengths are no frame's: nil.
-func (r row) diagonals() (one, two *float64) {
-	one = r.quantity("diagonal_1_cm", 1, 5000, "centimetres")
-	two = r.quantity("diagonal_2_cm", 1, 5000, "centimetres")
-	switch {
-	case one == nil && two == nil:
-	case one == nil || two == nil:
-		head := "diagonal_1_cm"
-		if one == nil {
-			head = "diagonal_2_cm"
-		}
-		r.reject(head, r.cell(head), "want both diagonals of the frame: one alone does not tell its shape", LostCell)
-	default:
-		frame := calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 1, DiagonalsCm: []float64{*one, *two}}
-		if err := frame.Validate(); err != nil {
-			r.reject("diagonal_2_cm", r.cell("diagonal_2_cm"), err.Error(), LostCell)
-			break
-		}
-		return one, two
-	}
-	return nil, nil
 }

@@ -10,7 +10,7 @@ const (
 	Found    Stage = "found"
 	Exposed  Stage = "exposed"
 	Mapped   Stage = "mapped"
-	Covered  Stage = "covered"
+	Covered  Stage = "jacketed"
 	Flipped  Stage = "flipped"
 	Capped   Stage = "capped"
 	Lifted   Stage = "lifted"
@@ -26,4 +26,15 @@ var Stages = []Stage{Found, Exposed, Mapped, Covered, Flipped, Capped, Lifted, L
 // nothing but found: it stands in the register.
 func (s Stage) Reached(want Stage) bool {
 	return slices.Index(Stages, want) <= max(0, slices.Index(Stages, s))
+}
+
+// FormerlyJacketed is what the stage jacketed was called in earlier versions.
+const FormerlyJacketed = "covered"
+
+// Now is the stage as it is called now.
+func (s Stage) Now() Stage {
+	if s == FormerlyJacketed {
+		return Covered
+	}
+	return s
 }

@@ -20,7 +20,7 @@ func Look(number string) string {
 			return '1'
 		}
 		return c
-	}, tidy(number)))
+	}, Tidy(number)))
 	last := rune(' ') // the last sign written
 	joint := false    // something that is neither letter nor digit stood since
 	for i, c := range letters {

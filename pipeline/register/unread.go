@@ -3,7 +3,6 @@ package register
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 )
 
@@ -24,14 +23,4 @@ func (r *Register) Unread() error {
 		return nil
 	}
 	return fmt.Errorf("%s\n%w: mend the file, or put an earlier copy in its place", strings.Join(lost, "\n"), ErrUnread)
-}
-
-// RowsLost reports whether a row of finds, jackets or localities could not be read, so that one which is missing need not be one
-// that a person took out.
-func (r *Register) RowsLost() bool {
-	return slices.ContainsFunc(r.Problems, func(p Problem) bool {
-		return p.Lost == LostRow && slices.ContainsFunc([]form{findsForm, jacketsForm, localitiesForm}, func(f form) bool {
-			return p.File == f.file || strings.HasPrefix(p.File, bookFile) && strings.HasSuffix(strings.ToLower(tidy(p.File)), ", sheet "+f.name())
-		})
-	})
 }

@@ -1,6 +1,9 @@
 package register
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // A View is what a photo shows.
 type View string
@@ -23,11 +26,11 @@ const (
 
 // viewTraits is all that the program goes by of a view: a new one is a name above and a line here.
 var viewTraits = []viewTrait{
-	{View: ViewSetting, due: Found},
-	{View: ViewBone, due: Exposed, fieldTop: true, bareBone: true},
-	{View: ViewGridded, due: Mapped, fieldTop: true, bareBone: true},
-	{View: ViewJacketed, due: Covered, plaster: true},
-	{View: ViewUnderside, due: Flipped, turned: true},
+	{View: ViewSetting, due: Found, until: Covered, shows: "the find where it lies, with its surroundings"},
+	{View: ViewBone, due: Exposed, until: Covered, fieldTop: true, bareBone: true, shows: "the whole exposed bone from above"},
+	{View: ViewGridded, due: Mapped, until: Covered, fieldTop: true, bareBone: true, shows: "the bone under the whole grid, from above"},
+	{View: ViewJacketed, due: Covered, until: Opened, plaster: true, shows: "the closed jacket, its number, arrow and FIELD TOP legible"},
+	{View: ViewUnderside, due: Flipped, until: Capped, turned: true, shows: "the underside, before the cap"},
 	{View: ViewClose},
 	{View: ViewEnds, fieldTop: true},
 	{View: ViewJoint},
@@ -41,11 +44,13 @@ var viewTraits = []viewTrait{
 type viewTrait struct {
 	View
 	due       Stage // the stage from which it is due where season.toml has no [views] table (common practice, no source); "": never
-	fieldTop  bool  // it shows the side that showed in the field
-	bareBone  bool  // the whole bone lies bare in it
-	plaster   bool  // it shows plaster and no bone
-	turned    bool  // the block is turned over
-	elsewhere bool  // it is taken where the jacket is by then, not where it was found
+	until     Stage // from which it can no longer be taken; "": any time (common practice, no source)
+	shows     string
+	fieldTop  bool // it shows the side that showed in the field
+	bareBone  bool // the whole bone lies bare in it
+	plaster   bool // it shows plaster and no bone
+	turned    bool // the block is turned over
+	elsewhere bool // it is taken where the jacket is by then, not where it was found
 }
 
 // Views lists all views.
@@ -76,6 +81,15 @@ func (v View) traits() viewTrait {
 	}
 	return viewTrait{}
 }
+
+// TooLate reports whether the view can no longer be taken of a jacket at that stage.
+func (v View) TooLate(at Stage) bool {
+	until := v.traits().until
+	return until != "" && at.Reached(until)
+}
+
+// Shows says what is to be photographed for it.
+func (v View) Shows() string { return cmp.Or(v.traits().shows, string(v)) }
 
 // FieldTop reports whether it shows the side of the block that showed in the field.
 func (v View) FieldTop() bool { return v.traits().fieldTop }

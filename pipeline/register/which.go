@@ -25,7 +25,7 @@ var rangeForm = regexp.MustCompile(`^(.*?)([0-9]+)-(.*?)([0-9]+)$`)
 // ParseWhich reads a photos cell: IMG_0412, IMG_0412.JPG, ann/IMG_0412, ann/IMG_04*, IMG_0412-0431, ann/IMG_0412-0431 or
 // IMG_0412-IMG_0431. A range needs the same number of digits on both sides; without that the text is a name.
 func ParseWhich(text string) (Which, error) {
-	text, rooted := strings.CutPrefix(strings.ReplaceAll(tidy(text), `\`, "/"), "photos/")
+	text, rooted := strings.CutPrefix(strings.ReplaceAll(Tidy(text), `\`, "/"), "photos/")
 	var w Which
 	w.Folder, w.Pattern = path.Split(text)
 	w.HasFolder = rooted || w.Folder != ""
@@ -40,24 +40,34 @@ func ParseWhich(text string) (Which, error) {
 		}
 		return w, nil
 	}
-	m := rangeForm.FindStringSubmatch(w.Pattern)
-	if m == nil || len(m[2]) != len(m[4]) || len(m[2]) > 9 || m[3] != "" && m[3] != m[1] {
+	prefix, first, last, ok := Range(w.Pattern)
+	if !ok || len(first) != len(last) {
 		return w, nil
 	}
-	fmt.Sscanf(m[2], "%d", &w.First)
-	fmt.Sscanf(m[4], "%d", &w.Last)
+	fmt.Sscanf(first, "%d", &w.First)
+	fmt.Sscanf(last, "%d", &w.Last)
 	if w.First > w.Last {
-		return Which{}, fmt.Errorf("the range runs backwards: want the lower number first, %s%s-%s", m[1], m[4], m[2])
+		return Which{}, fmt.Errorf("the range runs backwards: want the lower number first, %s%s-%s", prefix, last, first)
 	}
-	w.Prefix, w.Digits = m[1], len(m[2])
+	w.Prefix, w.Digits = prefix, len(first)
 	return w, nil
+}
+
+// Range splits a range of numbers, IMG_0412-0431, IMG_0412-IMG_0431 or 14-17, into what stands before the numbers and both of
+// them, at most nine digits each; ok is false where text is none.
+func Range(text string) (prefix, first, last string, ok bool) {
+	m := rangeForm.FindStringSubmatch(text)
+	if m == nil || m[3] != "" && m[3] != m[1] || len(m[2]) > 9 || len(m[4]) > 9 {
+		return "", "", "", false
+	}
+	return m[1], m[2], m[4], true
 }
 
 // Covers reports whether the photo at a slash path below photos/ is meant. Upper and lower case are the same, and so are a
 // name with and without its ending. Without a folder a photo in any folder is meant: the caller sees to it that those
 // are not several people's.
 func (w Which) Covers(file string) bool {
-	file = tidy(file)
+	file = Tidy(file)
 	folder, name := path.Split(file)
 	folder = strings.TrimSuffix(folder, "/")
 	stem := strings.TrimSuffix(name, path.Ext(name))

@@ -13,6 +13,7 @@ import (
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
@@ -26,7 +27,7 @@ func TestPhotosOfOneBoneDisagree(t *testing.T) {
 		want []string
 	}{
 		"agree":      {40, register.ViewGridded, nil},
-		"differ":     {49, register.ViewGridded, []string{"find 21 from A to B is ", "outline femur is ", "the place from knob to notch is "}},
+		"differ":     {49, register.ViewGridded, []string{"find 21 from end 1 to end 2 is ", "outline femur is ", "the place from knob to notch is "}},
 		"on plaster": {49, register.ViewJacketed, nil},
 		"deeper":     {43, register.ViewGridded, nil}, // within what another level makes of it
 	} {
@@ -47,7 +48,7 @@ func TestPhotosOfOneBoneDisagree(t *testing.T) {
 			a, b := at(-20, 0), at(cm-20, 0)
 			photo := words.Photo(fmt.Sprintf("a/%d.jpg", i))
 			for _, w := range []words.Word{
-				{About: photo, What: words.End, Name: "a", Value: a}, {About: photo, What: words.End, Name: "b", Value: b},
+				{About: photo, What: words.End, Name: "1", Value: a}, {About: photo, What: words.End, Name: "2", Value: b},
 				{About: photo, What: words.Outlined, Name: "femur", Value: "bone at " + a + " " + b + " " + at(cm-20, cm/4) + " " + at(-20, cm/4)},
 				{About: photo, What: words.Tape, Name: "knob to notch", Value: "400mm at " + a + " " + b},
 			} {
@@ -61,7 +62,7 @@ func TestPhotosOfOneBoneDisagree(t *testing.T) {
 			r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}
 			records = append(records, r)
 		}
-		sheets, err := register.Read(dir)
+		sheets, err := registerfile.Read(dir)
 		if err != nil {
 			t.Fatal(err)
 		}

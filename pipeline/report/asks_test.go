@@ -11,6 +11,7 @@ import (
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
@@ -40,7 +41,7 @@ func TestSizesThatPhotosDoNotShow(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		sheets, err := register.Read(dir)
+		sheets, err := registerfile.Read(dir)
 		if err != nil {
 			t.Fatal(err)
 		}

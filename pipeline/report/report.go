@@ -23,24 +23,27 @@ type Season struct {
 // Of audits the records, and proposes the sharpest of shots alike.
 func Of(s Season, records []*record.Record) audit.Report {
 	s.propose(records)
+	s.proposeViews(records)
 	photos := make([]audit.Photo, 0, len(records))
 	for _, r := range records {
 		if !r.ToSort() {
 			continue
 		}
-		p := audit.Photo{File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
+		p := audit.Photo{Retake: r.Reread(), File: r.Photo.File, Belongs: r.Belongs, Unreadable: r.Unread(), Proposed: r.Proposed}
 		if _, sighting := r.Plane(); sighting != nil {
 			p.Scaled, p.Reference, p.Assumed = true, sighting.Reference.Kind, s.assumed(r, sighting)
 		} else if refused := evidence.Unscaled(r); refused != nil && r.NoScale == "" {
-			p.Near, p.Refused = refused.Near, strings.TrimSuffix(refused.Reason+": "+refused.Retake, ": ")
+			p.Near, p.Refused, p.Retake = refused.Near, refused.Reason, refused.Retake
 		}
 		p.Doubts = doubtsOf(r)
+		p.ProposedView, p.ProposedViewWhy = r.ProposedView, r.ProposedViewWhy
+		p.Placard = coded(r)
 		photos = append(photos, p)
 	}
 	out := audit.Check(s.Sheets, photos)
+	needed(records, out.ProposedViews)
 	for i, j := range s.Sheets.Jackets {
-		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.disagreements(j, records)...)
-		out.Jackets[i].Contradicted = append(out.Jackets[i].Contradicted, s.asks(j, records)...)
+		out.Contradict(i, append(s.disagreements(j, records), s.asks(j, records)...)...)
 	}
 	return out
 }

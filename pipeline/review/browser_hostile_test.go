@@ -45,7 +45,7 @@ func TestTextsAreTextsOnly(t *testing.T) {
 	h.shortcut("c")
 	h.until(fmt.Sprintf("[...document.querySelectorAll('#check th button')].some(b => b.textContent === %q)", number))
 	h.shortcut("a")
-	h.click(tile("ann/IMG_0002.JPG"))
+	h.click(thumbnail("ann/IMG_0002.JPG"))
 	drive(t, ctx, chromedp.SetValue(chromedp.CSS("#jacket"), number))
 	h.click("#give")
 	h.told("1 photo: jacket <img") // the number is the register's, and is given like any other
@@ -63,7 +63,7 @@ func TestAnotherPageOfTheBrowser(t *testing.T) {
 	s, _ := served(t, dir)
 	ctx := browsed(t, s)
 	h := &hand{t: t, ctx: ctx}
-	h.click(tile("ann/IMG_0001.JPG"))
+	h.click(thumbnail("ann/IMG_0001.JPG"))
 	h.press("2")
 	h.told("view bone") // so that there is a log
 	before, err := os.ReadFile(filepath.Join(dir, "words.log"))

@@ -220,14 +220,14 @@ func TestMarkUpByHand(t *testing.T) {
 	tap(at[3], at[0])
 	h.click(".side .go")
 	h.told("Marked: north")
-	mark("end a", "")
+	mark("end 1", "")
 	tap(at[0])
 	h.click(".side .go")
-	h.told("end a")
+	h.told("end 1")
 	h.until("document.querySelectorAll('.said-here li').length === 4")
 	shot(t, h.ctx, "markup-kept")
 	text, _ := os.ReadFile(filepath.Join(dir, "words.log"))
-	for _, want := range []string{"outline femur\tbone at ", "north\t", "end a\t"} {
+	for _, want := range []string{"outline femur\tbone at ", "north\t", "end 1\t"} {
 		if !strings.Contains(string(text), want) {
 			t.Errorf("words.log lacks %q: %s", want, text)
 		}

@@ -73,12 +73,12 @@ func TestViewJacketAndUndo(t *testing.T) {
 	}
 	h.click("#undo")
 	h.told("Taken back")
-	h.until("document.querySelectorAll('.tile').length === 12")
+	h.until("document.querySelectorAll('.thumb').length === 12")
 	if b := belongsNow(t, s, names[0])[0]; b.Jackets != nil || b.View != "bone" {
 		t.Errorf("after undo: %+v", b)
 	}
 	h.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(kb.ModifierCtrl)))
-	h.until("!document.querySelector('.tile .view').textContent")
+	h.until("!document.querySelector('.thumb .view').textContent")
 	h.shortcut("w")
 	h.until("document.querySelectorAll('#words-list li').length === 24 && document.querySelectorAll('#words-list .undone').length === 12")
 }
@@ -90,9 +90,9 @@ func TestDrawnOver(t *testing.T) {
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)
 	h := &hand{t: t, ctx: ctx, began: time.Now()}
-	fromX, fromY := h.at(tile(names[1]))
-	toX, toY := h.at(tile(names[4]))
-	chosen := "[...document.querySelectorAll('.tile[aria-selected=true]')].length"
+	fromX, fromY := h.at(thumbnail(names[1]))
+	toX, toY := h.at(thumbnail(names[4]))
+	chosen := "[...document.querySelectorAll('.thumb[aria-selected=true]')].length"
 	h.do(chromedp.DragAndDropXY(fromX, fromY, toX, toY, 8))
 	h.until(chosen + " === 4")
 	h.do(chromedp.DragAndDropXY(toX, toY, toX-1, toY, 2)) // a click that shakes
@@ -116,7 +116,7 @@ func TestSuggestionsInBulk(t *testing.T) {
 	s, _ := served(t, dir)
 	ctx := browsed(t, s)
 	h := &hand{t: t, ctx: ctx, began: time.Now()}
-	h.until("document.querySelector('.tile .number').textContent === '15?'")
+	h.until("document.querySelector('.thumb .number').textContent === '15?'")
 	h.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(kb.ModifierCtrl)))
 	h.press("s")
 	h.told("8 photos: as suggested")
@@ -162,8 +162,8 @@ func TestCarriedOverInBulk(t *testing.T) {
 	ctx := browsed(t, s)
 	h := &hand{t: t, ctx: ctx, began: time.Now()}
 	drive(t, ctx, chromedp.SetValue(chromedp.CSS("#filter"), "offered"))
-	h.until("document.querySelectorAll('.tile').length === 5 && [...document.querySelectorAll('.tile .view')].every(v => v.textContent === 'carried over')")
-	h.click(tile(names[1]))
+	h.until("document.querySelectorAll('.thumb').length === 5 && [...document.querySelectorAll('.thumb .view')].every(v => v.textContent.endsWith('carried over'))")
+	h.click(thumbnail(names[1]))
 	h.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(kb.ModifierCtrl)))
 	h.press("s")
 	h.told("5 photos: as suggested")
@@ -193,10 +193,10 @@ func TestDoubtfulSuggestionsOneByOne(t *testing.T) {
 	}
 	s, _ := served(t, dir)
 	h := &hand{t: t, ctx: browsed(t, s), began: time.Now()}
-	h.until("document.querySelector('.tile .number').textContent === '14?'")
+	h.until("document.querySelector('.thumb .number').textContent === '14?'")
 	h.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(kb.ModifierCtrl)))
 	h.press("s")
-	h.told("settle them one by one")
+	h.told("resolve them one by one")
 	if got := jacketsNow(t, s, names); !slices.Equal(got, []string{"", ""}) {
 		t.Errorf("%q", got)
 	}

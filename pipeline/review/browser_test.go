@@ -54,7 +54,7 @@ func browsed(t *testing.T, s *Server) context.Context {
 			t.Error(err)
 		}
 	})
-	drive(t, ctx, chromedp.Navigate(s.URL()), chromedp.WaitVisible(chromedp.CSS(".tile")),
+	drive(t, ctx, chromedp.Navigate(s.URL()), chromedp.WaitVisible(chromedp.CSS(".thumb")),
 		chromedp.KeyEvent("A"), chromedp.KeyEvent("B"), chromedp.KeyEvent(kb.Enter)) // a new page asks for the initials
 	return ctx
 }
@@ -140,8 +140,8 @@ func (h *hand) report(what string) {
 	h.t.Logf("%s: %d actions in %.1f s", what, h.actions, time.Since(h.began).Seconds())
 }
 
-// tile is a photo's tile in the strip.
-func tile(file string) string { return fmt.Sprintf("[data-key=%q]", keyOf(file)) }
+// thumbnail is a photo's small picture in the strip.
+func thumbnail(file string) string { return fmt.Sprintf("[data-key=%q]", keyOf(file)) }
 
 // at gives the middle of an element, brought into the window, once it has lain
 // still for some frames: a person does not click on what is moving.

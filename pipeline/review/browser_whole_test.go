@@ -26,8 +26,8 @@ type way struct {
 var ways = map[string]way{
 	"mouse": {1280, 800, nil,
 		func(h *hand, first, last, number string) {
-			h.click(tile(first))
-			h.click(tile(last), kb.ModifierShift)
+			h.click(thumbnail(first))
+			h.click(thumbnail(last), kb.ModifierShift)
 			h.click("#jacket")
 			h.press(number[:1], number[1:])
 			h.click("#give")
@@ -41,9 +41,9 @@ var ways = map[string]way{
 		}},
 	"touch": {360, 740, []chromedp.EmulateViewportOption{chromedp.EmulateMobile, chromedp.EmulateTouch},
 		func(h *hand, first, last, number string) {
-			h.tap(tile(first))
+			h.tap(thumbnail(first))
 			h.tap("#range")
-			h.tap(tile(last))
+			h.tap(thumbnail(last))
 			h.tap("#jacket")
 			h.press(number[:1], number[1:])
 			h.tap("#give")
@@ -58,7 +58,7 @@ var ways = map[string]way{
 	"keyboard": {1280, 800, nil,
 		func(h *hand, first, last, number string) {
 			h.press(" ")
-			for !asks[bool](h.t, h.ctx, fmt.Sprintf("document.activeElement.matches(%q)", tile(last))) {
+			for !asks[bool](h.t, h.ctx, fmt.Sprintf("document.activeElement.matches(%q)", thumbnail(last))) {
 				h.do(chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(kb.ModifierShift)))
 			}
 			h.shortcut("Enter")
@@ -106,13 +106,13 @@ func TestTheWholeWay(t *testing.T) {
 			drive(t, ctx, chromedp.EmulateViewport(w.wide, w.high, w.options...))
 			h := &hand{t: t, ctx: ctx, began: time.Now()}
 			if name == "keyboard" {
-				h.until("document.activeElement.matches('.tile')") // the strip has the keyboard from the start
+				h.until("document.activeElement.matches('.thumb')") // the strip has the keyboard from the start
 			}
 			var want []string
 			for first := 0; first < len(unsorted); first += 10 {
 				number := []string{"14", "15"}[first/10%2]
 				w.sort(h, unsorted[first], unsorted[first+9], number)
-				h.until(fmt.Sprintf("!document.querySelector(%q)", tile(unsorted[first+9])))
+				h.until(fmt.Sprintf("!document.querySelector(%q)", thumbnail(unsorted[first+9])))
 				want = append(want, slices.Repeat([]string{number}, 10)...)
 			}
 			h.report("100 photos sorted by " + name)

@@ -74,7 +74,7 @@ func TestNobodyWaitsForAPageThatHasGone(t *testing.T) {
 	}
 	gone, leave := context.WithCancel(t.Context())
 	leave()
-	for _, path := range []string{"/picture/" + keyOf("ann/IMG_0001.JPG") + "/small", "/base/" + keyOf("ann/IMG_0001.JPG"), "/tile/" + keyOf("ann/IMG_0001.JPG") + "/0/0"} {
+	for _, path := range []string{"/picture/" + keyOf("ann/IMG_0001.JPG") + "/small", "/base/" + keyOf("ann/IMG_0001.JPG"), "/piece/" + keyOf("ann/IMG_0001.JPG") + "/0/0"} {
 		if w := sent(h, s.own("GET", path, "").WithContext(gone)); w.Code == http.StatusOK {
 			t.Errorf("%s: %d", path, w.Code)
 		}
@@ -98,7 +98,7 @@ func TestPhotosOnAnotherDiskAreShown(t *testing.T) {
 	s, h := served(t, dir)
 	stateNow(t, s, h)
 	for file, want := range map[string]int{"ann/IMG_0001.JPG": 200, "ann/IMG_0002.JPG": 404} {
-		for _, path := range []string{"/picture/" + keyOf(file) + "/original", "/picture/" + keyOf(file) + "/small", "/base/" + keyOf(file), "/tile/" + keyOf(file) + "/0/0"} {
+		for _, path := range []string{"/picture/" + keyOf(file) + "/original", "/picture/" + keyOf(file) + "/small", "/base/" + keyOf(file), "/piece/" + keyOf(file) + "/0/0"} {
 			if w := sent(h, s.own("GET", path, "")); (w.Code == 200) != (want == 200) {
 				t.Errorf("%s: %d, want %d", path, w.Code, want)
 			}

@@ -18,7 +18,7 @@ type Need struct {
 // The kinds, worst first: what may stand wrong on paper, then what is missing
 // from it.
 const (
-	needConflict = "conflict" // its signs contradict each other
+	needConflict = "conflict" // conflicting jacket numbers or views
 	needScale    = "scale"    // a gridded view that was refused
 	needLook     = "look"     // something else went wrong with it
 	needJacket   = "jacket"   // it belongs to no jacket yet

@@ -97,7 +97,7 @@ func TestPhotosOnlyTheVisionProgramDecodes(t *testing.T) {
 	dir := written(t)
 	withHEIC(t, dir, file)
 	s, h := served(t, dir)
-	for _, at := range []string{"/base/" + keyOf(file), "/tile/" + keyOf(file) + "/0/0"} {
+	for _, at := range []string{"/base/" + keyOf(file), "/piece/" + keyOf(file) + "/0/0"} {
 		w := sent(h, s.own("GET", at, ""))
 		const want = file + " can be shown here only with the vision program: put fieldjacket-vision beside fieldjacket or on PATH, and start fieldjacket review again\n"
 		if w.Code != http.StatusConflict || w.Body.String() != want || !strings.HasPrefix(w.Header().Get("Content-Type"), "text/plain") {

@@ -11,26 +11,26 @@ import (
 	"fieldjacket/pipeline/words"
 )
 
-// said is what the page sends of a person's words.
-type said struct {
+// sayRequest is what the page sends of a person's words.
+type sayRequest struct {
 	By    string `json:"by"`
 	Words []struct {
 		Photo string `json:"photo,omitempty"` // key of the photo it is about; or
 		About string `json:"about,omitempty"` // "jacket 14", "setup S1", as in words.log
-		What  string `json:"what"`            // "jackets", "end a", as in words.log
+		What  string `json:"what"`            // "jackets", "end 1", as in words.log
 		Value string `json:"value"`
 	} `json:"words"`
 }
 
-// A kept is a word as it stands in words.log now.
-type kept struct {
+// A loggedWord is a word as it stands in words.log now.
+type loggedWord struct {
 	Number int    `json:"number"`
 	Mark   string `json:"mark"`
 }
 
 // say keeps a person's words, all or none.
 func (s *Server) say(r *http.Request) (any, error) {
-	b, err := body[said](r)
+	b, err := body[sayRequest](r)
 	if err != nil {
 		return nil, err
 	}
@@ -63,8 +63,8 @@ func (s *Server) say(r *http.Request) (any, error) {
 // undo takes lines of words.log back.
 func (s *Server) undo(r *http.Request) (any, error) {
 	b, err := body[struct {
-		By    string `json:"by"`
-		Lines []kept `json:"lines"`
+		By    string       `json:"by"`
+		Lines []loggedWord `json:"lines"`
 	}](r)
 	if err != nil {
 		return nil, err
@@ -104,10 +104,10 @@ func (s *Server) append(r *http.Request, all []words.Word) (any, error) {
 		return nil, asked("%v", err)
 	}
 	var out struct {
-		Lines []kept `json:"lines"`
+		Lines []loggedWord `json:"lines"`
 	}
 	for _, l := range lines {
-		out.Lines = append(out.Lines, kept{l.Number, l.Mark})
+		out.Lines = append(out.Lines, loggedWord{l.Number, l.Mark})
 	}
 	return out, nil
 }

@@ -27,10 +27,10 @@ func stateNow(t *testing.T, s *Server, h http.Handler) (state struct {
 }
 
 // spoken sends words and gives their lines.
-func spoken(t *testing.T, s *Server, h http.Handler, body string) (lines []kept) {
+func spoken(t *testing.T, s *Server, h http.Handler, body string) (lines []loggedWord) {
 	t.Helper()
 	w := sent(h, s.own("POST", "/say", body))
-	var got struct{ Lines []kept }
+	var got struct{ Lines []loggedWord }
 	if err := json.Unmarshal(w.Body.Bytes(), &got); err != nil || w.Code != http.StatusOK {
 		t.Fatalf("%s: %d %s", body, w.Code, w.Body)
 	}

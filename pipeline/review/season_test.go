@@ -11,9 +11,9 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 	"fieldjacket/pipeline"
-	"fieldjacket/pipeline/register"
+	"fieldjacket/pipeline/registerfile"
 )
 
 // written is an invented season with two jackets and, for each name, a small
@@ -21,7 +21,7 @@ import (
 func written(t *testing.T, photos ...string) (dir string) {
 	t.Helper()
 	dir = t.TempDir()
-	if err := register.Template(dir, true); err != nil {
+	if err := registerfile.Template(dir, true); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{
@@ -48,8 +48,8 @@ func written(t *testing.T, photos ...string) (dir string) {
 func writePhoto(t *testing.T, dir, name string, picture image.Image, at string) {
 	t.Helper()
 	var b bytes.Buffer
-	tags := scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
-	if err := scene.WritePhoto(&b, picture, 90, tags); err != nil {
+	tags := phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 " + at + ":00", Offset: "-03:00", Focal35Mm: 26}
+	if err := phonefile.WritePhoto(&b, picture, 90, tags); err != nil {
 		t.Fatal(err)
 	}
 	path := filepath.Join(dir, "photos", filepath.FromSlash(name))

@@ -122,7 +122,7 @@ func (s *Server) routes(ctx context.Context, mux *http.ServeMux) {
 	mux.Handle("POST /try", answer(func(r *http.Request) (any, error) { return s.try(ctx, r) }))
 	mux.Handle("POST /measure", answer(s.measure))
 	mux.Handle("GET /base/{key}", http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { s.base(ctx, w, r) }))
-	mux.Handle("GET /tile/{key}/{col}/{row}", http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { s.tile(ctx, w, r) }))
+	mux.Handle("GET /piece/{key}/{col}/{row}", http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { s.piece(ctx, w, r) }))
 	mux.Handle("POST /run", answer(func(r *http.Request) (any, error) { return s.begin(ctx) }))
 }
 

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"fieldjacket/calibrate/scene"
+	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // plain writes the board's photo into a season that no vision program sees.
@@ -27,7 +27,7 @@ func plain(t *testing.T, file string) (s *Server, h http.Handler) {
 	}
 	defer f.Close()
 	picture, _ := board().Render()
-	if err := scene.WritePhoto(f, picture, 90, scene.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 15:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
+	if err := phonefile.WritePhoto(f, picture, 90, phonefile.Tags{Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 15:00:00", Offset: "-03:00", Focal35Mm: 26}); err != nil {
 		t.Fatal(err)
 	}
 	s, h = served(t, dir)
@@ -73,9 +73,9 @@ func TestScaleWithoutTheVisionProgram(t *testing.T) {
 		t.Errorf("one corner: %d", code)
 	}
 
-	w := sent(h, s.own("GET", "/tile/"+key+"/1/0", ""))
+	w := sent(h, s.own("GET", "/piece/"+key+"/1/0", ""))
 	piece, err := jpeg.Decode(w.Body)
-	if err != nil || piece.Bounds().Dx() != 1000-tilePx || piece.Bounds().Dy() != tilePx {
+	if err != nil || piece.Bounds().Dx() != 1000-piecePx || piece.Bounds().Dy() != piecePx {
 		t.Errorf("piece: %v, %d", err, w.Code)
 	}
 	if w := sent(h, s.own("GET", "/base/"+key, "")); w.Code != http.StatusOK || w.Header().Get("Content-Type") != "image/jpeg" {
@@ -93,12 +93,12 @@ func TestSettleRefuses(t *testing.T) {
 		method, path, body string
 		want               int
 	}{
-		{"GET", "/tile/" + key + "/2/0", "", http.StatusNotFound},
-		{"GET", "/tile/" + key + "/-1/0", "", http.StatusNotFound},
-		{"GET", "/tile/" + key + "/9999999999999999999/0", "", http.StatusNotFound},
-		{"GET", "/tile/..%2f..%2fwords.log/0/0", "", http.StatusNotFound},
+		{"GET", "/piece/" + key + "/2/0", "", http.StatusNotFound},
+		{"GET", "/piece/" + key + "/-1/0", "", http.StatusNotFound},
+		{"GET", "/piece/" + key + "/9999999999999999999/0", "", http.StatusNotFound},
+		{"GET", "/piece/..%2f..%2fwords.log/0/0", "", http.StatusNotFound},
 		{"GET", "/base/nothing", "", http.StatusNotFound},
-		{"POST", "/try", `{"photo":"../x","reference":"grid 10cm of 3x3 cells at 1,1 200,1 200,200 1,200"}`, http.StatusNotFound},
+		{"POST", "/try", `{"photo":"../x","reference":"grid 10cm of 3x3 squares at 1,1 200,1 200,200 1,200"}`, http.StatusNotFound},
 		{"POST", "/try", `{"photo":"` + key + `","reference":"<script>"}`, http.StatusBadRequest},
 		{"POST", "/try", `{"photo":"` + key + `","path":"/etc"}`, http.StatusBadRequest},
 		{"POST", "/ready", `{"photo":"nothing"}`, http.StatusNotFound},

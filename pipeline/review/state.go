@@ -50,6 +50,8 @@ type Photo struct {
 	Wrong string         `json:"unreadable,omitempty"`
 	// Proposed: why it is proposed as the chosen one of its like.
 	Proposed string `json:"proposed,omitempty"`
+	// ProposedView is what it may show, until a person says what it does.
+	ProposedView register.View `json:"proposed_view,omitempty"`
 
 	WidthPx  int `json:"width_px,omitempty"` // of the upright photo
 	HeightPx int `json:"height_px,omitempty"`
@@ -98,7 +100,7 @@ func (s *Server) sendState(w http.ResponseWriter, r *http.Request) {
 // refresh makes the state anew where anything in the season's folder has
 // changed. s.mu is held.
 func (s *Server) refresh(ctx context.Context) error {
-	stamp, err := s.season.Dir.Stamp()
+	stamp, err := s.season.Dir.Fingerprint()
 	if err != nil {
 		return err
 	}
@@ -162,7 +164,7 @@ func (s *Server) stateOf(season *pipeline.Season, now pipeline.State) (State, ma
 func photoOf(season *pipeline.Season, r *pipeline.Record) Photo {
 	p := Photo{
 		Key: keyOf(r.Photo.File), File: r.Photo.File, Phone: r.Phone().String(), Said: r.Belongs, New: r.New, None: r.NoScale,
-		Wrong: r.Unread(), Proposed: r.Proposed, Needs: needsOf(r), WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx,
+		Wrong: r.Unread(), Proposed: r.Proposed, ProposedView: r.ProposedView, Needs: needsOf(r), WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx,
 	}
 	if len(r.Plates) > 0 {
 		p.Plate = keyOf(r.Plates[0].Key)

@@ -14,7 +14,7 @@ const newestWords = 300
 
 // A Spoken is one line of words.log as the page lists it.
 type Spoken struct {
-	kept
+	loggedWord
 	At     string `json:"at"`
 	By     string `json:"by"`
 	About  string `json:"about"`
@@ -39,7 +39,7 @@ func (s *Server) spoken(r *http.Request) (any, error) {
 	out.All, out.Lines = len(all), []Spoken{}
 	for _, l := range slices.Backward(all[max(0, len(all)-newestWords):]) {
 		out.Lines = append(out.Lines, Spoken{
-			kept: kept{l.Number, l.Mark}, At: l.At.Format(time.DateTime), By: l.By, About: l.About.String(),
+			loggedWord: loggedWord{l.Number, l.Mark}, At: l.At.Format(time.DateTime), By: l.By, About: l.About.String(),
 			What: strings.TrimSpace(string(l.What) + " " + l.Name), Value: l.Value, Undone: l.Undone, Undo: l.What == words.Undo,
 		})
 	}

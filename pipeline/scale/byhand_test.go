@@ -50,8 +50,8 @@ func TestAReferencePutByHandIsHeldAgainstThePicture(t *testing.T) {
 			t.Fatal(err)
 		}
 		ref.CellsAcross, ref.CellsDown = 4, 3
-		said := words.PhotoSaid{}
-		said.Reference = &words.Told[words.ManualReference]{Value: words.ManualReference{Reference: ref, Corners: corners}, Line: words.Line{Word: words.Word{By: "AB"}}}
+		said := words.PhotoAnnotations{}
+		said.Reference = &words.Annotation[words.ManualReference]{Value: words.ManualReference{Reference: ref, Corners: corners}, Line: words.Line{Word: words.Word{By: "AB"}}}
 		in := Input{
 			Photo:   evidence.Photo{Record: &record.Record{Photo: intake.Photo{WidthPx: 4000, HeightPx: 3000}, Capture: &intake.Capture{Focal35Mm: &camera.Focal35Mm}}, Words: said},
 			Carried: []calibrate.Reference{five, board},

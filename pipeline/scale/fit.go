@@ -32,7 +32,7 @@ func (in Input) Reads() []any {
 // depths between them. Every number that ends on a plate comes from here. A
 // reference that a person put gives the scale alone, and none where another in
 // the picture contradicts it. An error is no fault of the photo.
-func Fit(in Input) ([]calibrate.Sighting, []record.Level, error) {
+func Fit(in Input) ([]calibrate.Sighting, []record.DepthBetween, error) {
 	seen, err := in.seen()
 	if err != nil {
 		return nil, nil, err

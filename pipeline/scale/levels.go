@@ -11,7 +11,7 @@ import (
 // two whose scales no depth between them explains are refused, both: one is
 // taken for what it is not, and nothing tells which. A photo that does not
 // tell its focal length settles nothing either way.
-func levels(sightings []calibrate.Sighting) (out []record.Level) {
+func levels(sightings []calibrate.Sighting) (out []record.DepthBetween) {
 	against := map[int]*calibrate.Refusal{}
 	for i, a := range sightings {
 		for j, b := range sightings[:i] {
@@ -41,11 +41,11 @@ func levels(sightings []calibrate.Sighting) (out []record.Level) {
 }
 
 // levelOf names the nearer of two references first.
-func levelOf(a, b calibrate.Sighting) (record.Level, error) {
+func levelOf(a, b calibrate.Sighting) (record.DepthBetween, error) {
 	depth, err := calibrate.DepthBetween(a, b)
 	if err == nil && depth.Value < 0 {
 		a, b = b, a
 		depth, err = calibrate.DepthBetween(a, b)
 	}
-	return record.Level{Of: b.Reference.String(), Behind: a.Reference.String(), DepthCm: depth}, err
+	return record.DepthBetween{Of: b.Reference.String(), Behind: a.Reference.String(), DepthCm: depth}, err
 }

@@ -51,7 +51,7 @@ func (in Input) Try(h words.ManualReference, found look.Found) (Trial, error) {
 		slices.Reverse(c) // a bar's ends may be put either way round
 	}
 	trial.Lines = linesOf(sighting.Plane, sighting.Reference)
-	if picture, ok := layout.Scaled(sighting.Plane); ok {
+	if picture, ok := layout.Scaled(sighting.Plane, layout.Want{Whole: true}); ok {
 		picture = layout.Reduced(picture, trialPx)
 		trial.Picture = &picture
 	}

@@ -30,7 +30,7 @@ func copied[T any](v T) (out T, cut bool) {
 
 // kept are the fields of which nothing is cut out.
 var kept = map[string]bool{
-	"FieldNumber": true, "Number": true, "Numbers": true, "Finds": true, "Jackets": true, "SisterJackets": true,
+	"FieldNumber": true, "Number": true, "Numbers": true, "Order": true, "Finds": true, "Do": true, "Jackets": true, "SisterJackets": true,
 	"Suggested": true, "Name": true, "Season": true, "File": true, "Files": true, "Photo": true, "Path": true, "Small": true, "Preview": true, "Plates": true, "SHA256": true, "Taken": true, "Time": true,
 }
 

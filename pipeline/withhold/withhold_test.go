@@ -48,7 +48,7 @@ func TestWhatIsHeldBackIsTold(t *testing.T) {
 		},
 		Diary: []register.Entry{{Row: 9, What: "glued", Other: []register.Other{{Head: "weather", Text: "wind"}}}},
 	}
-	told := strings.Join(Told(r), "\n")
+	told := strings.Join(Explain(r), "\n")
 	for _, want := range []string{"finds sheet", "Lage, note", "row 2"} {
 		if !strings.Contains(told, want) {
 			t.Errorf("no %q in %q", want, told)
@@ -60,7 +60,7 @@ func TestWhatIsHeldBackIsTold(t *testing.T) {
 		}
 	}
 	r.Season.Print.Positions = register.PrintFull
-	if told := Told(r); told != nil {
+	if told := Explain(r); told != nil {
 		t.Errorf("positions may be printed, and yet %q", told)
 	}
 }
@@ -95,7 +95,7 @@ func TestPairsOverTwoColumns(t *testing.T) {
 		}
 	}
 	r := &register.Register{Finds: []register.Find{{Row: 2, Other: of("a", "4512345", "b", "5401234", "c 530123 4219456", "12")}}}
-	if told := strings.Join(Told(r), ""); !strings.Contains(told, "a, b") || strings.Contains(told, "c ") {
+	if told := strings.Join(Explain(r), ""); !strings.Contains(told, "a, b") || strings.Contains(told, "c ") {
 		t.Errorf("told: %q", told)
 	}
 	if head := Copy(r.Finds[0]).Other[2].Head; head != "c [position held back]" {

@@ -23,6 +23,13 @@ const patience = 5 * time.Second
 // none, never changes a line, and has flushed it to the disk when it returns. Several programs may append: a lock
 // below paper/ has them wait for each other. An error names the word that is wrong, or why nothing could be
 // written; then nothing is.
+//
+// Build a [Word] and hand it to [Append], or to pipeline.Season.Say, which also checks that the photo, jacket or set-up
+// exists:
+//
+//	w := words.Word{At: now, By: "RKA", About: words.Photo("rka/IMG_0421.JPG"), What: words.Jackets, Value: "21; 22"}
+//	lines, err := words.Append(dir, w)             // lines[0].Number, lines[0].Mark
+//	_, err = words.Append(dir, lines[0].Undo(now, "RKA"))
 func Append(dir string, said ...Word) ([]Line, error) {
 	for _, w := range said {
 		if err := w.Check(); err != nil {

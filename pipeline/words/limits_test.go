@@ -32,7 +32,7 @@ func TestManualReferencesAreChecked(t *testing.T) {
 			t.Errorf("%s: what was read is none: %v", text, h.Reference.Validate())
 		}
 	}
-	h, err := ParseManualReference("grid 10cm of 10x8 cells tolerance 0.3cm picked 4px" + four)
+	h, err := ParseManualReference("grid 10cm of 10x8 squares tolerance 0.3cm picked 4px" + four)
 	if err != nil || h.Reference.PitchCm != 10 || h.Reference.CellsAcross != 10 || h.Reference.CellsDown != 8 || *h.Reference.ToleranceCm != 0.3 || h.PickPx != 4 || h.Corners[2] != (calibrate.Point{XPx: 88, YPx: 70}) {
 		t.Errorf("%+v, %v", h, err)
 	}
@@ -126,7 +126,7 @@ func ptr(text string) *string { return &text }
 
 // TestNothingSaid is so only where no word of any kind is there.
 func TestNothingSaid(t *testing.T) {
-	if !(PhotoSaid{}).Nothing() {
+	if !(PhotoAnnotations{}).Empty() {
 		t.Error("no word is something")
 	}
 	for what, value := range map[string]string{
@@ -134,8 +134,8 @@ func TestNothingSaid(t *testing.T) {
 		"origin": "1,1", "up carry": "1,1 9,9", "end a": "1,1", "outline x": "bone at 1,1 9,1 9,9", "depth": "3cm", "tape A to B": "4cm",
 	} {
 		log := Parse([]byte("2026-02-11T18:42:05-03:00\tAB\tphoto a/1.jpg\t" + what + "\t" + value + "\n"))
-		if len(log.Lines) != 1 || log.Photo("a/1.jpg").Nothing() || !log.Photo("a/2.jpg").Nothing() {
-			t.Errorf("%s: %d lines, nothing of it: %t, of another: %t", what, len(log.Lines), log.Photo("a/1.jpg").Nothing(), log.Photo("a/2.jpg").Nothing())
+		if len(log.Lines) != 1 || log.Photo("a/1.jpg").Empty() || !log.Photo("a/2.jpg").Empty() {
+			t.Errorf("%s: %d lines, nothing of it: %t, of another: %t", what, len(log.Lines), log.Photo("a/1.jpg").Empty(), log.Photo("a/2.jpg").Empty())
 		}
 	}
 }

@@ -28,6 +28,15 @@ const unfinished = "# unfinished"
 const opening = "# what people said: time, initials, about, what, value, with tabs between; only added to, the later line counts\n"
 
 // A Log is every word that could be read, in the order of the file. The zero Log has none.
+//
+// For each photo (set-up, jacket) and each thing said of it, name included ("end 1", "outline femur", "depth B3"), the last
+// line of the file counts that is not undone, whether it was about the one photo or about a range with the photo in it;
+// the times are for people and decide nothing, since clocks differ. A value left blank takes back what was said before it: it is
+// as if nobody had said anything. Words of the log count more than photos.csv, which counts more than any sign in a
+// photo or its name.
+//
+// A line that cannot be read costs that line and is a Problem. So is a last line without its line's end, which a power cut
+// leaves: half of "jackets 14" is "jackets 1". [Append] closes it with "# unfinished", and it never counts.
 type Log struct {
 	Lines []Line
 	text  []byte // as read

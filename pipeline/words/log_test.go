@@ -69,8 +69,8 @@ func TestEverythingThatCanBeSaid(t *testing.T) {
 		say(p, Origin, "", "5,6 90,6"),
 		say(p, Up, WayUp, "1,1 1,50"),
 		say(p, Up, FieldTop, "1,1 50,1"),
-		say(p, End, "b", "-3,1e3"),
-		say(p, End, "a 21", "7,8"),
+		say(p, End, "2", "-3,1e3"),
+		say(p, End, "1 21", "7,8"),
 		say(p, Outlined, "femur", "bone level 8cm at 1,1 9,1 9,9"),
 		say(p, Outlined, "block", "block at 1,1 9,1 9,9 1,9"),
 		say(p, Depth, "", "8cm"),
@@ -91,23 +91,23 @@ func TestEverythingThatCanBeSaid(t *testing.T) {
 		}
 		return out
 	}
-	want := PhotoSaid{
-		Jackets:   &Told[[]string]{[]string{"21", "22"}, told(2)},
-		View:      &Told[register.View]{register.ViewGridded, told(3)},
-		SetUp:     &Told[string]{"S1", told(4)},
-		Caption:   &Told[string]{"the crack\nseen from the north \\ east", told(5)},
-		Chosen:    &Told[bool]{true, told(6)},
-		LeaveOut:  &Told[bool]{false, told(7)},
-		NoScale:   &Told[NoScaleWord]{NoScaleWord{true, "the board is bent"}, told(8)},
-		Reference: &Told[ManualReference]{ManualReference{Reference: board, Corners: xy(10, 20, 90.5, 22, 88, 70, 12, 66)}, told(9)},
-		North:     &Told[NorthArrow]{NorthArrow{Arrow{xy(10, 80)[0], xy(10, 20)[0]}, register.NorthMagnetic}, told(10)},
-		Origin:    &Told[OriginWord]{OriginWord{xy(5, 6)[0], &to}, told(11)},
-		Ups:       map[string]Told[Arrow]{WayUp: {Arrow{xy(1, 1)[0], xy(1, 50)[0]}, told(12)}, FieldTop: {Arrow{xy(1, 1)[0], xy(50, 1)[0]}, told(13)}},
-		Ends:      []Told[EndPoint]{{EndPoint{"a", "21", xy(7, 8)[0]}, told(15)}, {EndPoint{"b", "", xy(-3, 1000)[0]}, told(14)}},
-		Outlines: []Told[Outline]{{Outline{"block", OfBlock, nil, xy(1, 1, 9, 1, 9, 9, 1, 9)}, told(17)},
+	want := PhotoAnnotations{
+		Jackets:   &Annotation[[]string]{[]string{"21", "22"}, told(2)},
+		View:      &Annotation[register.View]{register.ViewGridded, told(3)},
+		SetUp:     &Annotation[string]{"S1", told(4)},
+		Caption:   &Annotation[string]{"the crack\nseen from the north \\ east", told(5)},
+		Chosen:    &Annotation[bool]{true, told(6)},
+		LeaveOut:  &Annotation[bool]{false, told(7)},
+		NoScale:   &Annotation[NoScaleWord]{NoScaleWord{true, "the board is bent"}, told(8)},
+		Reference: &Annotation[ManualReference]{ManualReference{Reference: board, Corners: xy(10, 20, 90.5, 22, 88, 70, 12, 66)}, told(9)},
+		North:     &Annotation[NorthArrow]{NorthArrow{Arrow{xy(10, 80)[0], xy(10, 20)[0]}, register.NorthMagnetic}, told(10)},
+		Origin:    &Annotation[OriginWord]{OriginWord{xy(5, 6)[0], &to}, told(11)},
+		Ups:       map[string]Annotation[Arrow]{WayUp: {Arrow{xy(1, 1)[0], xy(1, 50)[0]}, told(12)}, FieldTop: {Arrow{xy(1, 1)[0], xy(50, 1)[0]}, told(13)}},
+		Ends:      []Annotation[EndPoint]{{EndPoint{"1", "21", xy(7, 8)[0]}, told(15)}, {EndPoint{"2", "", xy(-3, 1000)[0]}, told(14)}},
+		Outlines: []Annotation[Outline]{{Outline{"block", OfBlock, nil, xy(1, 1, 9, 1, 9, 9, 1, 9)}, told(17)},
 			{Outline{"femur", OfBone, &level, xy(1, 1, 9, 1, 9, 9)}, told(16)}},
-		Depths: []Told[DepthWord]{{DepthWord{"", 8}, told(18)}, {DepthWord{"B3", 11.2}, told(19)}},
-		Tapes:  []Told[Taped]{{Taped{"A1", "F6", 412, xy(1, 1, 400, 1)}, told(20)}},
+		Depths: []Annotation[DepthWord]{{DepthWord{"", 8}, told(18)}, {DepthWord{"B3", 11.2}, told(19)}},
+		Tapes:  []Annotation[Taped]{{Taped{"A1", "F6", 412, xy(1, 1, 400, 1)}, told(20)}},
 	}
 	near := cmp.Comparer(func(a, b float64) bool { return a-b < 1e-9 && b-a < 1e-9 })
 	if diff := cmp.Diff(want, log.Photo(file), near); diff != "" {

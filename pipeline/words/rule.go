@@ -11,7 +11,7 @@ import (
 // What is what a word says something of.
 type What string
 
-// The things that can be said, see the package comment.
+// The things that can be said, see [Word].
 const (
 	Jackets   What = "jackets"
 	View      What = "view"
@@ -39,7 +39,7 @@ const None = "none"
 const (
 	FieldTop = "field top"
 	WayUp    = "way up" // of the beds
-	Carry    = "carry"  // this side up
+	CarryUp  = "carry"  // this side up
 )
 
 // A rule says what a word of one kind may be about, which names it takes, and what its value must be.
@@ -51,7 +51,7 @@ type rule struct {
 
 var onPhotos = []string{AboutPhoto, AboutPhotos}
 
-// order is that of the package comment.
+// order is that of [Word]'s comment.
 var order = []What{Jackets, View, InSetUp, Caption, Chosen, LeaveOut, NoScale, Reference, End, North, Origin, Up, Outlined,
 	Depth, Tape, Waiver, Undo}
 
@@ -91,6 +91,9 @@ func listed[Word ~string](words []Word) string {
 func ParseWhat(text string) (what What, name string, err error) {
 	verb, name, _ := strings.Cut(strings.TrimSpace(text), " ")
 	what, name = What(verb), strings.TrimSpace(name)
+	if what == End {
+		name = endNow(name)
+	}
 	if _, ok := rules[what]; !ok {
 		return what, name, fmt.Errorf("what %q: want one of %s", verb, listed(order))
 	}
@@ -125,15 +128,27 @@ func anyName(name string) error {
 }
 
 func endName(name string) error {
-	if end, _, _ := strings.Cut(name, " "); end != "a" && end != "b" {
-		return fmt.Errorf("want a or b, and the find behind it where a photo shows several: end a 21")
+	if end, _, _ := strings.Cut(name, " "); end != "1" && end != "2" {
+		return fmt.Errorf("want 1 or 2, and the find behind it where a photo shows several: end 1 21")
 	}
 	return nil
 }
 
+// endNow is an end's name as it is now, of one that earlier versions called a or b.
+func endNow(name string) string {
+	end, find, _ := strings.Cut(name, " ")
+	switch end {
+	case "a":
+		end = "1"
+	case "b":
+		end = "2"
+	}
+	return strings.TrimSpace(end + " " + find)
+}
+
 func upName(name string) error {
-	if name != FieldTop && name != WayUp && name != Carry {
-		return fmt.Errorf("want %s, %s or %s", FieldTop, WayUp, Carry)
+	if name != FieldTop && name != WayUp && name != CarryUp {
+		return fmt.Errorf("want %s, %s or %s", FieldTop, WayUp, CarryUp)
 	}
 	return nil
 }

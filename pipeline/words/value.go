@@ -80,14 +80,14 @@ func ParseManualReference(text string) (ManualReference, error) {
 			return ManualReference{}, err
 		}
 	default:
-		size, cells, hasCells := strings.Cut(size, " of ")
+		size, squares, hasSquares := strings.Cut(size, " of ")
 		if h.Reference, err = calibrate.ParseReference(k, size); err != nil {
 			return ManualReference{}, err
 		}
-		if hasCells && k == calibrate.KindGrid {
-			h.Reference.CellsAcross, h.Reference.CellsDown, err = calibrate.ParseCounts(strings.TrimSuffix(cells, " cells"))
-		} else if hasCells {
-			err = fmt.Errorf("%s %q: only a grid has cells", kind, size)
+		if hasSquares && k == calibrate.KindGrid {
+			h.Reference.CellsAcross, h.Reference.CellsDown, err = calibrate.ParseCounts(strings.TrimSuffix(strings.TrimSuffix(squares, " cells"), " squares"))
+		} else if hasSquares {
+			err = fmt.Errorf("%s %q: only a grid has squares", kind, size)
 		}
 		h.Corners = at
 	}

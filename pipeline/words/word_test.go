@@ -24,7 +24,7 @@ func TestWordsThatAreRefused(t *testing.T) {
 		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tjackets\t14; none":                     "none alone",
 		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tview\tbonne":                           "no such view",
 		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tchosen\tperhaps":                       "yes or no",
-		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tend c\t1,2":                            "want a or b",
+		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tend c\t1,2":                            "want 1 or 2",
 		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tend a\t1,2 3,4":                        "want 1",
 		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tend a\tNaN,2":                          "want x,y",
 		"2026-02-11T18:42:05-03:00\tRKA\tphotos a/IMG_1*\tend a\t1,2":                          "want it about photo",
@@ -57,9 +57,9 @@ func TestManualReferencesKeepTheirSize(t *testing.T) {
 	for _, text := range []string{
 		"checker 7x5/2cm at 10,20 90,22 88,70 12,66",
 		"grid 10cm at 10,20 90,22 88,70 12,66",
-		"grid 10cm of 10x8 cells tolerance 0.3cm at 10,20 90,22 88,70 12,66",
+		"grid 10cm of 10x8 squares tolerance 0.3cm at 10,20 90,22 88,70 12,66",
 		"checker 7x5/2cm picked 2.5px at 10,20 90,22 88,70 12,66",
-		"grid 10cm of 10x8 cells tolerance 0.3cm picked 4px at 10,20 90,22 88,70 12,66",
+		"grid 10cm of 10x8 squares tolerance 0.3cm picked 4px at 10,20 90,22 88,70 12,66",
 		"card 1 at 10,20 90,22 88,70 12,66",
 		"points 12.5cm at -10.25,20 90,22",
 		"bar 10cm/1cm picked 2px at 10,20 90,22",
@@ -130,4 +130,23 @@ func FuzzLog(f *testing.F) {
 			log.Waivers(l.About.Name)
 		}
 	})
+}
+
+// TestEarlierWordsAreRead: ends that were called a and b, and squares that were called cells, are the same word as now.
+func TestEarlierWordsAreRead(t *testing.T) {
+	for earlier, now := range map[string]string{
+		"end a\t1,2": "end 1\t1,2", "end b 21\t1,2": "end 2 21\t1,2",
+	} {
+		const head = "2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\t"
+		a, errA := parse(head + earlier)
+		b, errB := parse(head + now)
+		if errA != nil || errB != nil || a != b || a.line() != head+now {
+			t.Errorf("%q: %+v (%v), want %+v (%v)", earlier, a, errA, b, errB)
+		}
+	}
+	a, errA := ParseManualReference("grid 10cm of 6x4 cells at 10,20 90,22 88,70 12,66")
+	b, errB := ParseManualReference("grid 10cm of 6x4 squares at 10,20 90,22 88,70 12,66")
+	if errA != nil || errB != nil || a.String() != b.String() || a.Reference.CellsAcross != 6 {
+		t.Errorf("%v (%v), want %v (%v)", a, errA, b, errB)
+	}
 }

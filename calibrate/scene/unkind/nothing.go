@@ -18,7 +18,7 @@ var Nothings = []Kind{
 	{Name: "paved tiles", Nothing: true, draw: func(d *draw) { d.bare(0, 60); d.paved(); d.clutter(4) }},
 	{Name: "planks", Nothing: true, draw: func(d *draw) { d.bare(0, 60); d.decked(); d.clutter(2) }},
 	{Name: "gravel with roots", Nothing: true, draw: func(d *draw) { d.bare(0, 60); d.roots() }},
-	{Name: "paper, hatching and keyboards", Nothing: true, draw: func(d *draw) { d.bare(0, 50); d.desk() }},
+	{Name: "paper, hatching and keyboards", Nothing: true, draw: func(d *draw) { d.bare(0, 50); d.squaredPaper() }},
 	{Name: "tyre tracks", Nothing: true, draw: func(d *draw) { d.bare(0, 60); d.tracks() }},
 }
 
@@ -121,8 +121,8 @@ func (d *draw) roots() {
 	}
 }
 
-// desk is a sheet of squared, ruled or hatched paper, keyboards and a grating.
-func (d *draw) desk() {
+// squaredPaper is a sheet of squared, ruled or hatched paper, keyboards and a grating.
+func (d *draw) squaredPaper() {
 	for range 2 + d.IntN(4) {
 		s := scene.Sheet{Pose: scene.Pose{XCm: d.from(-35, 35), YCm: d.from(-30, 30), ZCm: 2 + 2*d.s.Ground.RoughCm + d.from(0, 3), TurnDeg: d.from(0, 360)}, WideCm: d.from(15, 30), LongCm: d.from(20, 42), ThickCm: 0.3,
 			Print: scene.Print(1 + d.IntN(3)), EveryCm: d.from(0.4, 1), Ink: scene.Colour{d.from(0.05, 0.5), d.from(0.1, 0.5), d.from(0.2, 0.6)}}

@@ -51,7 +51,7 @@ func Find(p Photo, ref calibrate.Reference, seed uint64) look.Found {
 	}
 	layers, done := p.Layers()
 	defer done()
-	if woven, ok := p.longWay(layers, ref); ok {
+	if woven, ok := p.longWay(full, layers, ref); ok {
 		return woven
 	}
 	return found
@@ -80,6 +80,14 @@ func (p *Photo) firstLook(full raster, ref calibrate.Reference, seed uint64) (fo
 			r, why := l.read(all, full, f, camera, factor)
 			if why == nil {
 				why, step = r.judge(false), 2
+			}
+			if why == nil {
+				why = r.ends(full, camera)
+			}
+			if why == nil {
+				if floor := r.floor(); floor != nil {
+					return look.Found{Refused: floor, Considered: p.considered(l)}, true
+				}
 			}
 			if why == nil {
 				why, step = r.fits(ref, camera), 3
@@ -111,7 +119,15 @@ func (p *Photo) firstLook(full raster, ref calibrate.Reference, seed uint64) (fo
 
 // found is the answer that a reading makes.
 func (r *reading) found(ref calibrate.Reference) look.Found {
-	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: counted(r.box)}
+	return look.Found{Marks: inCm(r.marks(), ref.PitchCm), Counted: counted(r.box, r.open)}
 }
 
-func counted(b box) string { return fmt.Sprintf("%d x %d strings", b.lines(0), b.lines(1)) }
+// counted tells a box's squares and lines, and that there may be more of them
+// where one of its sides is open.
+func counted(b box, open int) string {
+	more := ""
+	if open > 0 {
+		more = " or more"
+	}
+	return fmt.Sprintf("%d x %d squares%s (%d and %d strings counted)", b.lines(0)-1, b.lines(1)-1, more, b.lines(0), b.lines(1))
+}

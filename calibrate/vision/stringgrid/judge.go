@@ -87,7 +87,7 @@ func choose(passed []*reading) (*reading, *calibrate.Refusal) {
 	for _, r := range passed[1:] {
 		ratio := r.lattice.cellPx() / best.lattice.cellPx()
 		if math.Abs(math.Log(ratio)) > 0.08 {
-			return nil, calibrate.Refuse(retakeGrid, "grid: two grids fit the lines found, one with cells %.2f times the other's", ratio)
+			return nil, calibrate.Refuse(retakeGrid, "grid: two grids fit the lines found, one with squares %.2f times the other's", ratio)
 		}
 		if !r.lattice.same(best.lattice) && r.hides() < best.hides()+0.15 {
 			return nil, calibrate.Refuse(retakeGrid, "grid: two grids lie side by side, perhaps the strings and their shadow")
@@ -127,7 +127,7 @@ func (r *reading) rival(all []ray, p raster, f intrinsics, camera calibrate.Came
 			continue
 		}
 		if ratio := other.lattice.cellPx() / r.lattice.cellPx(); math.Abs(math.Log(ratio)) > 0.08 {
-			return calibrate.Refuse("take it again with one grid in the frame", "grid: there are two grids, one with cells %.2f times the other's", ratio)
+			return calibrate.Refuse("take it again with one grid in the frame", "grid: there are two grids, one with squares %.2f times the other's", ratio)
 		}
 	}
 	return nil

@@ -17,10 +17,10 @@ type wovenGrid struct {
 // longWay finds a grid of uneven strings. Of two frames side by side the one
 // with more to see of it is taken where it gives the other its size, too; else
 // nothing tells which of them is meant. false: there is none.
-func (p *Photo) longWay(layers []Layer, ref calibrate.Reference) (look.Found, bool) {
+func (p *Photo) longWay(full raster, layers []Layer, ref calibrate.Reference) (look.Found, bool) {
 	var grids []wovenGrid
 	best := 0
-	for _, w := range weaves(layers, intrinsicsOf(p.Camera), p.Camera) {
+	for _, w := range weaves(full, layers, intrinsicsOf(p.Camera), p.Camera) {
 		g := wovenGrid{weave: w, marks: inCm(w.marks(), ref.PitchCm)}
 		plane, err := calibrate.FitGrid(ref, p.Camera, g.marks)
 		if err != nil {
@@ -40,10 +40,10 @@ func (p *Photo) longWay(layers []Layer, ref calibrate.Reference) (look.Found, bo
 	for i := range grids {
 		if i != best && !grids[best].fits(&grids[i], ref.PitchCm) {
 			return look.Found{Refused: calibrate.Refuse("take it again with one grid in the frame, or set the scale by hand on the one that counts",
-				"grid: there are two grids, of %s and %s, and one does not give the other its size", counted(grids[best].weave.box), counted(grids[i].weave.box))}, true
+				"grid: there are two grids, of %s and %s, and one does not give the other its size", counted(grids[best].weave.box, 0), counted(grids[i].weave.box, 0))}, true
 		}
 	}
-	return look.Found{Marks: grids[best].marks, Counted: counted(grids[best].weave.box)}, true
+	return look.Found{Marks: grids[best].marks, Counted: counted(grids[best].weave.box, grids[best].weave.open)}, true
 }
 
 // fits tells whether the sides of another grid are as long by this one's plane

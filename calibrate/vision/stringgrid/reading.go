@@ -19,6 +19,7 @@ type reading struct {
 	between  [2]float64 // share of stations that see a line half way, and a third of the way, to the next string
 	halfWay  [2]float64 // the first, for each family
 	lines    [2][]lineSeen
+	open     int // sides that may have further strings
 }
 
 // A lineSeen is one line of the box: how many of its stations saw a string.

@@ -64,7 +64,7 @@ func (p *Photo) snapped(ref calibrate.Reference, rough *calibrate.Plane, layers 
 	if !w.believed() {
 		return look.Found{Miscounted: true, Refused: refuseFew("strings are seen half way between those counted, or many of those counted are not seen, so the pitch is in doubt")}
 	}
-	return look.Found{Marks: inCm(w.marks(), ref.PitchCm), Counted: counted(w.box)}
+	return look.Found{Marks: inCm(w.marks(), ref.PitchCm), Counted: counted(w.box, 0)}
 }
 
 // within is the part of a box that lies in another.

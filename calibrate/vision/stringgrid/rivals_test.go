@@ -64,7 +64,7 @@ func TestFindCountsNoLinesBeyondTheFrame(t *testing.T) {
 	if found.Refused != nil {
 		t.Fatal(found.Refused)
 	}
-	if found.Counted != "7 x 7 strings" {
+	if found.Counted != "6 x 6 squares (7 and 7 strings counted)" {
 		t.Errorf("counted %s, want 7 x 7", found.Counted)
 	}
 }

@@ -10,6 +10,7 @@ type weave struct {
 	edgeFinder
 	box  box
 	gate float64 // grey levels that a string's side rises, at least
+	open int     // sides that may have further strings
 }
 
 // What a cell's side must show to count as a string's, and how many of them a

@@ -17,7 +17,7 @@ const (
 // weaves finds grids of uneven strings, each one once, the best first: chains
 // of pieces of light lines, lattices through four of them at a time, strings
 // looked for on those cell by cell.
-func weaves(layers []Layer, f intrinsics, camera calibrate.Camera) (found []*weave) {
+func weaves(full raster, layers []Layer, f intrinsics, camera calibrate.Camera) (found []*weave) {
 	var all []chain
 	for i := range layers {
 		all = append(all, layers[i].chains(layers[i].pieces(), i)...)
@@ -44,7 +44,7 @@ func weaves(layers []Layer, f intrinsics, camera calibrate.Camera) (found []*wea
 		if !ok {
 			continue
 		}
-		if w, ok := weaveOn(l, within, layers, camera); ok && w.believed() && !overlap(found, w) {
+		if w, ok := weaveOn(l, within, layers, camera); ok && w.believed() && w.ends(full, camera) && !overlap(found, w) {
 			found, tries = append(found, w), 0
 		}
 	}

@@ -83,7 +83,7 @@ func TestFindUnevenStringsInASmallFrame(t *testing.T) {
 	if found.Refused != nil {
 		t.Fatal(found.Refused)
 	}
-	if found.Counted != "7 x 6 strings" && found.Counted != "6 x 7 strings" {
+	if found.Counted != "6 x 5 squares (7 and 6 strings counted)" && found.Counted != "5 x 6 squares (6 and 7 strings counted)" {
 		t.Errorf("counted %s, want 7 x 6", found.Counted)
 	}
 	plane, err := calibrate.FitGrid(ref, camera, found.Marks)
@@ -135,7 +135,7 @@ func TestRefineSnapsToUnevenStrings(t *testing.T) {
 	if found.Refused != nil {
 		t.Fatal(found.Refused)
 	}
-	if found.Counted != "7 x 6 strings" {
+	if found.Counted != "6 x 5 squares (7 and 6 strings counted)" {
 		t.Errorf("counted %s, want 7 x 6", found.Counted)
 	}
 	plane, err := calibrate.FitGrid(ref.Uncounted(), p.Camera, found.Marks)
@@ -167,7 +167,7 @@ func TestFindTakesOneOfTwoFramesAlike(t *testing.T) {
 	d := newDrawing(11)
 	frameDrawing{across: 6, down: 6, x: 250, y: 300, cellPx: 48, loose: 0.06, tube: true}.draw(d)
 	frameDrawing{across: 6, down: 6, x: 700, y: 350, cellPx: 48, loose: 0.06, tube: true}.draw(d)
-	if found, _, _ := d.find(t); found.Refused != nil || found.Counted != "6 x 6 strings" {
+	if found, _, _ := d.find(t); found.Refused != nil || found.Counted != "5 x 5 squares (6 and 6 strings counted)" {
 		t.Errorf("counted %s, %v, want 6 x 6 strings", found.Counted, found.Refused)
 	}
 }

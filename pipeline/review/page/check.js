@@ -1,4 +1,4 @@
-// Jackets by stage, ready to cover or not, and what each lacks.
+// Jackets by stage, ready to jacket or not, and what each lacks.
 
 import {make} from "./element.js";
 
@@ -16,22 +16,24 @@ export function checkPane(root, page) {
     const jackets = [...(report.jackets || [])].sort((a, b) => stages.indexOf(a.stage) - stages.indexOf(b.stage));
     const ready = jackets.filter(j => j.cover === "yes").length;
     const lacking = jackets.filter(j => j.cover === "no").length;
-    head.replaceChildren(make("p", {class: "how", text: `${ready} ready to cover, ${lacking} not.`}));
+    head.replaceChildren(make("p", {class: "how", text: `${ready} ready to jacket, ${lacking} not.`}));
     if (root.contains(document.activeElement) && document.activeElement.matches("input")) return; // a waiver is being written
     table.replaceChildren(
       make("caption", {text: "Jackets by stage"}),
-      make("thead", {}, make("tr", {}, ...["jacket", "stage", "ready to cover?", ...views].map(t => make("th", {scope: "col", text: t})))),
+      make("thead", {}, make("tr", {}, ...["jacket", "stage", "ready to jacket?", ...views].map(t => make("th", {scope: "col", text: t})))),
       make("tbody", {}, ...jackets.map(j => make("tr", {role: "row"},
         make("th", {scope: "row", role: "rowheader", "data-head": "jacket"}, make("button", {type: "button", text: j.number, "aria-label": `photos of jacket ${j.number}`, onclick: () => page.show("sort", {jacket: j.number})}),
           j.formerly ? make("small", {text: ` formerly ${j.formerly.join(", ")}`}) : null,
           j.from ? make("small", {text: ` carried over: ${j.from}`}) : null),
         make("td", {role: "cell", "data-head": "stage", text: j.stage || "not recorded"}),
-        make("td", {role: "cell", "data-head": "ready to cover?", class: `cover ${j.cover.replaceAll(" ", "-")}`, text: j.cover + (j.cover_reason && j.cover !== "yes" ? `: ${j.cover_reason}` : "")}),
+        make("td", {role: "cell", "data-head": "ready to jacket?", class: `cover ${j.cover.replaceAll(" ", "-")}`, text: j.cover + (j.cover_reason && j.cover !== "yes" ? `: ${j.cover_reason}` : "")}),
         ...views.map(name => cell(j, name, byFile))))));
     lists.replaceChildren(
-      named("Look into", notices),
-      named("Faults of the sheets", problems),
+      named("Check these", notices),
+      named("Correct in the sheets", problems),
       named("Proposed as chosen photos (Mark up, chosen photo)", (report.proposed || []).map(l => `${l.file}: ${l.reason}`)),
+      named("Depth to bone from photos alone: one from straight above; one a step to the side and lower, turned to the middle; a third likewise from the next side; nothing moved, within minutes",
+        (report.depths || []).map(d => `${[d.set_up && `set-up ${d.set_up}`, ...(d.jackets || []).map(n => `jacket ${n}`)].filter(Boolean).join(", ") || "no set-up"}: ${d.text}`)),
       named("Not readable", (report.unreadable || []).map(l => `${l.file}: ${l.reason}`)));
   }
 

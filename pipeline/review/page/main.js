@@ -43,7 +43,7 @@ function show(name, what = null) {
 async function say(words, text) {
   const by = $("by").value.trim();
   if (!by) {
-    tell("Write your initials first: each word is kept with them.", true);
+    tell("Write your initials first: each decision is kept with them.", true);
     $("by").focus();
     return false;
   }
@@ -128,8 +128,8 @@ function header(ran) {
   $("run").disabled = run.running;
   $("run").textContent = run.running
     ? run.stage || `${run.done} of ${run.photos} photos`
-    : state.new ? `Look at ${state.new} new photos` : "Make the paper";
-  if (ran) tell(run.fault ? run.fault : "The paper is made.", Boolean(run.fault));
+    : state.new ? `Process ${state.new} new photos` : "Write packets";
+  if (ran) tell(run.fault ? run.fault : "The packets are written.", Boolean(run.fault));
   $("numbers").replaceChildren(...(state.report.jackets || []).map(j => {
     const option = document.createElement("option");
     option.value = j.number;
@@ -170,6 +170,6 @@ async function follow() {
 }
 
 await follow();
-if (page.state && !$("told-text").textContent) tell("Every word is kept in words.log at once, with your initials.");
+if (page.state && !$("told-text").textContent) tell("Each decision is kept in words.log at once, with your initials.");
 if (page.state) show(location.hash.slice(1) in panes ? location.hash.slice(1) : "sort");
 if (!$("by").value) $("by").focus();

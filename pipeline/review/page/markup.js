@@ -10,8 +10,8 @@ import {fieldsOf} from "./markup_fields.js";
 // What can be marked: the number of points from and up to, how they are drawn,
 // and what the points are.
 const marks = {
-  "end a": {from: 1, to: 1, say: "Tap end A of the bone.", fields: ["find"]},
-  "end b": {from: 1, to: 1, say: "Tap end B of the bone.", fields: ["find"]},
+  "end 1": {from: 1, to: 1, say: "Tap end 1 of the bone, from which its bearing runs.", fields: ["find"]},
+  "end 2": {from: 1, to: 1, say: "Tap end 2 of the bone.", fields: ["find"]},
   north: {from: 2, to: 2, arrow: true, say: "Tap the tail, then the head of what points north.", fields: ["of"]},
   origin: {from: 1, to: 2, arrow: true, say: "Tap the outer corner of square A1, then a place towards which the letters run.", fields: []},
   "up field top": {from: 2, to: 2, arrow: true, say: "FIELD TOP: tap the arrow's tail, then its head.", fields: []},

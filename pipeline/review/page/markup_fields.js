@@ -30,7 +30,7 @@ export function fieldsOf(names, changed) {
   // word gives what is said and its value, as words.log has them.
   function word(mark, places) {
     switch (mark) {
-      case "end a": case "end b": return [`${mark} ${value("find")}`.trim(), places];
+      case "end 1": case "end 2": return [`${mark} ${value("find")}`.trim(), places];
       case "north": return [mark, `${places} ${value("of")}`];
       case "outline": return [`outline ${value("name") || value("what")}`, `${value("what")}${level() === null ? "" : ` level ${level()}cm`} at ${places}`];
       case "depth": return [`depth ${value("square")}`.trim(), `${value("depth")}cm`];

@@ -6,7 +6,7 @@ import {make} from "./element.js";
 import {openSettle} from "./settle.js";
 
 const worst = ["conflict", "scale", "look", "jacket"];
-const words = {conflict: "signs contradict each other", scale: "no scale", look: "look at it", jacket: "no jacket"};
+const words = {conflict: "conflicting jacket numbers", scale: "no scale", look: "look at it", jacket: "no jacket"};
 const nameOf = p => p.file.split("/").pop();
 
 export function settlePane(root, page) {
@@ -87,7 +87,7 @@ export function settlePane(root, page) {
     head.replaceChildren(
       make("h2", {text: p.file}),
       ...(p.needs || []).map(n => make("p", {class: "need"}, make("b", {text: words[n.kind]}), `: ${n.text}`, n.retake ? make("span", {text: ` (${n.retake})`}) : null)),
-      p.needs ? "" : make("p", {class: "calm", text: "Nothing to settle here."}),
+      p.needs ? "" : make("p", {class: "calm", text: "Nothing to resolve here."}),
       make("p", {text: facts}));
     actions.replaceChildren(
       make("form", {onsubmit: e => { e.preventDefault(); give(number); }},
@@ -95,7 +95,7 @@ export function settlePane(root, page) {
       ...(b.suggested || []).map((n, i) => make("button", {type: "button", text: `It is ${n}${i ? "" : " (S)"}`, onclick: () => say("jackets", n, `jacket ${n}`)})),
       make("button", {type: "button", "data-do": "none", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
       view,
-      make("button", {type: "button", "data-do": "leave-out", text: b.leave_out ? "Take in again (X)" : "Leave out (X)", onclick: leaveOut}),
+      make("button", {type: "button", "data-do": "leave-out", text: b.leave_out ? "Include again (X)" : "Leave out (X)", onclick: leaveOut}),
       make("button", {type: "button", "data-do": "no-scale", text: "No scale (Z)", onclick: noScale}),
       make("button", {type: "button", text: "Scale and mark up by hand (H)", onclick: hand}),
       make("button", {type: "button", text: "Previous (P)", onclick: () => next(-1)}),

@@ -10,7 +10,7 @@ import {markTool} from "./markup.js";
 // openSettle fills a pane with what settles a photo by hand.
 export function openSettle(pane, photo, page) {
   if (!photo.width_px) {
-    page.tell("No run has read this photo yet: make the paper first.", true);
+    page.tell("No run has read this photo yet: write the packets first.", true);
     return;
   }
   let tool = null;
@@ -23,7 +23,7 @@ export function openSettle(pane, photo, page) {
   const how = {photo, page, view, close};
   const tools = {Scale: scaleTool(how), "Mark up": markTool(how)};
   const tabs = Object.keys(tools).map(name => make("button", {type: "button", text: name, onclick: () => open(name)}));
-  const stage = make("div", {class: "stage", role: "region", "aria-label": `Settle ${photo.file} by hand`},
+  const stage = make("div", {class: "stage", role: "region", "aria-label": `Resolve ${photo.file} by hand`},
     make("div", {class: "bar"}, ...tabs,
       make("button", {type: "button", text: "+", "aria-label": "Zoom in", onclick: () => view.zoomBy(1.5)}),
       make("button", {type: "button", text: "−", "aria-label": "Zoom out", onclick: () => view.zoomBy(1 / 1.5)}),

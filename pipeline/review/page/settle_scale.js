@@ -27,8 +27,8 @@ export function scaleTool({photo, page, view}) {
   const carried = page.state.references || [];
   const kind = make("select", {onchange: changed}, ...Object.entries(kinds).map(([value, text]) => make("option", {value, text})));
   const sized = make("input", {size: 9, autocomplete: "off", spellcheck: "false", oninput: later});
-  const cells = make("input", {size: 6, autocomplete: "off", placeholder: "5x4", oninput: later});
-  const cellsLabel = make("label", {}, "Cells between the corners, across x down ", cells);
+  const squares = make("input", {size: 6, autocomplete: "off", placeholder: "5x4", oninput: later});
+  const squaresLabel = make("label", {}, "Squares between the corners, across x down ", squares);
   const hint = make("p", {class: "how"});
   const result = make("div", {class: "result", role: "status", "aria-live": "polite"});
   const picture = make("img", {class: "rectified", alt: "The photo as it would be rectified", hidden: true});
@@ -36,7 +36,7 @@ export function scaleTool({photo, page, view}) {
   const why = make("input", {size: 16, placeholder: "why, if you like"});
   const none = make("button", {type: "button", text: "No scale", onclick: noScale});
   const root = make("div", {class: "scaling"},
-    make("div", {class: "bar"}, make("label", {}, "Reference ", kind), make("label", {}, "Size ", sized), cellsLabel),
+    make("div", {class: "bar"}, make("label", {}, "Reference ", kind), make("label", {}, "Size ", sized), squaresLabel),
     hint, result,
     make("div", {class: "bar"}, accept), make("div", {class: "bar"}, none, make("label", {}, "because ", why)),
     picture);
@@ -57,16 +57,16 @@ export function scaleTool({photo, page, view}) {
     if (k !== kind.value) return false;
     const [size, count] = rest.split(" of ");
     sized.value = size;
-    cells.value = (count || "").replace(" cells", "");
+    squares.value = (count || "").replace(" squares", "");
     return true;
   }
 
   function changed() {
-    sized.value = cells.value = "";
+    sized.value = squares.value = "";
     carried.find(sizeOf);
     sized.title = asks[kind.value];
     sized.placeholder = asks[kind.value].match(/\S+$/)[0];
-    cellsLabel.hidden = kind.value !== "grid";
+    squaresLabel.hidden = kind.value !== "grid";
     lay();
     unknown();
   }
@@ -124,15 +124,15 @@ export function scaleTool({photo, page, view}) {
 
   const word = () => {
     const picked = Math.max(1, ...corners.map(c => pickedScreenPx / c.set)).toFixed(1);
-    const count = kind.value === "grid" ? ` of ${cells.value.trim()} cells` : "";
+    const count = kind.value === "grid" ? ` of ${squares.value.trim()} squares` : "";
     return `${kind.value} ${sized.value.trim()}${count} picked ${picked}px at ${corners.map(c => `${c.x.toFixed(2)},${c.y.toFixed(2)}`).join(" ")}`;
   };
 
   async function ask() {
     clearTimeout(waiting); // a size typed just now is asked with the corners
     unknown();
-    if (!sized.value.trim() || kind.value === "grid" && !cells.value.trim()) {
-      hint.textContent = kind.value === "grid" ? "Say how far the strings are apart and how many cells lie between the corners." : `Say ${asks[kind.value]}.`;
+    if (!sized.value.trim() || kind.value === "grid" && !squares.value.trim()) {
+      hint.textContent = kind.value === "grid" ? "Say how far the strings are apart and how many squares lie between the corners." : `Say ${asks[kind.value]}.`;
       return;
     }
     hint.textContent = "";

@@ -4,7 +4,7 @@
 // middle of the first.
 
 import {make} from "./element.js";
-import {tilesOf} from "./settle_tiles.js";
+import {piecesOf} from "./settle_pieces.js";
 
 const loupePx = 150;
 const mostZoom = 12;
@@ -17,7 +17,7 @@ export function viewOf(photo, told) {
   const loupe = make("canvas", {class: "loupe", width: loupePx, height: loupePx, "aria-hidden": "true", hidden: true});
   const layer = make("div", {class: "handles"});
   const root = make("div", {class: "photo-view"}, canvas, layer, loupe);
-  const tiles = tilesOf(photo, () => draw());
+  const pieces = piecesOf(photo, () => draw());
   let points = []; // {x, y, name}
   let left = 0, top = 0, zoom = 0, due = false;
   let fitted = true; // the whole photo is shown, also when the window changes
@@ -73,7 +73,7 @@ export function viewOf(photo, told) {
       if (!zoom) return;
       const ctx = canvas.getContext("2d");
       ctx.setTransform(dense, 0, 0, dense, 0, 0);
-      tiles.draw(ctx, {left, top, zoom, width, height});
+      pieces.draw(ctx, {left, top, zoom, width, height});
       told.paint(ctx, screen);
       points.forEach((p, i) => {
         const at = screen(p), b = layer.children[i];
@@ -90,7 +90,7 @@ export function viewOf(photo, told) {
     if (!p) return;
     const near = Math.min(mostZoom, Math.max(3, 2 * zoom)), half = loupePx / 2 / near;
     const ctx = loupe.getContext("2d");
-    tiles.draw(ctx, {left: p.x + 0.5 - half, top: p.y + 0.5 - half, zoom: near, width: loupePx, height: loupePx, fine: true});
+    pieces.draw(ctx, {left: p.x + 0.5 - half, top: p.y + 0.5 - half, zoom: near, width: loupePx, height: loupePx, fine: true});
     for (const [colour, thick] of [["#fff", 3], ["#000", 1]]) {
       ctx.strokeStyle = colour;
       ctx.lineWidth = thick;

@@ -5,7 +5,8 @@ import {make, photos} from "./element.js";
 import {makeStrip} from "./strip.js";
 
 const needsSorting = p => (p.needs || []).some(n => n.kind === "jacket" || n.kind === "conflict");
-const isOffered = p => p.belongs.strength === "carried" || (p.belongs.suggested || []).length === 1 && !p.belongs.unsure;
+const offersJacket = p => p.belongs.strength === "carried" || (p.belongs.suggested || []).length === 1 && !p.belongs.unsure;
+const isOffered = p => offersJacket(p) || Boolean(p.proposed_view);
 const shows = {
   open: needsSorting,
   offered: isOffered,
@@ -27,12 +28,12 @@ export function sortPane(root, page) {
   const empty = make("p", {hidden: true});
 
   root.append(
-    make("p", {id: "how-sort", class: "how"}, "Choose photos, then give them a jacket or a view. A range: Range and its last photo",
+    make("p", {id: "how-sort", class: "how"}, "Choose photos, then assign them a jacket or a view. A range: Range and its last photo",
       make("span", {class: "keys", text: "; or Shift, or draw over it. Enter goes to the number, L looks at one larger"}), "."),
     ask,
     make("div", {class: "tools"},
       make("form", {class: "bar", onsubmit: e => { e.preventDefault(); give(number.value.trim()); }},
-        make("label", {}, "Jacket ", number), make("button", {id: "give", text: "Give"}), again, count),
+        make("label", {}, "Jacket ", number), make("button", {id: "give", text: "Assign"}), again, count),
       make("div", {class: "bar"},
         make("button", {type: "button", id: "as-suggested", text: "As suggested (S)", onclick: asSuggested}),
         range,
@@ -47,7 +48,7 @@ export function sortPane(root, page) {
   function draw() {
     if (!page.state) return;
     const jackets = (page.state.report.jackets || []).map(j => j.number);
-    const options = [["open", "what needs sorting"], ["offered", "suggested or carried over"], ["viewless", "without a view"], ["out", "left out"], ["all", "all photos"], ...jackets.map(j => [`jacket ${j}`, `jacket ${j}`])];
+    const options = [["open", "what needs sorting"], ["offered", "suggested, carried over or proposed"], ["viewless", "without a view"], ["out", "left out"], ["all", "all photos"], ...jackets.map(j => [`jacket ${j}`, `jacket ${j}`])];
     if (filter.options.length !== options.length || [...filter.options].some((o, i) => o.value !== options[i][0])) {
       const value = filter.value || "open";
       filter.replaceChildren(...options.map(([v, text]) => make("option", {value: v, text})));
@@ -62,7 +63,7 @@ export function sortPane(root, page) {
     const list = all.filter(test);
     strip.show(list, all);
     empty.hidden = list.length > 0;
-    empty.textContent = filter.value === "open" ? "Every photo has its jacket, or a person's word that it shows none." : "None.";
+    empty.textContent = filter.value === "open" ? "Every photo has its jacket, or somebody said that it shows none." : "None.";
   }
 
   // ofJacket shows a jacket's photos and those that may be its too.
@@ -115,17 +116,19 @@ export function sortPane(root, page) {
     number.value = "";
   }
 
-  // asSuggested makes a person's word of each chosen photo's one suggestion, or
-  // of the jacket that was carried over to it.
+  // asSuggested makes a person's word of each chosen photo's one suggestion, of
+  // the jacket that was carried over to it, and of the view proposed for it.
   async function asSuggested() {
-    const said = [...strip.chosen].map(page.photo).filter(isOffered).map(p => ({
-      photo: p.key, what: "jackets", value: (p.belongs.jackets || p.belongs.suggested).join("; "),
-    }));
+    const offered = [...strip.chosen].map(page.photo).filter(isOffered);
+    const said = offered.flatMap(p => [
+      ...(offersJacket(p) ? [{photo: p.key, what: "jackets", value: (p.belongs.jackets || p.belongs.suggested).join("; ")}] : []),
+      ...(p.proposed_view ? [{photo: p.key, what: "view", value: p.proposed_view}] : []),
+    ]);
     if (strip.chosen.size && !said.length) {
-      page.tell("None of the chosen photos has one suggestion by a clock that can be relied on: settle them one by one.", true);
+      page.tell("None of the chosen photos has one suggestion by a clock that can be relied on: resolve them one by one.", true);
       return;
     }
-    await words(said, `${photos(said.length)}: as suggested.`, true);
+    await words(said, `${photos(offered.length)}: as suggested.`, true);
   }
 
   function leaveOut() {
@@ -136,7 +139,7 @@ export function sortPane(root, page) {
   root.addEventListener("keydown", e => {
     if (e.altKey || e.metaKey || e.ctrlKey || e.target.matches("input, select")) return;
     const key = e.key.toLowerCase();
-    if (e.key === "Enter" && e.target.closest(".tile")) number.select();
+    if (e.key === "Enter" && e.target.closest(".thumb")) number.select();
     else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) word("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
     else if (key === "0") word("jackets", "none", "shows no jacket");
     else if (key === "x") leaveOut();
@@ -154,7 +157,7 @@ export function sortPane(root, page) {
       if (what) {
         filter.value = what.lacks ? "open" : `jacket ${what.jacket}`;
         number.value = what.jacket;
-        if (what.lacks) ask.textContent = `Jacket ${what.jacket} lacks its view ${what.lacks}. Choose a photo that shows it, press ${page.state.views.indexOf(what.lacks) + 1}, and give it jacket ${what.jacket}.`;
+        if (what.lacks) ask.textContent = `Jacket ${what.jacket} lacks its view ${what.lacks}. Choose a photo that shows it, press ${page.state.views.indexOf(what.lacks) + 1}, and assign it to jacket ${what.jacket}.`;
       }
       ask.hidden = !ask.textContent;
       draw();

@@ -11,19 +11,19 @@ const strengths = {"carried": "carried over", "person's word": "by hand", "code 
 // chosen, opened with the key of a photo to be looked at larger.
 export function makeStrip({changed, opened}) {
   const chosen = new Set(); // keys
-  const tiles = new Map(); // key -> {node, says}, kept so that pictures are not fetched anew
+  const thumbs = new Map(); // key -> {node, says}, kept so that pictures are not fetched anew
   let anchor = null; // key from which a range is chosen
   let ranging = false; // the next tap chooses a range, for those without Shift
   let painting = null; // {from, choose, base} while the mouse draws over the strip
   const element = make("div", {id: "strip", role: "listbox", "aria-multiselectable": "true", "aria-label": "Photos by phone and time"});
 
-  const nodes = () => [...element.querySelectorAll(".tile")];
+  const nodes = () => [...element.querySelectorAll(".thumb")];
   const keys = () => nodes().map(t => t.dataset.key);
 
   function show(list, all) {
     const index = new Map(all.map((p, i) => [p.key, i]));
     for (const key of [...chosen]) if (!index.has(key)) chosen.delete(key);
-    for (const key of [...tiles.keys()]) if (!index.has(key)) tiles.delete(key);
+    for (const key of [...thumbs.keys()]) if (!index.has(key)) thumbs.delete(key);
     const focused = document.activeElement?.dataset?.key;
     const out = [];
     let before = null;
@@ -36,35 +36,35 @@ export function makeStrip({changed, opened}) {
         const texts = [minutes ? pause(minutes) : "", passed.length > 1 ? `${passed.length - 1} not shown` : ""].filter(Boolean);
         if (texts.length) out.push(make("div", {class: "gap", role: "presentation", text: texts.join(", ")}));
       }
-      out.push(tileOf(p));
+      out.push(thumbOf(p));
       before = p;
     }
     // What stands already is left where it is, so that nothing flickers or loses its focus.
     element.replaceChildren(...out);
-    if (focused) tiles.get(focused)?.node.focus({preventScroll: true});
+    if (focused) thumbs.get(focused)?.node.focus({preventScroll: true});
     tally();
   }
 
-  function tileOf(p) {
+  function thumbOf(p) {
     const b = p.belongs;
     const jacket = (b.jackets || []).join(", ");
     const says = [
       p.time || "no time", p.file.split("/").pop(), jacket ? `jacket ${jacket}, ${strengths[b.strength] || b.strength}` : "no jacket",
-      b.suggested ? `perhaps ${b.suggested.join(" or ")}` : "", b.view ? `view ${b.view}` : "", b.leave_out ? "left out" : "", b.reason,
+      b.suggested ? `perhaps ${b.suggested.join(" or ")}` : "", b.view ? `view ${b.view}` : p.proposed_view ? `perhaps view ${p.proposed_view}` : "", b.leave_out ? "left out" : "", b.reason,
     ].filter(Boolean).join(", ");
-    const kept = tiles.get(p.key);
+    const kept = thumbs.get(p.key);
     if (kept?.says === says) return kept.node;
     const img = kept?.node.querySelector("img") || make("img", {
       src: pictureOf(p, "small"), alt: "", loading: "lazy", decoding: "async", draggable: "false",
       onerror: e => e.target.replaceWith(make("span", {class: "nopicture", text: "no picture yet"})),
     });
     const guess = b.suggested ? `${b.suggested.join(" / ")}?` : b.strength === "conflict" ? "conflict" : b.strength === "person's word" ? "none" : "no jacket";
-    const node = make("div", {class: "tile", role: "option", tabindex: "-1", "data-key": p.key, "aria-label": says, title: says},
+    const node = make("div", {class: "thumb", role: "option", tabindex: "-1", "data-key": p.key, "aria-label": says, title: says},
       img,
       make("span", {class: "time", text: p.time?.slice(0, 5) || "no time"}),
       make("span", {class: jacket || guess === "none" ? "number" : "number open", text: jacket || guess}),
-      make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view, b.strength === "carried" ? "carried over" : ""].filter(Boolean).join(", ")}));
-    tiles.set(p.key, {node, says});
+      make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view || (p.proposed_view ? `${p.proposed_view}?` : ""), b.strength === "carried" ? "carried over" : ""].filter(Boolean).join(", ")}));
+    thumbs.set(p.key, {node, says});
     return node;
   }
 
@@ -74,7 +74,7 @@ export function makeStrip({changed, opened}) {
 
   function tally() {
     for (const t of nodes()) t.setAttribute("aria-selected", String(chosen.has(t.dataset.key)));
-    if (!element.querySelector('.tile[tabindex="0"]')) element.querySelector(".tile")?.setAttribute("tabindex", "0");
+    if (!element.querySelector('.thumb[tabindex="0"]')) element.querySelector(".thumb")?.setAttribute("tabindex", "0");
     changed();
   }
 
@@ -85,7 +85,7 @@ export function makeStrip({changed, opened}) {
   }
 
   function focus(t) {
-    for (const old of element.querySelectorAll('.tile[tabindex="0"]')) old.setAttribute("tabindex", "-1");
+    for (const old of element.querySelectorAll('.thumb[tabindex="0"]')) old.setAttribute("tabindex", "-1");
     t.setAttribute("tabindex", "0");
     t.focus();
   }
@@ -96,14 +96,14 @@ export function makeStrip({changed, opened}) {
   }
 
   element.addEventListener("pointerdown", e => {
-    const t = e.target.closest(".tile");
+    const t = e.target.closest(".thumb");
     painting = null;
     if (!t || e.button || e.pointerType !== "mouse" || e.shiftKey || ranging) return;
     const key = t.dataset.key;
     painting = {from: key, choose: !chosen.has(key), base: new Set(chosen)};
   });
   element.addEventListener("pointerover", e => {
-    const t = painting && e.buttons === 1 && e.target.closest(".tile"); // a page that scrolls moves the pointer too
+    const t = painting && e.buttons === 1 && e.target.closest(".thumb"); // a page that scrolls moves the pointer too
     if (!t || t.dataset.key === painting.from && !painting.moved) return;
     painting.moved = true;
     chosen.clear();
@@ -114,7 +114,7 @@ export function makeStrip({changed, opened}) {
   });
   // A finger that moves scrolls; one that taps clicks.
   element.addEventListener("click", e => {
-    const t = e.target.closest(".tile");
+    const t = e.target.closest(".thumb");
     const drawn = painting?.moved;
     painting = null;
     if (!t || drawn) return;
@@ -125,7 +125,7 @@ export function makeStrip({changed, opened}) {
     tally();
   });
   element.addEventListener("dblclick", e => {
-    const t = e.target.closest(".tile");
+    const t = e.target.closest(".thumb");
     if (t) opened(t.dataset.key);
   });
 
@@ -140,14 +140,14 @@ export function makeStrip({changed, opened}) {
     focus(to);
   }
 
-  // perRow counts the tiles that stand in the same line.
+  // perRow counts the thumbs that stand in the same line.
   function perRow(t) {
     const same = nodes().filter(o => o.offsetTop === t.offsetTop).length;
     return Math.max(1, same);
   }
 
   element.addEventListener("keydown", e => {
-    const t = e.target.closest(".tile");
+    const t = e.target.closest(".thumb");
     if (!t || e.altKey || e.metaKey) return;
     const row = e.key === "ArrowDown" || e.key === "ArrowUp" ? perRow(t) : 0;
     const steps = {ArrowRight: 1, ArrowLeft: -1, ArrowDown: row, ArrowUp: -row, End: 1e6, Home: -1e6};

@@ -3,7 +3,7 @@
 import {get} from "./api.js";
 import {make} from "./element.js";
 
-const saidBy = w => (w.undo ? `takes back ${w.about.replace(/ [0-9a-f]{8}$/, "")}` : `${w.about}: ${w.what} ${w.value || "(blank: as if nobody had said it)"}`);
+const saidBy = w => (w.undo ? `takes back ${w.about.replace(/ [0-9a-f]{8}$/, "")}` : `${w.about}: ${w.what} ${w.value || "(blank: no longer said)"}`);
 
 export function wordsPane(root, page) {
   let tag = null; // of the state that the list was fetched for
@@ -22,8 +22,8 @@ export function wordsPane(root, page) {
       return;
     }
     how.textContent = got.lines.length
-      ? `The last ${got.lines.length} of ${got.all} words in words.log. Nothing is erased there: taking a word back is a word too.`
-      : "Nobody has said anything yet.";
+      ? `The last ${got.lines.length} of ${got.all} decisions in words.log. Nothing is erased there: taking one back is recorded too.`
+      : "No decision yet: what you say on the other panes is listed here.";
     list.replaceChildren(...got.lines.map(w => make("li", {value: w.number, class: w.undone ? "undone" : ""},
       make("span", {class: "when", text: `${w.at} ${w.by}`}),
       make("span", {class: "said", text: saidBy(w)}),
