@@ -21,7 +21,7 @@ var floors = []string{"cmd", "pipeline", "overlay", "calibrate"}
 
 // rooms are the packages below pipeline/ from the lowest to the highest: one imports from floors below its own alone.
 var rooms = [][]string{
-	{"container", "keep", "locate", "mass", "truth"},
+	{"container", "keep", "locate", "mass", "orientation", "survey", "truth"},
 	{"alike", "intake"},
 	{"children", "register"},
 	{"figure", "folder", "layout", "phones", "table", "withhold", "words"},
