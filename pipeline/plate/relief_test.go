@@ -68,14 +68,14 @@ func TestReliefPlate(t *testing.T) {
 		t.Errorf("profile %+v", q)
 	}
 	for i, made := range all {
-		if !strings.HasPrefix(made.Headline, "100 mm on this scale bar = 100.0") || !strings.Contains(made.Headline, "mm at bone level (9.5 ± 0.") || !strings.Contains(made.Headline, "cm below the strings, from 3 photos)") {
+		if !strings.HasPrefix(made.Headline, "100 mm on this scale bar = 100.0") || !strings.Contains(made.Headline, "mm at bone level (9.5 ± 1.") || !strings.Contains(made.Headline, "cm below the strings, from 3 photos)") {
 			t.Errorf("plate %d: %q", i, made.Headline)
 		}
 		if i == 0 && (made.Contours != nil || made.Profiles != nil || made.Table != nil || made.Pale) {
 			t.Error("level lines on the photo's own plate")
 		}
 	}
-	for _, want := range []string{"length of 14: proximal end to distal end: 38.01 ± 0.9", "cm along the bone (9.5 ± 0.", "more than 2 cm below the scale bar's level in", "drawn out of place", "cm at the most"} {
+	for _, want := range []string{"length of 14: proximal end to distal end: 38.01 ± 0.9", "cm along the bone (9.5 ± 1.", "more than 2 cm below the scale bar's level in", "drawn out of place", "cm at the most"} {
 		if !strings.Contains(allRows(all[0]), want) {
 			t.Errorf("the rows do not say %q", want)
 		}
