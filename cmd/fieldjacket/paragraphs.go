@@ -51,12 +51,6 @@ func (p paragraphs) say(in tint, word, text string, indent int) {
 	}
 }
 
-// heading writes a heading with an empty line before it.
-func (p paragraphs) heading(text string) {
-	fmt.Fprintln(p.to)
-	p.say(head, text, "", 0)
-}
-
 // wrapped breaks a text of one line between words, and a longer word where the line ends.
 func wrapped(text string, columns, indent int) (lines []string) {
 	lead := len(text) - len(strings.TrimLeft(text, " "))

@@ -1,7 +1,6 @@
 package paperwork
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -99,14 +98,4 @@ func other(cells []register.Other) [][2]string {
 		out = append(out, [2]string{c.Head, c.Text})
 	}
 	return out
-}
-
-func bearing(deg *float64, north register.North) string {
-	if deg == nil {
-		return notRecorded
-	}
-	if north == "" {
-		return fmt.Sprintf("%g°, which north is not recorded", *deg)
-	}
-	return fmt.Sprintf("%g°, north: %s", *deg, north)
 }

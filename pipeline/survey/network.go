@@ -118,15 +118,6 @@ func (o Observation) u() float64 {
 	return max(o.U, LeastUM)
 }
 
-// rows is how many numbers the observation holds.
-func (o Observation) rows() int {
-	switch o.Kind {
-	case Coordinates, Same, Dip:
-		return 2
-	}
-	return 1
-}
-
 // frames are the names of the frames that it speaks of, each once.
 func (o Observation) frames() []string {
 	var names []string
