@@ -79,6 +79,27 @@ func TestBoneIsNotDrawnDownByTheGroundBeside(t *testing.T) {
 	}
 }
 
+// TestEndsStandAboveTheShaft: a bone's ends 1 cm above its shaft, and at one of them ground that lies deeper beside it.
+func TestEndsStandAboveTheShaft(t *testing.T) {
+	var near []onLine
+	for i := range 81 { // a line of 40 cm
+		n := onLine{float64(i) / 80, 8}
+		if i <= 8 || i >= 72 {
+			n.below = 7
+		}
+		if i >= 79 {
+			n.below = 12
+		}
+		near = append(near, n)
+	}
+	if got := shallowerEnds(near, 40, [2]float64{8, 8}); got != [2]float64{7, 7} {
+		t.Errorf("ends at %v, want 7", got)
+	}
+	if got := shallowerEnds(near, 40, [2]float64{6, 6}); got != [2]float64{6, 6} {
+		t.Errorf("ends at %v: the ground beside drew a line down", got)
+	}
+}
+
 func TestDepthsAreKeptAsJSON(t *testing.T) {
 	d := laidOut()
 	d.Nodes.UBelowCm[7] = 0
