@@ -25,6 +25,7 @@ program     pdftoppm                                            poppler-utils
 program     heif-enc                                            libheif-examples
 encoder     x265                                                libheif-plugin-x265
 program     cwebp                                               webp
+program     xmllint                                             libxml2-utils
 program     GeoConvert                                          geographiclib-tools
 file        /usr/share/doc/opencv-doc/examples/data/left01.jpg  opencv-doc
 browser     chromium                                            chromium

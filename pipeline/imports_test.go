@@ -21,15 +21,15 @@ var floors = []string{"cmd", "pipeline", "overlay", "calibrate"}
 
 // rooms are the packages below pipeline/ from the lowest to the highest: one imports from floors below its own alone.
 var rooms = [][]string{
-	{"container", "keep", "locate", "mass", "orientation", "survey", "truth"},
+	{"container", "export/dwca", "export/picture", "keep", "locate", "mass", "orientation", "survey", "truth"},
 	{"alike", "intake"},
 	{"children", "register"},
-	{"figure", "folder", "layout", "phones", "table", "withhold", "words"},
+	{"figure", "folder", "identity", "layout", "phones", "table", "withhold", "words"},
 	{"assign", "seasonfile"},
 	{"audit", "record", "registerfile"},
-	{"demo", "diagnostic", "evidence", "geotag", "missing", "offload"},
+	{"demo", "diagnostic", "evidence", "export/consent", "geotag", "missing", "offload"},
 	{"paperwork", "plate", "report", "scale"},
-	{"carryover", "observe", "publish"},
+	{"carryover", "export/museum", "observe", "publish"},
 	{""},
 	{"review"},
 }

@@ -50,6 +50,7 @@ var commands struct {
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to jacket."`
 	Say     sayCommand       `cmd:"" help:"Record a decision about photos, jackets or set-ups in words.log, or list the decisions."`
 	Bring   bringCommand     `cmd:"" help:"Carry jackets over from an earlier season's folder, with their history."`
+	Export  exportCommand    `cmd:"" help:"Hand the season over: to a museum's database, to be shown, or whole to an archive."`
 	Review  reviewCommand    `cmd:"" help:"Serve a page on this machine on which a person sorts the photos and resolves what was refused."`
 	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
 	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`

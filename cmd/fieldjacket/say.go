@@ -13,7 +13,7 @@ import (
 
 type sayCommand struct {
 	Dir   string `arg:"" help:"The season's folder."`
-	About string `arg:"" optional:"" help:"What it is about: 'photo rka/IMG_0421', 'photos rka/IMG_0430-0436', 'jacket 23B', 'setup S1', or undo."`
+	About string `arg:"" optional:"" help:"What it is about: 'photo rka/IMG_0421', 'photos rka/IMG_0430-0436', 'jacket 23B', 'find 21', 'setup S1', or undo."`
 	What  string `arg:"" optional:"" help:"What is said: jackets, view, setup, caption, chosen, leave_out, no_scale, 'waiver gridded', 'depth B3' ..., see above; after undo the line's number."`
 	Value string `arg:"" optional:"" help:"The value; left out, what was said before is taken back."`
 	By    string `placeholder:"INITIALS" help:"Who says so."`
@@ -32,6 +32,7 @@ What can be said, and its value. Places are x,y in pixels of the upright photo; 
   caption           any text
   chosen, leave_out yes or no
   no_scale          'yes: why', or no
+  'release people'  yes: whoever can be told in it agrees that it is shown; 'release setting': so may the surroundings
   of one photo
   reference         'checker 7x5/2cm at 10,20 90,22 88,70 12,66', its four corners clockwise; of a bar or two points both ends
   'end 1', 'end 2'  '812,1440'; with several finds 'end 1 21'
@@ -43,7 +44,9 @@ What can be said, and its value. Places are x,y in pixels of the upright photo; 
   depth, 'depth B3' 8cm, from the reference down to the bone; in square B3
   'tape A1 to F6'   707mm, squares from middle to middle; in a photo also '412mm at 10,20 90,22'
   of a jacket
-  'waiver gridded'  why it cannot be photographed`
+  'waiver gridded'  why it cannot be photographed
+  of a find
+  museum_number     'NM 2026/1234', as the museum gave it; import numbers takes many from a file`
 }
 
 // Run appends one word to words.log, or lists them.

@@ -4,6 +4,7 @@ package demo
 
 const seasonTOML = `# An invented season, to try the program on.
 name = "Quiet Gully 2026"
+uuid = "5d1c9c0e-43a5-4a6e-9a0b-6f7e1d2c3b4a"
 time_zone = "-03:00"
 
 [[reference]]
@@ -44,6 +45,12 @@ soluble_in = "acetone"
 [people]
 RKA = { name = "R. Kallio-Arroyo", may_print = true }
 TMO = { name = "T. Mora-Oduya", may_print = false }
+
+[collection]
+institution_code = "INV"
+collection_code = "VP"
+rights_holder = "the invented crew of Quiet Gully"
+licence = "https://creativecommons.org/licenses/by/4.0/"
 
 [print]
 positions = "locality number"

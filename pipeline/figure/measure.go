@@ -40,6 +40,14 @@ func Measure(plane *calibrate.Plane, at []calibrate.Point, depth Depth) (calibra
 	return q, nil
 }
 
+// An Area is how large what an outline runs round is, as seen square on the reference's plane, with the level it holds on.
+type Area struct {
+	Outline string // its name
+	Of      string // bone or block
+	Cm2     calibrate.Quantity
+	Where   string
+}
+
 // Area is the area within an outline, with the level it holds on: its own, else
 // that of the bone, else that of the reference. thing is the reference's
 // everyday word.

@@ -27,6 +27,18 @@ func isTreatment(e register.Entry) bool {
 	return false
 }
 
+// Treatments are what was put on a jacket's bone in every season that knew it, by day, a text each.
+func Treatments(p Packet) (all []string) {
+	for _, of := range p.seasons() {
+		for _, e := range of.Diary {
+			if isTreatment(e) {
+				all = append(all, strings.TrimSpace(e.Date.String()+" "+treatmentText(of.Season, e)))
+			}
+		}
+	}
+	return all
+}
+
 // separates tells whether a line is on what keeps bone and plaster apart, or fills or covers, of which nobody asks what dissolves it.
 func separates(e register.Entry) bool {
 	kind := strings.ToLower(e.Kind)

@@ -93,14 +93,7 @@ func (b Workbook) jackets() bookSheet {
 	}}
 	for _, p := range b.Jackets {
 		j := p.Jacket
-		var treated, lacking []string
-		for _, of := range p.seasons() {
-			for _, e := range of.Diary {
-				if isTreatment(e) {
-					treated = append(treated, strings.TrimSpace(e.Date.String()+" "+treatmentText(of.Season, e)))
-				}
-			}
-		}
+		var lacking []string
 		for _, v := range p.Audit.Lacks() {
 			lacking = append(lacking, string(v.View))
 		}
@@ -110,7 +103,7 @@ func (b Workbook) jackets() bookSheet {
 		}
 		s.rows = append(s.rows, []string{
 			j.Number, joined(j.Finds), kindOf(j), piece(j), string(p.Audit.Stage), sizes, massRange(j), j.Separator, j.Splints, j.OpenSide, j.Samples, j.SentTo,
-			joined(j.Formerly), joined(treated), joined(lacking), p.origins(),
+			joined(j.Formerly), joined(Treatments(p)), joined(lacking), p.origins(),
 		})
 	}
 	return s

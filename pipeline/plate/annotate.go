@@ -111,6 +111,7 @@ func (d *draft) places(p *look.Plate, lay figure.Lay, number string, sighting *c
 			thing := calibrate.Thing(sighting.Reference.Kind)
 			if area, where, err := o.Area(lay.Picture.Plane, d.DepthToBone(number), thing); err == nil {
 				text += fmt.Sprintf(": %s cm² %s", area, where)
+				d.areas = append(d.areas, figure.Area{Outline: o.Name, Of: o.Of, Cm2: area, Where: where})
 			}
 			p.Rows = append(p.Rows, look.Row{Name: "dashed line", Text: letters.Spell(line.Text + ", " + text)})
 			d.outlineLengths(p, lay.Picture.Plane, number, o, sighting)

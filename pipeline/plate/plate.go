@@ -71,6 +71,7 @@ type draft struct {
 	doubts []string
 	tapes  []string
 	long   []figure.Length
+	areas  []figure.Area
 	size   string
 }
 
@@ -97,7 +98,7 @@ func (in Input) plate(number string, of side, told []string) record.Plate {
 	if of == lines {
 		d.relief(&p.Made, number)
 	}
-	p.Doubts, p.Tapes, p.Size, p.Lengths = d.doubts, d.tapes, d.size, d.long
+	p.Doubts, p.Tapes, p.Size, p.Lengths, p.Areas = d.doubts, d.tapes, d.size, d.long, d.areas
 	reads := []any{p.Made, in.Record.Photo.SHA256, in.Record.Photo.Orientation}
 	if e := in.Covered.Picture(number); e != nil && p.Made.Under != nil {
 		p.Under = &e.Source

@@ -63,6 +63,7 @@ type Plate struct {
 	Size     string          `json:"-"` // how the size of its scale is known
 	Tapes    []string        `json:"-"` // taped lengths said of the photo, held against it, a sentence each
 	Lengths  []figure.Length `json:"-"` // of finds between their ends, and of outlines
+	Areas    []figure.Area   `json:"-"` // within outlines
 	Doubts   []string        `json:"-"` // what on it a person has to settle
 }
 

@@ -13,5 +13,7 @@ type PhotoWord struct {
 	Caption  string
 	Chosen   bool // yes; blank is no
 	LeaveOut bool // yes; blank is no
-	By       string
+	// ShowsPeople is whether people can be told in the photo: "yes", "no", "" not known.
+	ShowsPeople string
+	By          string
 }

@@ -8,6 +8,7 @@ import (
 
 // A Season is what season.toml says.
 type Season struct {
+	UUID     string         `json:"UUID,omitempty"` // names the season, and through it its finds, photos and plates, for good; "": not given
 	Name     string         `json:"Name"`
 	ZoneName string         `json:"ZoneName"` // as written: "-03:00"
 	Zone     *time.Location `json:"-"`        // nil: not given; then only photos with their own offset have a known instant
@@ -19,6 +20,7 @@ type Season struct {
 	Mixes          []Mix         `json:"Mixes"`      // in the order written
 	People         []Person      `json:"People"`     // ordered by initials
 	Contact        Contact       `json:"Contact"`
+	Collection     Collection    `json:"Collection,omitzero"`
 	PropagateFor   time.Duration `json:"CarryFor"`   // how long a placard gives its jacket to the photos after it; 0: not at all
 	CarryPause     time.Duration `json:"CarryPause"` // the longest pause between two photos over which it does
 	Clocks         []Clock       `json:"Clocks"`     // in the order written
@@ -57,7 +59,16 @@ type Mix struct {
 type Person struct {
 	Initials string `json:"Initials"`
 	Name     string `json:"Name"`
-	MayPrint bool   `json:"MayPrint"` // the name may stand on paper; otherwise the initials do
+	MayPrint bool   `json:"MayPrint"`        // the name may stand on paper; otherwise the initials do
+	ORCID    string `json:"ORCID,omitempty"` // "0000-0002-1825-0097"; "": not given
+}
+
+// A Collection is what a collections database is told of the whole season. Texts are as written, "" is not given.
+type Collection struct {
+	InstitutionCode string `json:"InstitutionCode"`
+	CollectionCode  string `json:"CollectionCode"`
+	RightsHolder    string `json:"RightsHolder"` // of the pictures
+	Licence         string `json:"Licence"`      // of the pictures: its address
 }
 
 // A Contact is who owns what was collected and whom to ask about it, years later.

@@ -175,7 +175,7 @@ func wordOf(r table.Row) (register.PhotoWord, bool) {
 	w := register.PhotoWord{
 		Row: r.Number, Photos: text, Which: which, Jackets: r.List("jackets"), SetUp: register.Tidy(r.Cell("setup")),
 		View: register.View(strings.ToLower(register.Tidy(r.Cell("view")))), Caption: r.Cell("caption"),
-		Chosen: r.Yes("chosen"), LeaveOut: r.Yes("leave_out"), By: r.Cell("by"),
+		Chosen: r.Yes("chosen"), LeaveOut: r.Yes("leave_out"), ShowsPeople: table.Choose[string](r, "shows_people", "yes", "no"), By: r.Cell("by"),
 	}
 	if w.View != "" && !w.View.Known() {
 		r.Reject("view", string(w.View), "want one of "+table.Join(register.Views), register.LostCell)

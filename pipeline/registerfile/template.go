@@ -54,7 +54,7 @@ func Template(dir string, csv bool) error {
 	if err := write(dir, howToFile, howTo); err != nil {
 		return err
 	}
-	return write(dir, seasonfile.File, seasonfile.Empty) // last: a folder is a season when this file is there
+	return write(dir, seasonfile.File, seasonfile.New()) // last: a folder is a season when this file is there
 }
 
 func write(dir, name, text string) error {

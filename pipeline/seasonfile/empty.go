@@ -88,6 +88,7 @@ flipped = ["underside"]
 # The crew: initials as in the "by" columns, and whether the full name may be printed.
 [people]
 # AB = { name = "", may_print = false }
+# CD = { name = "", may_print = true, orcid = "0000-0002-1825-0097" }   # exports name the ORCID iD beside a name that may be printed
 
 # Who owns what is collected, and whom a preparator may ask years later, as it stands on packets and labels. Nothing of it is printed
 # unless may_print is true.
@@ -95,6 +96,13 @@ flipped = ["underside"]
 owner = ""            # an institution or a person
 ask = ""              # a name, a number, an address
 may_print = false
+
+# What exports say to a collections database and of pictures (fieldjacket export). What is left blank is left out, and told.
+[collection]
+institution_code = "" # as the museum's database has it
+collection_code = ""
+rights_holder = ""    # of the photos and plates
+licence = ""          # under which they may be used: its address, such as https://creativecommons.org/licenses/by/4.0/
 
 # What may be printed of positions outside the confidential locality record: "locality number" or "full". The paper that
 # sheets are made for: "A4" or "Letter".

@@ -19,7 +19,7 @@ func TestTemplateExplainsOnlyWhatIsRead(t *testing.T) {
 	if err != nil || problems != nil {
 		t.Fatal(err, problems)
 	}
-	if s.Zone == nil || len(s.Mixes) != 1 || len(s.People) != 1 || s.References[0].DiagonalsCm == nil || s.References[3].CheckLineMm == nil {
+	if s.Zone == nil || len(s.Mixes) != 1 || len(s.People) != 2 || s.References[0].DiagonalsCm == nil || s.References[3].CheckLineMm == nil {
 		t.Errorf("not all keys were turned on: %+v", s)
 	}
 }

@@ -12,6 +12,8 @@ import (
 // examples is a line for each key of season.toml, by the key's last part; those of the tables of views and people, whose
 // keys are free, by the table's.
 var examples = map[string]string{
+	"uuid": `uuid = "6f1d0c3e-9a52-4b7e-8c1f-2d3e4f5a6b7c"`, "collection": "[collection]", "institution_code": `institution_code = "FSM"`, "collection_code": `collection_code = "VP"`,
+	"rights_holder": `rights_holder = "Museum of the Far Shore"`, "licence": `licence = "https://creativecommons.org/licenses/by/4.0/"`, "orcid": `AB = { name = "Ana Belmonte", may_print = true, orcid = "0000-0002-1825-0097" }`,
 	"name": `name = "Quiet Gully 2026"`, "time_zone": `time_zone = "-03:00"`, "declination_deg": `declination_deg = -3.5`,
 	"count_only": `count_only = ["private"]`, "carry_minutes": `carry_minutes = 15`, "carry_pause_s": `carry_pause_s = 30`,
 	"positions": `positions = "locality number"`, "paper": `paper = "A4"`, "views": `mapped = ["gridded", "close"]`, "people": `AB = { name = "Ana Belmonte", may_print = true }`,

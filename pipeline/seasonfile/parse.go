@@ -39,6 +39,7 @@ const maxSeasonBytes = 1 << 20
 
 // keys are the keys of season.toml.
 type keys struct {
+	UUID           string                `toml:"uuid"`
 	Name           string                `toml:"name"`
 	TimeZone       string                `toml:"time_zone"`
 	DeclinationDeg *float64              `toml:"declination_deg"`
@@ -52,9 +53,10 @@ type keys struct {
 		Ask      string `toml:"ask"`
 		MayPrint bool   `toml:"may_print"`
 	} `toml:"contact"`
-	CountOnly  []string `toml:"count_only"`
-	Carry      *float64 `toml:"carry_minutes"`
-	CarryPause *float64 `toml:"carry_pause_s"`
+	Collection collectionKeys `toml:"collection"`
+	CountOnly  []string       `toml:"count_only"`
+	Carry      *float64       `toml:"carry_minutes"`
+	CarryPause *float64       `toml:"carry_pause_s"`
 	Print      struct {
 		Positions string `toml:"positions"`
 		Paper     string `toml:"paper"`
@@ -74,6 +76,7 @@ type mixKeys struct {
 type personKeys struct {
 	Name     string `toml:"name"`
 	MayPrint bool   `toml:"may_print"`
+	ORCID    string `toml:"orcid"`
 }
 
 func Read(dir string) (register.Season, []register.Problem, error) {
@@ -133,6 +136,8 @@ func parse(content []byte) (register.Season, []register.Problem, error) {
 			fault(0, "declination_deg", fmt.Sprint(*d), "want degrees from -180 to 180, east of true north positive", register.LostKey)
 		}
 	}
+	s.UUID = uuidOf(keys.UUID, fault)
+	s.Collection = keys.Collection.of()
 	for _, folder := range keys.CountOnly {
 		clean := strings.Trim(folder, "/")
 		if clean == "" || !fs.ValidPath(clean) {
@@ -187,7 +192,7 @@ func parse(content []byte) (register.Season, []register.Problem, error) {
 	s.Clocks = clocksOf(keys.Clock, fault)
 	for _, initials := range slices.Sorted(maps.Keys(keys.People)) {
 		p := keys.People[initials]
-		s.People = append(s.People, register.Person{Initials: initials, Name: p.Name, MayPrint: p.MayPrint})
+		s.People = append(s.People, register.Person{Initials: initials, Name: p.Name, MayPrint: p.MayPrint, ORCID: orcidOf(initials, p.ORCID, fault)})
 	}
 	s.Contact = register.Contact{Owner: register.Tidy(keys.Contact.Owner), Ask: register.Tidy(keys.Contact.Ask), MayPrint: keys.Contact.MayPrint}
 	either := func(key, value, usual, other string) string {

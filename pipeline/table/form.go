@@ -64,7 +64,7 @@ var DiaryForm = Form{
 
 var PhotosForm = Form{
 	File: "photos.csv", Key: "photos",
-	Heads: []string{"photos", "jackets", "view", "setup", "caption", "chosen", "leave_out", "by"},
+	Heads: []string{"photos", "jackets", "view", "setup", "caption", "chosen", "leave_out", "by", "shows_people"},
 }
 
 // Forms lists all sheets.

@@ -34,6 +34,12 @@ type EndPoint struct {
 	At   calibrate.Point
 }
 
+// A Released says whether a photo may be shown all the same.
+type Released struct {
+	Of  string // ReleasePeople or ReleaseSetting
+	Yes bool
+}
+
 // A DepthWord is how far the bone lies below the reference.
 type DepthWord struct {
 	Square  string // "": everywhere
@@ -55,6 +61,7 @@ type PhotoAnnotations struct {
 	Chosen    *Annotation[bool]
 	LeaveOut  *Annotation[bool]
 	NoScale   *Annotation[NoScaleWord]
+	Releases  []Annotation[Released] // in the order of their names
 	Reference *Annotation[ManualReference]
 	North     *Annotation[NorthArrow]
 	Origin    *Annotation[OriginWord]
@@ -68,7 +75,7 @@ type PhotoAnnotations struct {
 // Empty reports whether nobody said anything of the photo.
 func (s PhotoAnnotations) Empty() bool {
 	return s.Jackets == nil && s.View == nil && s.SetUp == nil && s.Caption == nil && s.Chosen == nil && s.LeaveOut == nil && s.NoScale == nil &&
-		s.Reference == nil && s.North == nil && s.Origin == nil && len(s.Ups)+len(s.Ends)+len(s.Outlines)+len(s.Depths)+len(s.Tapes) == 0
+		s.Reference == nil && s.North == nil && s.Origin == nil && len(s.Releases)+len(s.Ups)+len(s.Ends)+len(s.Outlines)+len(s.Depths)+len(s.Tapes) == 0
 }
 
 // SetUpAnnotations are what people say of one set-up.
@@ -105,13 +112,17 @@ func (l *Log) counting(about func(About) bool) map[key]Line {
 func (l *Log) Photo(file string) PhotoAnnotations {
 	said := l.counting(func(a About) bool { return a.Covers(file) })
 	return PhotoAnnotations{
-		Jackets:   one(said, Jackets, parseJackets),
-		View:      one(said, View, parseView),
-		SetUp:     one(said, InSetUp, parseSetUp),
-		Caption:   one(said, Caption, parseCaption),
-		Chosen:    one(said, Chosen, parseYes),
-		LeaveOut:  one(said, LeaveOut, parseYes),
-		NoScale:   one(said, NoScale, parseNoScale),
+		Jackets:  one(said, Jackets, parseJackets),
+		View:     one(said, View, parseView),
+		SetUp:    one(said, InSetUp, parseSetUp),
+		Caption:  one(said, Caption, parseCaption),
+		Chosen:   one(said, Chosen, parseYes),
+		LeaveOut: one(said, LeaveOut, parseYes),
+		NoScale:  one(said, NoScale, parseNoScale),
+		Releases: all(said, Release, func(name, value string) (Released, error) {
+			yes, err := parseYes(value)
+			return Released{name, yes}, err
+		}),
 		Reference: one(said, Reference, ParseManualReference),
 		North:     one(said, North, ParseNorth),
 		Origin:    one(said, Origin, parseOrigin),
@@ -150,6 +161,11 @@ func (l *Log) Waivers(jacket string) []Annotation[register.Waiver] {
 		}
 	}
 	return out
+}
+
+// MuseumNumber returns the number that a museum gave a find; nil: nobody said any.
+func (l *Log) MuseumNumber(find string) *Annotation[string] {
+	return one(l.counting(func(a About) bool { return a.Kind == AboutFind && a.Name == find }), Museum, parseCaption)
 }
 
 func ups(said map[key]Line) map[string]Annotation[Arrow] {

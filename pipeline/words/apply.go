@@ -6,13 +6,18 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// Apply writes what was said of jackets and set-ups into the sheets, which it overrides.
+// Apply writes what was said of finds, jackets and set-ups into the sheets, which it overrides.
 func (l *Log) Apply(sheets *register.Register) {
 	for i := range sheets.Jackets {
 		j := &sheets.Jackets[i]
 		for _, w := range l.Waivers(j.Number) {
 			j.Waivers = slices.DeleteFunc(slices.Clone(j.Waivers), func(o register.Waiver) bool { return o.View == w.Value.View })
 			j.Waivers = append(j.Waivers, w.Value)
+		}
+	}
+	for i := range sheets.Finds {
+		if said := l.MuseumNumber(sheets.Finds[i].FieldNumber); said != nil {
+			sheets.Finds[i].MuseumNumber = said.Value
 		}
 	}
 	for i := range sheets.SetUps {

@@ -130,7 +130,7 @@ func TestNothingSaid(t *testing.T) {
 		t.Error("no word is something")
 	}
 	for what, value := range map[string]string{
-		"jackets": "14", "view": "bone", "setup": "S1", "caption": "x", "chosen": "yes", "leave_out": "no", "no_scale": "no", "reference": "points 3cm at 1,1 9,9", "north": "1,1 9,9 true",
+		"jackets": "14", "view": "bone", "setup": "S1", "caption": "x", "chosen": "yes", "leave_out": "no", "no_scale": "no", "release people": "yes", "reference": "points 3cm at 1,1 9,9", "north": "1,1 9,9 true",
 		"origin": "1,1", "up carry": "1,1 9,9", "end a": "1,1", "outline x": "bone at 1,1 9,1 9,9", "depth": "3cm", "tape A to B": "4cm",
 	} {
 		log := Parse([]byte("2026-02-11T18:42:05-03:00\tAB\tphoto a/1.jpg\t" + what + "\t" + value + "\n"))

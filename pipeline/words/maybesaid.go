@@ -19,6 +19,10 @@ func (w Word) MayBeSaid(sheets *register.Register, files []string) error {
 		if err := register.KnowsJacket(sheets, w.About.Name); err != nil {
 			return err
 		}
+	case AboutFind:
+		if _, ok := sheets.Find(w.About.Name); !ok {
+			return fmt.Errorf("find %s: the register has no find of that field number", w.About.Name)
+		}
 	case AboutSetUp:
 		if _, ok := sheets.SetUp(w.About.Name); !ok {
 			return fmt.Errorf("set-up %s: the register has no such set-up", w.About.Name)

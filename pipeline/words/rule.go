@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"fieldjacket/pipeline/register"
 )
@@ -20,6 +21,7 @@ const (
 	Chosen    What = "chosen"
 	LeaveOut  What = "leave_out"
 	NoScale   What = "no_scale"
+	Release   What = "release"
 	Reference What = "reference"
 	End       What = "end"
 	North     What = "north"
@@ -29,6 +31,7 @@ const (
 	Depth     What = "depth"
 	Tape      What = "tape"
 	Waiver    What = "waiver"
+	Museum    What = "museum_number"
 	Undo      What = "undo"
 )
 
@@ -52,8 +55,8 @@ type rule struct {
 var onPhotos = []string{AboutPhoto, AboutPhotos}
 
 // order is that of [Word]'s comment.
-var order = []What{Jackets, View, InSetUp, Caption, Chosen, LeaveOut, NoScale, Reference, End, North, Origin, Up, Outlined,
-	Depth, Tape, Waiver, Undo}
+var order = []What{Jackets, View, InSetUp, Caption, Chosen, LeaveOut, NoScale, Release, Reference, End, North, Origin, Up, Outlined,
+	Depth, Tape, Waiver, Museum, Undo}
 
 var rules = map[What]rule{
 	Jackets:   {about: onPhotos, value: func(v string) error { return got(parseJackets(v)) }},
@@ -63,6 +66,7 @@ var rules = map[What]rule{
 	Chosen:    {about: onPhotos, value: func(v string) error { return got(parseYes(v)) }},
 	LeaveOut:  {about: onPhotos, value: func(v string) error { return got(parseYes(v)) }},
 	NoScale:   {about: onPhotos, value: func(v string) error { return got(parseNoScale(v)) }},
+	Release:   {about: onPhotos, name: releaseName, value: func(v string) error { return got(parseYes(v)) }},
 	Reference: {about: []string{AboutPhoto}, value: func(v string) error { return got(ParseManualReference(v)) }},
 	End:       {about: []string{AboutPhoto}, name: endName, value: func(v string) error { return got(parsePoints(v, 1, 1)) }},
 	North:     {about: []string{AboutPhoto}, value: func(v string) error { return got(ParseNorth(v)) }},
@@ -72,6 +76,7 @@ var rules = map[What]rule{
 	Depth:     {about: []string{AboutPhoto, AboutPhotos, AboutSetUp}, name: squareName, value: func(v string) error { return got(parseDepth(v)) }},
 	Tape:      {about: []string{AboutPhoto, AboutSetUp}, name: tapeName, value: func(v string) error { return got(ParseTaped(v)) }},
 	Waiver:    {about: []string{AboutJacket}, name: viewName, value: anything},
+	Museum:    {about: []string{AboutFind}, value: museumNumber},
 	Undo:      {about: []string{AboutLine}, value: func(v string) error { return fmt.Errorf("value %q: undo takes none", v) }},
 }
 
@@ -144,6 +149,29 @@ func endNow(name string) string {
 		end = "2"
 	}
 	return strings.TrimSpace(end + " " + find)
+}
+
+// What a photo is released for.
+const (
+	ReleasePeople  = "people"  // who can be told in it
+	ReleaseSetting = "setting" // the surroundings that it shows
+)
+
+func releaseName(name string) error {
+	if name != ReleasePeople && name != ReleaseSetting {
+		return fmt.Errorf("want %s or %s, such as release people", ReleasePeople, ReleaseSetting)
+	}
+	return nil
+}
+
+// mostMuseumNumber is how long a museum's number may be, in characters.
+const mostMuseumNumber = 100
+
+func museumNumber(value string) error {
+	if n := len([]rune(value)); n > mostMuseumNumber || strings.ContainsFunc(value, unicode.IsControl) {
+		return fmt.Errorf("%q: want the museum's number in one line, at most %d characters", value, mostMuseumNumber)
+	}
+	return nil
 }
 
 func upName(name string) error {

@@ -26,6 +26,7 @@ import (
 //	photo rka/IMG_0421.JPG      exactly that file below photos/, with its ending
 //	photos rka/IMG_0430-0436    a range or wildcard as in photos.csv; the folder must be said, photos/IMG_04* for photos/ itself
 //	jacket 23B
+//	find 21
 //	setup S1
 //	line 12 3fa81c2e            an earlier line and its mark, see undo
 //
@@ -41,6 +42,7 @@ import (
 //	chosen          yes or no
 //	leave_out       yes or no
 //	no_scale        yes, or yes: why; no
+//	release people  yes: whoever can be told in it agrees that it is shown, see package consent; also release setting; no
 //	reference       checker 7x5/2cm at POINT POINT POINT POINT, see [ManualReference]; bar 10cm/1cm at POINT POINT; also checker 7x5/2cm tolerance 1mm picked 2px at ...
 //	end 1, end 2    POINT; with the find where a photo shows several: end 1 21
 //	north           POINT POINT magnetic: from tail to head; magnetic, true or grid
@@ -52,6 +54,8 @@ import (
 //	tape A1 to F6   707mm from the middle of one square to that of the other, or in a photo 412mm at POINT POINT
 //	about a jacket
 //	waiver gridded  the reason; the initials are those of the line
+//	about a find
+//	museum_number   NM 2026/1234, as the museum gave it
 //	about a line
 //	undo            nothing: that line counts as never written. Undoing an undo brings its line back
 type Word struct {
@@ -88,6 +92,7 @@ const (
 	AboutPhoto  = "photo"
 	AboutPhotos = "photos"
 	AboutJacket = "jacket"
+	AboutFind   = "find"
 	AboutSetUp  = "setup"
 	AboutLine   = "line"
 )
@@ -100,6 +105,9 @@ func Photos(which string) (About, error) { return aboutOf(AboutPhotos, which) }
 
 // Jacket is about a jacket of that number.
 func Jacket(number string) About { return About{Kind: AboutJacket, Name: number} }
+
+// Find is about a find of that field number.
+func Find(number string) About { return About{Kind: AboutFind, Name: number} }
 
 // SetUp is about a set-up of that name.
 func SetUp(name string) About { return About{Kind: AboutSetUp, Name: name} }
@@ -116,7 +124,7 @@ func aboutOf(kind, name string) (About, error) {
 		return a, fmt.Errorf("about %q: want photo, photos, jacket, setup or line with a name behind it, in one pair of quotes, such as 'jacket 14'", strings.TrimSpace(kind+" "+name))
 	}
 	switch kind {
-	case AboutPhoto, AboutJacket, AboutSetUp:
+	case AboutPhoto, AboutJacket, AboutFind, AboutSetUp:
 		return a, nil
 	case AboutLine:
 		number, mark, _ := strings.Cut(a.Name, " ")
