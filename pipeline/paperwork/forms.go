@@ -21,7 +21,7 @@ var blankForms = []blankForm{
 	{sheet: "finds", title: "Find", advice: "One sheet a find. The first four always; leave blank what you do not know. This sheet may hold a position: keep it apart from the jackets' papers."},
 	{sheet: "jackets", title: "Jacket", advice: "One sheet a package. The number is written on the plaster too, with FIELD TOP and the side to open from."},
 	{sheet: "diary", title: "Diary", advice: "One line a thing done. Every glue, consolidant and separator with its mix, where it went and how many coats; the stage when one is reached.", lines: []float64{1.3, 1.2, 3.2, 0.7, 0.9, 1.1, 1.1, 0.8, 0.9, 1.1}},
-	{sheet: "photos", title: "Photo log", advice: "One line a photo or a range. Folder and name of the first and last photo, the jacket, what they show. Of each laid grid: one from straight above; one a step to the side and lower, turned to the middle; a third likewise from the next side; nothing moved, within minutes.", lines: []float64{2.2, 1.1, 1.2, 0.9, 2.6, 0.9, 1, 0.7}},
+	{sheet: "photos", title: "Photo log", advice: "One line a photo or a range. Folder and name of the first and last photo, the jacket, what they show. Of each laid grid: one from straight above; one a step to the side and lower, turned to the middle; a third likewise from the next side; nothing moved, within minutes.", lines: []float64{2.2, 1.1, 1.2, 0.9, 2.2, 0.9, 1, 0.7, 0.9}},
 }
 
 // formsDate stands in the file of the blank forms, which are the same on any day.
