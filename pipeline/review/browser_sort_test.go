@@ -14,9 +14,9 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"fieldjacket/calibrate/look"
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 )
 
 // hundred are the names of 100 photos of two phones, unsorted.
@@ -139,7 +139,7 @@ func TestCarriedOverInBulk(t *testing.T) {
 		t.Fatal(records, err)
 	}
 	for _, path := range records {
-		var r pipeline.Record
+		var r record.Record
 		text, err := os.ReadFile(path)
 		if err == nil {
 			err = json.Unmarshal(text, &r)
