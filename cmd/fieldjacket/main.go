@@ -47,6 +47,7 @@ var commands struct {
 	New     newCommand       `cmd:"" help:"Make an empty season folder with explained templates."`
 	Copy    copyCommand      `cmd:"" help:"Copy a phone's photos into the season and onto a second drive, and tell whether all are safe."`
 	Run     runCommand       `cmd:"" help:"Process the photos; write plates, packets and the check."`
+	Look    lookCommand      `cmd:"" help:"Look at one part of a season's photos, so that many machines can share the work of a run."`
 	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to jacket."`
 	Say     sayCommand       `cmd:"" help:"Record a decision about photos, jackets or set-ups in words.log, or list the decisions."`
 	Bring   bringCommand     `cmd:"" help:"Carry jackets over from an earlier season's folder, with their history."`
