@@ -14,10 +14,19 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/vision"
 )
+
+// linked is set by make package: the libraries that are linked into the
+// program, "name version" and a comma between two.
+var linked string
+
+func libraries() []string {
+	return strings.FieldsFunc(linked, func(r rune) bool { return r == ',' })
+}
 
 func main() {
 	answers, err := privateOutput()
