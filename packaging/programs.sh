@@ -21,7 +21,7 @@ linux-amd64)
 	export GOOS=linux GOARCH=amd64 CC=gcc CXX=g++
 	ending=''
 	libraries='-ldl -lpthread -lm'
-	link='-static-libstdc++ -static-libgcc -Wl,--as-needed -Wl,--build-id=none -Wl,-z,relro,-z,now'
+	link='-static-libstdc++ -static-libgcc -Wl,--as-needed -Wl,-z,relro,-z,now'
 	;;
 windows-amd64)
 	export GOOS=windows GOARCH=amd64 CC=x86_64-w64-mingw32-gcc-posix CXX=x86_64-w64-mingw32-g++-posix
@@ -46,14 +46,25 @@ package_config libheif "-I$prefix/include -DLIBHEIF_STATIC_BUILD" ''
 package_config libde265 "-I$prefix/include -DLIBDE265_STATIC_BUILD" ''
 
 linked=$(pinned | awk '{ printf "%s%s %s", comma, $1, $2; comma = "," }')
-named="-s -w -buildid= -X main.version=$version"
+named="-s -w -buildid= -B none -X main.version=$version"
 compile="-O2 -g0 -ffunction-sections -fdata-sections"
 
 say "compiling fieldjacket$ending for $system"
-CGO_ENABLED=0 "$root/.ci/go.sh" build -ldflags "$named" -o "$bin/fieldjacket$ending" ./cmd/fieldjacket
+CGO_ENABLED=0 .ci/go.sh build -ldflags "$named" -o "$bin/fieldjacket$ending" ./cmd/fieldjacket
+
 say "compiling fieldjacket-vision$ending for $system"
-# customenv: the binding takes its headers and libraries from here, not from where it would look on each system.
-"$root/.ci/go.sh" with env CGO_ENABLED=1 PKG_CONFIG_LIBDIR="$prefix/lib/pkgconfig" PKG_CONFIG_PATH= CGO_CPPFLAGS="$headers" CGO_CFLAGS="$compile" \
+objects=$build/$system/objects log=$build/$system/link.log
+rm -rf "$objects" "$bin/fieldjacket-vision$ending"
+mkdir "$objects"
+# customenv: the binding takes its headers and libraries from here, not from where it would look on each system. -tmpdir and -v keep
+# what is linked, and tell how, for relinkable.sh.
+nice -n 10 .ci/go.sh with env CGO_ENABLED=1 PKG_CONFIG_LIBDIR="$prefix/lib/pkgconfig" PKG_CONFIG_PATH= CGO_CPPFLAGS="$headers" CGO_CFLAGS="$compile" \
 	CGO_CXXFLAGS="$compile -std=c++11" CGO_LDFLAGS='-O2 -Wl,--gc-sections' \
-	go build -tags customenv,netgo,osusergo -ldflags "$named -X 'main.linked=$linked' -linkmode=external -extldflags '$link'" \
-	-o "$bin/fieldjacket-vision$ending" ./cmd/fieldjacket-vision
+	go build -tags customenv,netgo,osusergo \
+	-ldflags "$named -X 'main.linked=$linked' -linkmode=external -tmpdir $objects -v -extldflags '$link'" \
+	-o "$bin/fieldjacket-vision$ending" ./cmd/fieldjacket-vision >"$log" 2>&1 || {
+	tail -n 40 "$log" >&2
+	fail "fieldjacket-vision cannot be linked for $system: see build/$system/link.log"
+}
+sed -n 's/^host link: //p' "$log" | sed -e "s#$objects/#objects/#g" -e "s#$prefix/lib#lib#g" -e "s#\"-o\" \"[^\"]*\"#\"-o\" \"fieldjacket-vision$ending\"#" >"$build/$system/link"
+[ -s "$build/$system/link" ] || fail "Go's linker did not tell how it linked: see build/$system/link.log"
