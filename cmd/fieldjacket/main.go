@@ -62,7 +62,11 @@ var commands struct {
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	os.Exit(run(ctx, os.Args[1:], terminal{os.Stdin, os.Stdout, os.Stderr}))
+	args, done := fromDesktop(os.Args[1:])
+	if done {
+		return
+	}
+	os.Exit(run(ctx, args, terminal{os.Stdin, os.Stdout, os.Stderr}))
 }
 
 // twice is a flag that stands twice and takes one value; "": none does. The
