@@ -48,7 +48,7 @@ type step struct {
 // steps are the stages of one photo, in order: a new one is a line here and its function.
 var steps = []step{
 	{name: "read", recipe: 1, first: true, loose: true, copies: true, do: read},
-	{name: "look", recipe: 17, reads: lookReads, stands: lookStands, sees: true, loose: true, copies: true, do: lookAtPhoto},
+	{name: "look", recipe: 18, reads: lookReads, stands: lookStands, sees: true, loose: true, copies: true, do: lookAtPhoto},
 	{name: "refine", recipe: 2, reads: refineReads, stands: refineStands, sees: true, do: refine},
 	{name: "fit", recipe: 9, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
 	{name: "draw", recipe: 6, prepare: (*task).compose, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},

@@ -27,7 +27,7 @@ func TestRecipes(t *testing.T) {
 		}
 		got = append(got, line)
 	}
-	want := []string{"read 1", "look 17, kept, writes, sees", "refine 2, kept, writes, sees", "fit 9, kept", "draw 6, kept, writes"}
+	want := []string{"read 1", "look 18, kept, writes, sees", "refine 2, kept, writes, sees", "fit 9, kept", "draw 6, kept, writes"}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("steps of a photo (- want, + got):\n%s", d)
 	}

@@ -44,7 +44,7 @@ func TestSegmentIsMeasuredOnTheGroundUnderIt(t *testing.T) {
 	if !ok || math.Abs(s.LengthCm.Value-want) > 0.01 || math.Abs(s.BelowCm.Value-9.6) > 0.01 {
 		t.Errorf("%+v, %v: want %.3f cm at 9.6 cm", s, ok, want)
 	}
-	if s.LengthCm.U < 0.2 || s.LengthCm.U > 0.5 || s.BelowCm.U < 2*uLineCm || s.BelowCm.U > 2*uLineCm+0.1 {
+	if s.LengthCm.U < 0.2 || s.LengthCm.U > 0.6 || s.BelowCm.U < 2*uLineCm || s.BelowCm.U > 2*uLineCm+0.1 {
 		t.Errorf("U %+v", s)
 	}
 	if picked, _ := d.UnderSegment(a, b, 2); picked.LengthCm.U <= s.LengthCm.U {
@@ -76,6 +76,27 @@ func TestBoneIsNotDrawnDownByTheGroundBeside(t *testing.T) {
 	at0, at1, _, ok := robustLine(near)
 	if !ok || math.Abs(at0-7) > 0.1 || math.Abs(at1-7) > 0.1 {
 		t.Errorf("%g to %g, %v: want 7", at0, at1, ok)
+	}
+}
+
+// TestEndsStandAboveTheShaft: a bone's ends 1 cm above its shaft, and at one of them ground that lies deeper beside it.
+func TestEndsStandAboveTheShaft(t *testing.T) {
+	var near []onLine
+	for i := range 81 { // a line of 40 cm
+		n := onLine{float64(i) / 80, 8}
+		if i <= 8 || i >= 72 {
+			n.below = 7
+		}
+		if i >= 79 {
+			n.below = 12
+		}
+		near = append(near, n)
+	}
+	if got := shallowerEnds(near, 40, [2]float64{8, 8}); got != [2]float64{7, 7} {
+		t.Errorf("ends at %v, want 7", got)
+	}
+	if got := shallowerEnds(near, 40, [2]float64{6, 6}); got != [2]float64{6, 6} {
+		t.Errorf("ends at %v: the ground beside drew a line down", got)
 	}
 }
 

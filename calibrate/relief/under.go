@@ -13,9 +13,13 @@ const (
 	nearPointCm  = 1.0 // and from a point
 	leastOnLine  = 8   // nodes along a line, over more than half its length
 	leastAtPoint = 3
-	// A line drawn along a bone's crest is told deeper than the crest, since the windows of the matching also hold its flanks: by 3 to
-	// 12 mm in rendered photos. Standard uncertainty of the depth of such a line.
+	endCm        = 4.0 // of a line, from each end inwards, that tell how high a bone's end stands above its shaft
+	// A line drawn along a bone's crest is told off the crest, since the windows of the matching also hold its flanks: by up to
+	// 9 mm in rendered photos. Standard uncertainty of the depth of such a line.
 	uLineCm = 0.5
+	// Ends that are marked on a bone's very rim lie deeper than what is told of them, those that are marked on top of it higher: of
+	// lengths in rendered photos, both ways. Standard uncertainty of both ends' depth together, for the length between them.
+	uEndsCm = 0.65
 	uNodeCm = 0.1 // standard uncertainty of what a node stands for: matching errs alike over a window
 )
 
@@ -98,8 +102,9 @@ func (d *Depths) near(ua, va, ub, vb, reach float64) (out []onLine) {
 
 // UnderSegment lays a line of the first photo on the ground under it: a
 // straight line through the measured nodes beside it, fitted so that a few
-// beside a bone do not draw it down. What lies at the very ends does not
-// decide: a bone's end is a step. false: too few nodes, or in less than half
+// beside a bone do not draw it down, its ends raised to what stands above it in
+// the last centimetres. What lies deeper at the very ends does not decide: a
+// bone's end is a step. false: too few nodes, or in less than half
 // its length.
 func (d *Depths) UnderSegment(a, b calibrate.Point, uPickPx float64) (Segment, bool) {
 	level := [2]float64{d.middleCm(), d.middleCm()}
@@ -117,6 +122,7 @@ func (d *Depths) UnderSegment(a, b calibrate.Point, uPickPx float64) (Segment, b
 		level, s.OffCm = [2]float64{at0, at1}, off
 	}
 	off := s.OffCm
+	level = shallowerEnds(d.near(s.FromCm[0], s.FromCm[1], s.ToCm[0], s.ToCm[1], nearLineCm), s.LengthCm.Value, level)
 	s, ok := d.laid(a, b, level)
 	if !ok {
 		return Segment{}, false
@@ -176,6 +182,26 @@ func robustLine(near []onLine) (at0, at1, off float64, ok bool) {
 		base, slope = (stt*sd-st*std)/det, (s*std-st*sd)/det
 	}
 	return base, base + slope, off, true
+}
+
+// shallowerEnds raises the ends of a straight line so long, and so deep at
+// them, to the ground beside its last centimetres: the ends of a long bone
+// stand above its shaft. What lies deeper there counts for nothing, since it
+// may be the ground beside.
+func shallowerEnds(near []onLine, longCm float64, line [2]float64) (ends [2]float64) {
+	for end := range ends {
+		var above []float64 // the line, negative
+		for _, n := range near {
+			if longCm*math.Abs(n.t-float64(end)) <= endCm {
+				above = append(above, n.below-line[0]-n.t*(line[1]-line[0]))
+			}
+		}
+		ends[end] = line[end]
+		if len(above) >= leastAtPoint {
+			ends[end] += min(0, shareOf(above, 0.33, func(d float64) float64 { return d }))
+		}
+	}
+	return ends
 }
 
 func medianOf[T any](all []T, of func(T) float64) float64 { return shareOf(all, 0.5, of) }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/mat"
+
 	"fieldjacket/calibrate"
 )
 
@@ -88,9 +90,17 @@ func chainRays(all []chain, f intrinsics) []ray {
 	return out
 }
 
-// lattice is a quad's, its lines moved to the chains that lie on them.
+// lattice is a quad's, its lines moved to the chains that lie on them. Its
+// second family follows the first clockwise in the picture, as in the lattices
+// of the first look: photos of one frame that are read by either way agree.
 func (q *quad) lattice(all []ray, f intrinsics, camera calibrate.Camera) (*lattice, bool) {
-	l := &lattice{plane: &calibrate.Plane{Camera: camera, Homography: q.h}}
+	h := q.h
+	if mat.Det(mat.NewDense(3, 3, h[:])) < 0 {
+		for row := range 3 {
+			h[3*row], h[3*row+1] = h[3*row+1], h[3*row]
+		}
+	}
+	l := &lattice{plane: &calibrate.Plane{Camera: camera, Homography: h}}
 	l.level, _ = l.plane.At(0)
 	for _, tol := range []float64{0.25, 0.2} {
 		l.sort(all, f, tol)

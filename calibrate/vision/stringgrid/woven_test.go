@@ -90,7 +90,17 @@ func TestFindUnevenStringsInASmallFrame(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	a, b, c := frame.at(0, 0), frame.at(1, 0), frame.at(0, 1) // clockwise in the picture
 	level, _ := plane.At(0)
+	var u, v [3]float64
+	for i, p := range [][2]float64{a, b, c} {
+		if u[i], v[i], err = level.Cm(calibrate.Point{XPx: p[0], YPx: p[1]}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if (u[1]-u[0])*(v[2]-v[0])-(v[1]-v[0])*(u[2]-u[0]) <= 0 {
+		t.Error("the strings are read as in a mirror")
+	}
 	for _, ends := range [][4]float64{{0, 0, 6, 0}, {0, 0, 0, 5}, {0, 0, 6, 5}, {6, 0, 0, 5}} {
 		a, b := frame.at(ends[0], ends[1]), frame.at(ends[2], ends[3])
 		want := ref.PitchCm * math.Hypot(ends[2]-ends[0], ends[3]-ends[1])
