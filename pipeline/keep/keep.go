@@ -100,7 +100,7 @@ func Place(temp, final string) error {
 		if _, taken := os.Lstat(final); taken == nil {
 			err = fs.ErrExist
 		} else {
-			err = os.Rename(temp, final)
+			err = rename(temp, final)
 		}
 	}
 	if err != nil {
@@ -160,7 +160,7 @@ func place(f *os.File, path string) error {
 	if err := f.Close(); err != nil {
 		return err
 	}
-	return os.Rename(f.Name(), path)
+	return rename(f.Name(), path)
 }
 
 // Named flushes the folder that holds path, so that a new name or a rename outlives a power cut, where the system allows: Windows
