@@ -66,7 +66,7 @@ func (s *Season) gathered(ctx context.Context) (*gathering, error) {
 
 // assemble settles all photos by what is known of them now.
 func (g *gathering) assemble() (assembly.Assembled, error) {
-	settled, err := g.by.Assemble(g.photos())
+	settled, err := g.by.Assemble(photosOf(g.tasks))
 	if err == nil {
 		g.notices, g.tracks = settled.Notices, settled.Tracks
 	}
@@ -113,10 +113,10 @@ func (g *gathering) keepRenamed(renamed assembly.Renamed) error {
 	return nil
 }
 
-// photos are those of the tasks.
-func (g *gathering) photos() []*assembly.Photo {
-	photos := make([]*assembly.Photo, len(g.tasks))
-	for i, t := range g.tasks {
+// photosOf are those of some tasks.
+func photosOf(tasks []*task) []*assembly.Photo {
+	photos := make([]*assembly.Photo, len(tasks))
+	for i, t := range tasks {
 		photos[i] = t.photo
 	}
 	return photos
@@ -132,8 +132,8 @@ func (g *gathering) files() []string {
 }
 
 // mostPixels is the size of the largest photo.
-func (g *gathering) mostPixels() (most int64) {
-	for _, t := range g.tasks {
+func mostPixels(tasks []*task) (most int64) {
+	for _, t := range tasks {
 		most = max(most, int64(t.r.Photo.WidthPx)*int64(t.r.Photo.HeightPx))
 	}
 	return most

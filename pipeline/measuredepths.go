@@ -15,7 +15,7 @@ import (
 func (g *gathering) measureDepths(ctx context.Context, pool *children.Pool, workers int) (measured bool, err error) {
 	var todo []assembly.Set
 	first := map[*assembly.Photo]bool{}
-	for _, s := range assembly.Sets(g.photos()) {
+	for _, s := range assembly.Sets(photosOf(g.tasks)) {
 		if len(s.Photos) < 2 {
 			continue
 		}

@@ -31,7 +31,7 @@ func (g *gathering) state() (state State, perDay []phones.Count) {
 		lost = append(lost, geotag.Notice{Text: text})
 	}
 	told := report.Of(report.Season{Sheets: g.season.Register, Words: g.season.Words}, records)
-	told.Depths = g.by.Depths.States(g.photos())
+	told.Depths = g.by.Depths.States(photosOf(g.tasks))
 	return State{
 		Report:   told,
 		Records:  records,

@@ -56,6 +56,7 @@ var (
 	readSteps    = stepsWhere(func(s step) bool { return s.first })
 	photoSteps   = stepsWhere(func(s step) bool { return !s.first })
 	settledSteps = stepsWhere(func(s step) bool { return s.settled })
+	lookSteps    = stepsWhere(func(s step) bool { return s.name == "look" })
 )
 
 func stepsWhere(wanted func(step) bool) (out []step) {

@@ -40,7 +40,7 @@ func (s Season) Assemble(photos []*Photo) (out Assembled, err error) {
 	for i, p := range photos {
 		before[i], records[i], named[i] = p.settled(), p.Record(), p.Named
 	}
-	markCopies(photos)
+	MarkCopies(photos)
 	out.Renamed = adopt(photos, s.Earlier)
 	notices, doubts := geotag.Times(records, s.Sheets.Season)
 	for i, b := range coded(s.Sheets, records, named, doubts) {

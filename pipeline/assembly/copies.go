@@ -2,9 +2,9 @@ package assembly
 
 import "fieldjacket/pipeline/record"
 
-// markCopies tells files that hold the same bytes from the first of them, in
+// MarkCopies tells files that hold the same bytes from the first of them, in
 // the order of their names: a photo counts once.
-func markCopies(photos []*Photo) {
+func MarkCopies(photos []*Photo) {
 	first := map[string]string{}
 	for _, p := range photos {
 		p.CopyOf = ""
