@@ -143,8 +143,8 @@ func (g *gathering) files() []string {
 }
 
 // mostPixels is the size of the largest photo.
-func (g *gathering) mostPixels() (most int64) {
-	for _, t := range g.tasks {
+func mostPixels(tasks []*task) (most int64) {
+	for _, t := range tasks {
 		most = max(most, int64(t.r.Photo.WidthPx)*int64(t.r.Photo.HeightPx))
 	}
 	return most

@@ -3,6 +3,7 @@ package pipeline
 import (
 	"strings"
 
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/words"
 )
 
@@ -30,6 +31,11 @@ func (t *task) wanted() bool { return t.r.Readable() && t.copyOf == "" && !t.cou
 func (t *task) withdraw() error {
 	if !t.wanted() { // nothing that was seen counts; of a reduced copy it tells the next run which original it has
 		t.r.Codes, t.r.Content = nil, nil
+		if t.season != nil { // a loose photo has no files
+			if err := t.season.Dir.RemoveAll(record.MarksFile(t.r.Name()), record.PreviewFile(t.r.Name()), record.SmallFile(t.r.Name())); err != nil {
+				return err
+			}
+		}
 	}
 	for _, p := range t.r.Plates {
 		if err := t.season.Dir.Remove(p.File); err != nil {

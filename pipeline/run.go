@@ -108,7 +108,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		return err
 	}
 	if o.Children == 0 {
-		workers = min(workers, children.Fitting(g.mostPixels()))
+		workers = min(workers, children.Fitting(mostPixels(g.tasks)))
 	}
 	err = each(ctx, g.tasks, photoSteps, pool, workers, func(t *task, redone bool) {
 		if redone {

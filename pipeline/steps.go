@@ -58,6 +58,7 @@ var (
 	readSteps    = stepsWhere(func(s step) bool { return s.first })
 	photoSteps   = stepsWhere(func(s step) bool { return !s.first })
 	settledSteps = stepsWhere(func(s step) bool { return s.settled })
+	lookSteps    = stepsWhere(func(s step) bool { return s.name == "look" })
 	looseSteps   = stepsWhere(func(s step) bool { return s.loose })
 )
 

@@ -44,7 +44,7 @@ func TestSegmentIsMeasuredOnTheGroundUnderIt(t *testing.T) {
 	if !ok || math.Abs(s.LengthCm.Value-want) > 0.01 || math.Abs(s.BelowCm.Value-9.6) > 0.01 {
 		t.Errorf("%+v, %v: want %.3f cm at 9.6 cm", s, ok, want)
 	}
-	if s.LengthCm.U < 0.2 || s.LengthCm.U > 0.5 || s.BelowCm.U < 2*uLineCm || s.BelowCm.U > 2*uLineCm+0.1 {
+	if s.LengthCm.U < 0.2 || s.LengthCm.U > 0.6 || s.BelowCm.U < 2*uLineCm || s.BelowCm.U > 2*uLineCm+0.1 {
 		t.Errorf("U %+v", s)
 	}
 	if picked, _ := d.UnderSegment(a, b, 2); picked.LengthCm.U <= s.LengthCm.U {

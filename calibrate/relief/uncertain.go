@@ -62,7 +62,7 @@ func (d *Depths) uLength(a, b calibrate.Point, below [2]float64, offCm, uPickPx 
 	at := length(c, a, b, below)
 	// The line through the nodes is no better than the ground is straight; half
 	// the spread about it counts as what both ends together may be off it.
-	uLine, both := math.Hypot(uLineCm, offCm/2), 0.0
+	uLine, both := math.Hypot(uEndsCm, offCm/2), 0.0
 	for i := range below {
 		up := below
 		up[i] += 0.1

@@ -17,6 +17,9 @@ const (
 	// A line drawn along a bone's crest is told off the crest, since the windows of the matching also hold its flanks: by up to
 	// 9 mm in rendered photos. Standard uncertainty of the depth of such a line.
 	uLineCm = 0.5
+	// Ends that are marked on a bone's very rim lie deeper than what is told of them, those that are marked on top of it higher: of
+	// lengths in rendered photos, both ways. Standard uncertainty of both ends' depth together, for the length between them.
+	uEndsCm = 0.65
 	uNodeCm = 0.1 // standard uncertainty of what a node stands for: matching errs alike over a window
 )
 

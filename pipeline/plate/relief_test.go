@@ -174,7 +174,7 @@ func TestTapeAlongTheGround(t *testing.T) {
 	k.said.Outlines = []figure.Outline{{Name: "bone", Of: "bone", By: "RKA", Points: []calibrate.Point{at(-19, -3), at(19, -3), at(19, 3), at(-19, 3)}}}
 	all := k.plates()
 	text := allRows(all[0].Made)
-	if !strings.Contains(text, "tape 600 mm, plate 600") || !strings.Contains(text, "within U") {
+	if !strings.Contains(text, "tape 600 mm, plate 599.7 ± 5.9 mm") || !strings.Contains(text, "within U") {
 		t.Errorf("%s", text)
 	}
 	if !strings.Contains(text, ": 225 ± 9") && !strings.Contains(text, ": 224.9 ± 9.1 cm² 9.8 ± 1.0 cm below the strings, from 3 photos") {
