@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"hash/fnv"
 
+	"fieldjacket/pipeline/assembly"
 	"fieldjacket/pipeline/children"
 )
 
@@ -57,7 +58,7 @@ func (s *Season) Look(ctx context.Context, part Part, o RunOptions, tell Reporte
 	}
 	var own []*task
 	for _, t := range g.tasks {
-		if part.holds(t.r.Photo.File) && !t.count {
+		if part.holds(t.r.Photo.File) && !t.photo.Counted {
 			own = append(own, t)
 		}
 	}
@@ -74,7 +75,7 @@ func (s *Season) Look(ctx context.Context, part Part, o RunOptions, tell Reporte
 	if err := each(ctx, own, readSteps, nil, workers, func(*task, bool) {}); err != nil {
 		return sum, err
 	}
-	markCopies(own)
+	assembly.MarkCopies(photosOf(own))
 	if o.Children == 0 {
 		workers = min(workers, children.Fitting(mostPixels(own)))
 	}

@@ -1,15 +1,16 @@
-package pipeline
+package assembly
 
 import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
 // coded puts the cards and placards that were seen in the photos to what
 // words and names settle; doubts are those of the phones' own times.
-func coded(sheets *register.Register, records []*Record, belongs []assign.Belongs, doubts []phones.Doubt) []assign.Belongs {
+func coded(sheets *register.Register, records []*record.Record, belongs []assign.Belongs, doubts []phones.Doubt) []assign.Belongs {
 	shots := make([]assign.Shot, len(records))
 	doubted := geotag.Doubted(records, sheets, doubts)
 	for i, r := range records {

@@ -1,4 +1,4 @@
-package pipeline
+package assembly
 
 import (
 	"fmt"
@@ -10,7 +10,6 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/intake"
-	"fieldjacket/pipeline/plate"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
@@ -33,19 +32,19 @@ func TestPlatesOfAJacketAreTurnedAlike(t *testing.T) {
 		{[]*figure.Marks{both, {North: north}, ended}, "true north up, true north up, end 1 up"},
 		{[]*figure.Marks{none, both}, "up as in the photo, true north up"},
 	} {
-		s := &Season{Register: &register.Register{Finds: []register.Find{{FieldNumber: "14"}}, Jackets: []register.Jacket{{Number: "14", Finds: []string{"14"}}}}}
-		g := &gathering{season: s}
+		sheets := &register.Register{Finds: []register.Find{{FieldNumber: "14"}}, Jackets: []register.Jacket{{Number: "14", Finds: []string{"14"}}}}
+		var photos []*Photo
 		for i, marks := range c.photos {
 			r := record.New(fmt.Sprintf("%d.jpg", i))
 			r.Capture = &intake.Capture{}
 			r.Belongs.Jackets, r.Belongs.View = []string{"14"}, register.ViewGridded
 			r.Sightings = []calibrate.Sighting{{Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}, Plane: l.Plane}}
-			g.tasks = append(g.tasks, &task{season: s, r: r, p: evidence.Photo{Record: r, Sheets: s.Register, Marks: marks}})
+			photos = append(photos, &Photo{Evidence: evidence.Photo{Record: r, Sheets: sheets, Marks: marks}})
 		}
-		g.turnAlike()
+		turnAlike(photos)
 		var got []string
-		for _, task := range g.tasks {
-			heading := plate.Compose(task.input())[0].Made.Heading
+		for _, p := range photos {
+			heading := p.Plates()[0].Made.Heading
 			got = append(got, heading[strings.Index(heading, "not recorded, ")+len("not recorded, "):])
 		}
 		if text := strings.Join(got, ", "); text != c.want {

@@ -6,13 +6,11 @@ import (
 	"fmt"
 	"os"
 	"slices"
-	"strings"
 	"sync"
 	"testing"
 	"time"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
@@ -29,7 +27,7 @@ func TestRedrawWhileAnotherFolderIsNoLongerCounted(t *testing.T) {
 	shoot(t, dir, "tk/IMG_0002.JPG", 41)
 	settle(t, dir, "count_only = [\"aerial\"]\n")
 	run(t, dir)
-	change(t, dir, "tk/IMG_0001.JPG", func(r *Record) { r.Keys["look"] = "as an earlier run saw it" })
+	change(t, dir, "tk/IMG_0001.JPG", func(r *record.Record) { r.Keys["look"] = "as an earlier run saw it" })
 	settle(t, dir, "")
 	if _, err := opened(t, dir).Redraw(context.Background(), nil, "tk/IMG_0002.JPG"); err != nil {
 		t.Fatal(err)
@@ -49,7 +47,7 @@ func TestCheckTellsWhatARunWouldDecide(t *testing.T) {
 		Aside, At       string
 		Jackets, Wanted []string
 	}
-	states := func(records []*Record) (out []state) {
+	states := func(records []*record.Record) (out []state) {
 		for _, r := range records {
 			out = append(out, state{r.ToSort(), r.Aside(), r.Taken(), r.Belongs.Jackets, noteTexts(r, "assign")})
 		}
@@ -84,7 +82,7 @@ func TestAWordIsSaidWhileTheSeasonIsUsed(t *testing.T) {
 	dir := newSeason(t)
 	shoot(t, dir, "tk/IMG_0001.JPG", 40)
 	s := opened(t, dir)
-	r := &Record{Sightings: []calibrate.Sighting{{Plane: truth.FlatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}}}}
+	r := &record.Record{Sightings: []calibrate.Sighting{{Plane: truth.FlatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}}}}
 	r.Photo.File = "tk/IMG_0001.JPG"
 	var wg sync.WaitGroup
 	wg.Go(func() {
@@ -111,7 +109,7 @@ func TestAnOutlinedBlockIsBroughtOver(t *testing.T) {
 	const file = "tk/jacket 14/IMG_0001 gridded.JPG"
 	shoot(t, old, file, 1000)
 	run(t, old)
-	change(t, old, file, func(r *Record) {
+	change(t, old, file, func(r *record.Record) {
 		r.Sightings = []calibrate.Sighting{{Plane: truth.FlatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid, PitchCm: 10}}}
 	})
 	if _, err := words.Append(old, words.Word{At: time.Unix(0, 0).UTC(), By: "AB", About: words.Photo(file), What: words.Outlined, Name: "it",
@@ -149,18 +147,5 @@ func TestAnOutlinedBlockIsBroughtOver(t *testing.T) {
 	}
 	if a := packets[i].Jacket.OutlinedCm2; a == nil || *a != *kept.Jacket.OutlinedCm2 {
 		t.Errorf("in the next season's paper its area is %v cm²", a)
-	}
-}
-
-// TestARenamedPhotoKeepsAllThatItsFitTaught: with the fit's key, so that it is not done anew, go its planes and the depths between them.
-func TestARenamedPhotoKeepsAllThatItsFitTaught(t *testing.T) {
-	s := opened(t, newSeason(t))
-	old, renamed := record.New("tk/IMG_0001.JPG"), record.New("tk/jacket 14/IMG_0001.JPG")
-	old.Keys = map[string]string{"look": "as it was", "fit": "as it was"}
-	old.Sightings, old.DepthsBetween = make([]calibrate.Sighting, 2), make([]Level, 1)
-	old.Photo.SHA256, renamed.Photo.SHA256, renamed.Capture = strings.Repeat("5f", 32), strings.Repeat("5f", 32), new(intake.Capture)
-	adopt([]*task{s.taskOf(renamed)}, record.All{old})
-	if renamed.Keys["fit"] != "as it was" || len(renamed.Sightings) != 2 || len(renamed.DepthsBetween) != 1 {
-		t.Errorf("keys %v, %d sightings, %d levels", renamed.Keys, len(renamed.Sightings), len(renamed.DepthsBetween))
 	}
 }

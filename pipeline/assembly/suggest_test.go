@@ -1,4 +1,4 @@
-package pipeline
+package assembly
 
 import (
 	"slices"
@@ -8,6 +8,7 @@ import (
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -55,10 +56,10 @@ func TestDiarySuggestsByTheRightClock(t *testing.T) {
 		"ten minutes ahead by GPS":  {[]*intake.Capture{at("12:11:00", &three, "09:01:00"), at("12:12:00", &three, "09:02:00"), at("12:13:00", &three, "09:03:00")}, nil, "K-02", true},
 	} {
 		reg.Season.Clocks = c.clocks
-		var records []*Record
+		var records []*record.Record
 		var files []string
 		for i, capture := range c.captures {
-			r := &Record{Capture: capture}
+			r := &record.Record{Capture: capture}
 			r.Photo.File = "ann/" + string(rune('a'+i)) + ".jpg"
 			records, files = append(records, r), append(files, r.Photo.File)
 		}
