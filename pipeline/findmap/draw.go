@@ -112,12 +112,12 @@ func (c *chart) setUps() (out []drawing.Item) {
 				c.take(p[0], p[1]+0.7, name, 2, drawing.Middle)
 			}
 		}
-		text := "set-up " + s.SetUp.Name
+		text := s.SetUp.Name
 		if s.SetUp.Level != "" {
 			text += ", level " + s.SetUp.Level
 		}
 		text += ", ± " + uText(s.UM())
-		if len(s.Unchecked) > 0 {
+		if s.UncheckedInPlan() {
 			text += ", unchecked"
 		}
 		out = append(out, c.beside(c.at(s.at(float64(s.Across)*s.PitchM/2, 0, 0, 0, 0).Point), text, em, false)...)

@@ -40,6 +40,11 @@ func (s SetUp) UM() (u float64) {
 	return u
 }
 
+// UncheckedInPlan tells whether an error in what places it in plan could go unnoticed.
+func (s SetUp) UncheckedInPlan() bool {
+	return slices.ContainsFunc(s.Unchecked, func(u survey.Unseen) bool { return !u.Height })
+}
+
 // An Axis runs from end 1 to end 2 of a find.
 type Axis struct {
 	From, To      survey.Located
@@ -164,6 +169,9 @@ func (m *Map) Levels() (out []string) {
 	return out
 }
 
+// nearM is how far beyond what lies on the map a known point is still drawn, metres.
+const nearM = 1
+
 // Bounds are the least and the most easting and northing of all that is drawn; false where nothing is.
 func (m *Map) Bounds() (e0, n0, e1, n1 float64, ok bool) {
 	e0, n0, e1, n1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
@@ -183,6 +191,12 @@ func (m *Map) Bounds() (e0, n0, e1, n1 float64, ok bool) {
 	for _, j := range m.Jackets {
 		for _, p := range j.Outline {
 			add(p)
+		}
+	}
+	s0, s1, w0, w1 := e0-nearM, e1+nearM, n0-nearM, n1+nearM
+	for _, p := range append([]register.KnownPoint{{}}, m.Points...) { // the datum, and points near by
+		if p.EastM > s0 && p.EastM < s1 && p.NorthM > w0 && p.NorthM < w1 {
+			add(survey.Located{Point: survey.Point{EastM: p.EastM, NorthM: p.NorthM}})
 		}
 	}
 	return e0, n0, e1, n1, e0 <= e1

@@ -91,7 +91,7 @@ func shares(t Table) []float64 {
 		for _, row := range t.Rows {
 			out[i] = max(out[i], float64(len(row[i])))
 		}
-		out[i] = min(max(out[i], 7), 42)
+		out[i] = min(max(out[i], 9), 42)
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package findmap
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -40,7 +41,7 @@ func (m *Map) setUpTable() Table {
 		}
 		check := "checked"
 		if len(s.Unchecked) > 0 {
-			worst := slices.MaxFunc(s.Unchecked, func(a, b survey.Unseen) int { return compare(a, b) })
+			worst := slices.MaxFunc(s.Unchecked, compare)
 			check = fmt.Sprintf("UNCHECKED: %s could be wrong by %s unnoticed", worst.Text, blunderText(worst.SmallestBlunder, worst.Degrees))
 			if more := len(s.Unchecked) - 1; more > 0 {
 				check += fmt.Sprintf(", and %d more", more)
@@ -53,14 +54,15 @@ func (m *Map) setUpTable() Table {
 	return t
 }
 
+// compare puts what moves a set-up in plan behind what moves it in height alone, and the larger blunder behind the smaller.
 func compare(a, b survey.Unseen) int {
-	switch {
-	case a.SmallestBlunder < b.SmallestBlunder:
-		return -1
-	case a.SmallestBlunder > b.SmallestBlunder:
+	if a.Height != b.Height {
+		if a.Height {
+			return -1
+		}
 		return 1
 	}
-	return 0
+	return cmp.Compare(a.SmallestBlunder, b.SmallestBlunder)
 }
 
 func blunderText(v float64, degrees bool) string {
