@@ -32,7 +32,7 @@ func (s *Season) checked(ctx context.Context) (State, []phones.Count, error) {
 		return State{}, nil, err
 	}
 	state, perDay := g.state()
-	less, _, err := s.here().Less(g.files(), g.earlier, missing.Accepted{})
+	less, _, err := s.here().Less(g.files(), g.by.Earlier, missing.Accepted{})
 	for _, text := range less {
 		state.Notices = append(state.Notices, geotag.Notice{Text: text})
 	}

@@ -36,8 +36,8 @@ func (g *gathering) findMap(now State) *findmap.Map {
 	}
 	var photos []*evidence.Photo
 	for _, t := range g.tasks {
-		if t.wanted() && t.copyOf == "" && t.reducedOf == "" && !t.r.Belongs.LeaveOut {
-			photos = append(photos, &t.p)
+		if t.photo.Wanted() && t.photo.ReducedOf == "" && !t.r.Belongs.LeaveOut {
+			photos = append(photos, &t.photo.Evidence)
 		}
 	}
 	return findmap.Of(g.season.Register, stages, photos)

@@ -29,7 +29,8 @@ var rooms = [][]string{
 	{"audit", "record", "registerfile"},
 	{"demo", "diagnostic", "evidence", "geotag", "missing", "offload"},
 	{"findmap", "paperwork", "plate", "report", "scale"},
-	{"carryover", "observe", "publish"},
+	{"assembly", "carryover", "observe", "publish"},
+	{"loose"},
 	{""},
 	{"review"},
 }

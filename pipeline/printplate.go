@@ -71,7 +71,7 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err != nil {
 		return "", err
 	}
-	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.published(State{Records: []*Record{t.r}}, nil).Latest()})
+	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.published(State{Records: []*record.Record{t.r}}, nil).Latest()})
 	sheets.Plate(sheet.Plate{JPEG: jpeg, PxPerMm: dpi / 25.4, N: n, Caption: letters.Spell(o.Photo)})
 	if !o.Mirrored && !o.Pale { // beside a mirrored plate the photo would mislead; a pale one is there to be drawn on
 		untouched, err := os.ReadFile(s.Dir.Paper(filepath.FromSlash(record.PreviewFile(t.r.Name()))))
@@ -123,30 +123,31 @@ func onlyOf(numbers []string) string {
 
 // plateOf finds the plate in what the last run learned. A photo that has
 // changed since is refused.
-func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, error) {
+func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, record.Plate, error) {
 	g, err := s.gathered(ctx)
 	if err != nil {
-		return nil, Plate{}, err
+		return nil, record.Plate{}, err
 	}
-	t := g.task(o.Photo)
-	if t == nil {
-		return nil, Plate{}, fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, as the plate's title block names it", o.Photo)
+	i := slices.IndexFunc(g.tasks, func(t *task) bool { return t.r.Photo.File == o.Photo })
+	if i < 0 {
+		return nil, record.Plate{}, fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, as the plate's title block names it", o.Photo)
 	}
+	t := g.tasks[i]
 	r := t.r
 	if r.New || !r.Readable() || r.ToRepeat("look") {
-		return nil, Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
+		return nil, record.Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
 	}
 	now, _, err := intake.Read(s.Dir.Photos(), o.Photo, nil)
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
-		return nil, Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
+		return nil, record.Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
-	in := t.input()
+	in := t.photo.Input()
 	if number := cmp.Or(o.Jacket, onlyOf(r.Belongs.Jackets)); number != "" || len(r.Belongs.Jackets) == 0 {
 		if in, err = o.Part.Of(in, number); err != nil {
-			return nil, Plate{}, fmt.Errorf("%s: %w", o.Photo, err)
+			return nil, record.Plate{}, fmt.Errorf("%s: %w", o.Photo, err)
 		}
 	}
-	var fits []Plate
+	var fits []record.Plate
 	for _, p := range plate.Compose(in) {
 		if (o.Jacket == "" || p.Jacket == o.Jacket) && p.Mirrored == o.Mirrored && !p.Relief {
 			fits = append(fits, p)
@@ -156,7 +157,7 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, Plate, err
 	case 1:
 		return t, fits[0], nil
 	case 0:
-		return nil, Plate{}, fmt.Errorf("%s: it has no such plate; its jackets are %q", o.Photo, r.Belongs.Jackets)
+		return nil, record.Plate{}, fmt.Errorf("%s: it has no such plate; its jackets are %q", o.Photo, r.Belongs.Jackets)
 	}
-	return nil, Plate{}, fmt.Errorf("%s: it shows several jackets, %q: name one", o.Photo, r.Belongs.Jackets)
+	return nil, record.Plate{}, fmt.Errorf("%s: it shows several jackets, %q: name one", o.Photo, r.Belongs.Jackets)
 }

@@ -15,6 +15,7 @@ import (
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
@@ -60,7 +61,7 @@ func TestPrintedPlateHasAPersonsWord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := &Record{}
+	r := &record.Record{}
 	if r.Photo, r.Capture, err = intake.Read(s.Dir.Photos(), file, nil); err != nil {
 		t.Fatal(err)
 	}

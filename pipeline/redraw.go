@@ -6,6 +6,7 @@ import (
 
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/missing"
+	"fieldjacket/pipeline/record"
 )
 
 // Redraw takes single photos through the stages of a run, so that their plates
@@ -13,7 +14,7 @@ import (
 // depends on the whole season (packets, pages, photos that carry a placard on)
 // waits for the next Run. pool may be nil: then what needs no look is done and
 // no plate drawn.
-func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...string) ([]*Record, error) {
+func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...string) ([]*record.Record, error) {
 	unlock, err := s.Dir.Lock()
 	if err != nil {
 		return nil, err
@@ -23,7 +24,7 @@ func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...stri
 	if err != nil {
 		return nil, err
 	}
-	if err := s.here().AsMuch(g.files(), g.earlier, missing.Accepted{}); err != nil {
+	if err := s.here().AsMuch(g.files(), g.by.Earlier, missing.Accepted{}); err != nil {
 		return nil, err
 	}
 	var wanted []*task
@@ -41,7 +42,7 @@ func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...stri
 	if err := each(ctx, wanted, photoSteps, pool, 1, func(*task, bool) {}); err != nil {
 		return nil, err
 	}
-	var done []*Record
+	var done []*record.Record
 	for _, t := range wanted {
 		t.tell()
 		done = append(done, t.r)

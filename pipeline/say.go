@@ -75,7 +75,7 @@ func (s *Season) confirmed(ctx context.Context, said []words.Word) (out []words.
 // within tells a word that points at a place outside its photo, as far as
 // photos were read: nothing could be drawn there.
 func (s *Season) within(said []words.Word) error {
-	var known map[string]*Record
+	var known map[string]*record.Record
 	for _, w := range said {
 		seen := w.PointsAt()
 		if w.About.Kind != words.AboutPhoto || len(seen) == 0 {

@@ -76,7 +76,7 @@ QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,inven
 QG-2,Quiet Gully shelf,"-47.50024, -42.24952",WGS84,handheld receiver,5,520,invented beds,not dated,invented holding,X-000,2026-12-31
 `,
 	"diary": `date,numbers,what,by,kind,mix,where,coats,time,stage
-2026-02-11,21,crack run in,RKA,glue,bottle A,mid shaft,2,11:10,
+2026-02-11,21,crack consolidated,RKA,glue,bottle A,mid shaft,2,11:10,
 2026-02-11,21,string and board laid and photographed,RKA,,,,,11:50,mapped
 2026-02-11,23A;23B,ribs left untreated at the tail end for samples,RKA,,,,,16:30,
 2026-02-12,24,whole surface hardened,TMO,consolidant,bottle A,all exposed bone,1,12:20,
