@@ -30,7 +30,7 @@ var rooms = [][]string{
 	{"demo", "diagnostic", "evidence", "geotag", "missing", "offload"},
 	{"findmap", "paperwork", "plate", "report", "scale"},
 	{"assembly", "carryover", "observe", "publish"},
-	{"loose"},
+	{"loose", "printing"},
 	{""},
 	{"review"},
 }

@@ -3,9 +3,11 @@ package pipeline
 import (
 	"context"
 	"slices"
+	"time"
 
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/missing"
+	"fieldjacket/pipeline/printing"
 	"fieldjacket/pipeline/record"
 )
 
@@ -48,4 +50,16 @@ func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...stri
 		done = append(done, t.r)
 	}
 	return done, nil
+}
+
+// PrintPlate draws one plate at a true scale, as the last run knew its photo and as the season is now, and says what it wrote.
+func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o printing.Options) (says string, err error) {
+	g, err := s.gathered(ctx)
+	if err != nil {
+		return "", err
+	}
+	made := func(r *record.Record) time.Time {
+		return s.published(State{Records: []*record.Record{r}}, nil).Latest()
+	}
+	return printing.Season{Dir: s.Dir, Made: made}.Plate(ctx, child, photosOf(g.tasks), o)
 }

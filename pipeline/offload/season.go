@@ -1,4 +1,4 @@
-package pipeline
+package offload
 
 import (
 	"context"
@@ -9,31 +9,31 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/folder"
-	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/record"
+	"fieldjacket/pipeline/register"
 )
 
-// CopyOptions say what is copied off a phone or card.
-type CopyOptions struct {
+// An Into says what is copied off a phone or card.
+type Into struct {
 	From   string // the folder at which it is mounted; only read
 	As     string // the folder below photos/
 	Second string // a drive's folder that gets the same; "": none
 }
 
-// Copy takes photos, films and sidecars off a phone into photos/, and into a second place below the season's name, and keeps what
+// CopyInto takes photos, films and sidecars off a phone into a season's photos/, and into a second place below the season's name, and keeps what
 // was verified for the check and the days' pages. The error says that nothing was done, that ctx has ended, or
 // that what lies in photos/ now could not be told of: what was verified is kept all the same.
-func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress) (r offload.Result, t offload.Summary, err error) {
-	if err := s.canCopyAs(o.As); err != nil {
+func CopyInto(ctx context.Context, dir folder.Dir, season register.Season, o Into, show Progress) (r Result, t Summary, err error) {
+	if err := canCopyAs(dir, o.As); err != nil {
 		return r, t, err
 	}
-	from, err := offload.Open(o.From)
+	from, err := Open(o.From)
 	if err != nil {
 		return r, t, err
 	}
-	to := []offload.Place{{Dir: filepath.Join(s.Dir.Photos(), o.As)}}
+	to := []Place{{Dir: filepath.Join(dir.Photos(), o.As)}}
 	if o.Second != "" {
-		here, err := filepath.Abs(string(s.Dir))
+		here, err := filepath.Abs(string(dir))
 		if err != nil {
 			return r, t, err
 		}
@@ -41,21 +41,21 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 		if err != nil {
 			return r, t, err
 		}
-		to = append(to, offload.Place{Name: filepath.Base(drive), Dir: filepath.Join(drive, filepath.Base(here), "photos", o.As), Drive: drive})
+		to = append(to, Place{Name: filepath.Base(drive), Dir: filepath.Join(drive, filepath.Base(here), "photos", o.As), Drive: drive})
 	}
-	if err := s.apart(o, to); err != nil {
+	if err := apart(dir, o, to); err != nil {
 		return r, t, err
 	}
-	unlock, err := s.Dir.Lock()
+	unlock, err := dir.Lock()
 	if err != nil {
 		return r, t, err
 	}
 	defer unlock()
-	kept, err := offload.ReadKept(string(s.Dir))
+	kept, err := ReadKept(string(dir))
 	if err != nil {
 		return r, t, err
 	}
-	r, ended := offload.Copy(ctx, from, to, show)
+	r, ended := Copy(ctx, from, to, show)
 	if len(r.Files) == 0 && ended != nil {
 		return r, t, fmt.Errorf("%s cannot be listed: %w", o.From, ended)
 	}
@@ -64,23 +64,23 @@ func (s *Season) Copy(ctx context.Context, o CopyOptions, show offload.Progress)
 	}
 	var untold error
 	if ended == nil {
-		if t, err = offload.Summarize(ctx, r, s.Dir.Photos(), o.As, s.Register.Season); err != nil && ctx.Err() == nil {
+		if t, err = Summarize(ctx, r, dir.Photos(), o.As, season); err != nil && ctx.Err() == nil {
 			untold = err
 		}
 	}
 	kept.Add(o.As, r, t, ended == nil) // what was verified, whatever failed after
-	if err := kept.Write(string(s.Dir)); err != nil {
+	if err := kept.Write(string(dir)); err != nil {
 		return r, t, err
 	}
 	return r, t, errors.Join(ended, untold)
 }
 
 // canCopyAs refuses what is no folder's name on every disk, or is another one's in capitals.
-func (s *Season) canCopyAs(as string) error {
+func canCopyAs(dir folder.Dir, as string) error {
 	if as == "" || strings.ContainsAny(as, `/\<>:"|?*`) || strings.HasPrefix(as, ".") || strings.TrimRight(as, " .") != as || strings.TrimSpace(as) != as || record.Safe(as) == "x-"+as {
 		return fmt.Errorf("--as %q: want the name of a folder below photos/, such as the initials of the phone's owner", as)
 	}
-	there, _ := os.ReadDir(s.Dir.Photos()) // none yet
+	there, _ := os.ReadDir(dir.Photos()) // none yet
 	for _, e := range there {
 		if e.Name() != as && strings.EqualFold(e.Name(), as) {
 			return fmt.Errorf("--as %s: photos/%s is there: want the same name, in the same capitals", as, e.Name())
@@ -90,12 +90,12 @@ func (s *Season) canCopyAs(as string) error {
 }
 
 // apart refuses folders that lie within each other, where a copy would be copied again, or be its own second.
-func (s *Season) apart(o CopyOptions, to []offload.Place) error {
+func apart(dir folder.Dir, o Into, to []Place) error {
 	type pair struct{ a, b string }
-	season := string(s.Dir)
-	pairs := []pair{{o.From, season}, {season, o.From}, {o.From, to[0].Dir}, {to[0].Dir, o.From}}
+	here := string(dir)
+	pairs := []pair{{o.From, here}, {here, o.From}, {o.From, to[0].Dir}, {to[0].Dir, o.From}}
 	for _, second := range to[1:] {
-		pairs = append(pairs, pair{second.Drive, season}, pair{second.Drive, to[0].Dir}, pair{second.Dir, season}, pair{second.Dir, to[0].Dir},
+		pairs = append(pairs, pair{second.Drive, here}, pair{second.Drive, to[0].Dir}, pair{second.Dir, here}, pair{second.Dir, to[0].Dir},
 			pair{o.From, second.Drive}, pair{second.Drive, o.From})
 	}
 	for _, p := range pairs {

@@ -1,4 +1,5 @@
-package pipeline
+// Package printing draws one plate of a season at a true scale, on sheets of paper or as a picture with its resolution.
+package printing
 
 import (
 	"bytes"
@@ -9,11 +10,14 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
 	"fieldjacket/overlay/sheet"
+	"fieldjacket/pipeline/assembly"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/layout"
@@ -22,8 +26,8 @@ import (
 	"fieldjacket/pipeline/record"
 )
 
-// PlateOptions say which plate is printed, and how.
-type PlateOptions struct {
+// Options say which plate is printed, and how.
+type Options struct {
 	Photo    string // slash path below photos/
 	Jacket   string // "": the only one
 	Mirrored bool
@@ -34,17 +38,35 @@ type PlateOptions struct {
 	Out      string // .pdf, .png, .tif, .tiff, .jpg
 }
 
-// PrintPlate draws one plate at a true scale, for sheets or as a picture with
-// its resolution, and says what it wrote.
-func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateOptions) (says string, err error) {
-	format := strings.TrimPrefix(strings.ToLower(filepath.Ext(o.Out)), ".")
-	if !slices.Contains([]string{"pdf", "png", "tif", "tiff", "jpg"}, format) {
-		return "", fmt.Errorf("%s: want a name that ends in .pdf, .png, .tif or .jpg", o.Out)
+// A Season is where the plate stands, and when what is printed was made.
+type Season struct {
+	Dir  folder.Dir
+	Made func(r *record.Record) time.Time // the time of the latest of what the photo shows and is said of it
+}
+
+// format is that of the file to be written.
+func (o Options) format() string {
+	return strings.TrimPrefix(strings.ToLower(filepath.Ext(o.Out)), ".")
+}
+
+// canWrite refuses a name that is none of a sheet or picture, a file among the photos, and one that is there already
+// unless it is a PDF of ours: a picture does not say whose it is.
+func (o Options) canWrite(dir folder.Dir) error {
+	if !slices.Contains([]string{"pdf", "png", "tif", "tiff", "jpg"}, o.format()) {
+		return fmt.Errorf("%s: want a name that ends in .pdf, .png, .tif or .jpg", o.Out)
 	}
-	if err := s.canPrintTo(o.Out); err != nil {
+	if dir.AmongPhotos(o.Out) {
+		return fmt.Errorf("%s lies among the photos, which are only read: name another folder", o.Out)
+	}
+	return keep.CanReplace(o.Out, sheet.Ours)
+}
+
+// Plate draws the plate of one of the photos, as they were assembled, and says what it wrote.
+func (s Season) Plate(ctx context.Context, child *children.Child, photos []*assembly.Photo, o Options) (says string, err error) {
+	if err := o.canWrite(s.Dir); err != nil {
 		return "", err
 	}
-	t, made, err := s.plateOf(ctx, o)
+	r, made, err := s.plateOf(photos, o)
 	if err != nil {
 		return "", err
 	}
@@ -52,9 +74,10 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", o.Photo, err)
 	}
+	format := o.format()
 	out := keep.TempFor(o.Out)
 	defer os.Remove(out)
-	request := look.DrawRequest{Source: t.r.Source(t.see.Folder), Plate: p, Under: made.Under, Out: out}
+	request := look.DrawRequest{Source: r.Source(s.Dir.Photos()), Plate: p, Under: made.Under, Out: out}
 	if format != "pdf" {
 		request.Format = format
 	}
@@ -71,10 +94,10 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	if err != nil {
 		return "", err
 	}
-	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.published(State{Records: []*record.Record{t.r}}, nil).Latest()})
+	sheets := sheet.New(sheet.Options{Paper: o.Paper, Number: p.Number, Title: "plate", Made: s.Made(r)})
 	sheets.Plate(sheet.Plate{JPEG: jpeg, PxPerMm: dpi / 25.4, N: n, Caption: letters.Spell(o.Photo)})
 	if !o.Mirrored && !o.Pale { // beside a mirrored plate the photo would mislead; a pale one is there to be drawn on
-		untouched, err := os.ReadFile(s.Dir.Paper(filepath.FromSlash(record.PreviewFile(t.r.Name()))))
+		untouched, err := os.ReadFile(s.Dir.Paper(filepath.FromSlash(record.PreviewFile(r.Name()))))
 		if err != nil {
 			return "", fmt.Errorf("%s: the photo as taken: %w: fieldjacket run makes its preview", o.Photo, err)
 		}
@@ -87,15 +110,6 @@ func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o PlateO
 	}
 	says = laidOut(n, o.Paper, len(sheet.PageParts(o.Paper, w, h)), sheets.Pages())
 	return says, keep.Bytes(o.Out, 0o644, b.Bytes())
-}
-
-// canPrintTo refuses a file among the photos, and one that is there already
-// unless it is a PDF of ours: a picture does not say whose it is.
-func (s *Season) canPrintTo(out string) error {
-	if s.Dir.AmongPhotos(out) {
-		return fmt.Errorf("%s lies among the photos, which are only read: name another folder", out)
-	}
-	return keep.CanReplace(out, sheet.Ours)
 }
 
 // laidOut says on how many sheets a plate is printed, and what stands on the other pages of the file.
@@ -123,17 +137,12 @@ func onlyOf(numbers []string) string {
 
 // plateOf finds the plate in what the last run learned. A photo that has
 // changed since is refused.
-func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, record.Plate, error) {
-	g, err := s.gathered(ctx)
-	if err != nil {
-		return nil, record.Plate{}, err
-	}
-	i := slices.IndexFunc(g.tasks, func(t *task) bool { return t.r.Photo.File == o.Photo })
+func (s Season) plateOf(photos []*assembly.Photo, o Options) (*record.Record, record.Plate, error) {
+	i := slices.IndexFunc(photos, func(p *assembly.Photo) bool { return p.Record().Photo.File == o.Photo })
 	if i < 0 {
 		return nil, record.Plate{}, fmt.Errorf("%s: no such photo below photos/: want its folder, name and ending, as the plate's title block names it", o.Photo)
 	}
-	t := g.tasks[i]
-	r := t.r
+	r, in := photos[i].Record(), photos[i].Input()
 	if r.New || !r.Readable() || r.ToRepeat("look") {
 		return nil, record.Plate{}, fmt.Errorf("%s: not looked at yet: fieldjacket run first", o.Photo)
 	}
@@ -141,7 +150,6 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, record.Pla
 	if err != nil || now.SHA256 != r.Photo.SHA256 {
 		return nil, record.Plate{}, fmt.Errorf("%s: the photo has changed since the last run: fieldjacket run first", o.Photo)
 	}
-	in := t.photo.Input()
 	if number := cmp.Or(o.Jacket, onlyOf(r.Belongs.Jackets)); number != "" || len(r.Belongs.Jackets) == 0 {
 		if in, err = o.Part.Of(in, number); err != nil {
 			return nil, record.Plate{}, fmt.Errorf("%s: %w", o.Photo, err)
@@ -155,7 +163,7 @@ func (s *Season) plateOf(ctx context.Context, o PlateOptions) (*task, record.Pla
 	}
 	switch len(fits) {
 	case 1:
-		return t, fits[0], nil
+		return r, fits[0], nil
 	case 0:
 		return nil, record.Plate{}, fmt.Errorf("%s: it has no such plate; its jackets are %q", o.Photo, r.Belongs.Jackets)
 	}
