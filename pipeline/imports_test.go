@@ -28,7 +28,7 @@ var rooms = [][]string{
 	{"assign", "seasonfile"},
 	{"audit", "record", "registerfile"},
 	{"demo", "diagnostic", "evidence", "geotag", "missing", "offload"},
-	{"paperwork", "plate", "report", "scale"},
+	{"findmap", "paperwork", "plate", "report", "scale"},
 	{"assembly", "carryover", "observe", "publish"},
 	{"loose", "printing"},
 	{""},
@@ -36,7 +36,7 @@ var rooms = [][]string{
 }
 
 // pure are the packages that touch no file: values go in and come out.
-var pure = []string{"pipeline/evidence", "pipeline/layout", "pipeline/plate", "pipeline/scale", "pipeline/figure", "pipeline/assign", "pipeline/audit"}
+var pure = []string{"pipeline/evidence", "pipeline/layout", "pipeline/plate", "pipeline/scale", "pipeline/figure", "pipeline/assign", "pipeline/audit", "pipeline/findmap"}
 
 // alone are packages that one other alone may import, and what only they may
 // import from outside.

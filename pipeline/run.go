@@ -151,7 +151,9 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 			return err
 		}
 	}
-	made, err := publish.Write(ctx, s.published(out.State, out.perDay), tell.Stage)
+	season := s.published(out.State, out.perDay)
+	season.Map = g.findMap(out.State)
+	made, err := publish.Write(ctx, season, tell.Stage)
 	sum := &out.summary
 	sum.Packets, sum.Days, sum.NotMade = made.Packets, made.Days, made.NotMade
 	sum.Person = sum.Person || len(made.NotMade) > 0

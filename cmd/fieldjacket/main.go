@@ -50,6 +50,7 @@ var commands struct {
 	Look    lookCommand       `cmd:"" help:"Look at one part of a season's photos, so that many machines can share the work of a run."`
 	Check   checkCommand      `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to jacket."`
 	Say     sayCommand        `cmd:"" help:"Record a decision about photos, jackets or set-ups in words.log, or list the decisions."`
+	Map     mapCommand        `cmd:"" help:"Draw the map of finds in the quarry's own grid, and tell how well each set-up is placed."`
 	Bring   bringCommand      `cmd:"" help:"Carry jackets over from an earlier season's folder, with their history."`
 	Review  reviewCommand     `cmd:"" help:"Serve a page on this machine on which a person sorts the photos and resolves what was refused."`
 	Scale   scaleCommand      `cmd:"" help:"Pixels per centimetre of loose photos."`

@@ -29,7 +29,7 @@ func (d Dir) Photos() string { return filepath.Join(string(d), "photos") }
 var ErrBusy = errors.New("another fieldjacket is at work on this season: wait for it, or end it")
 
 // folders are those below paper/.
-var folders = []string{"records", "previews", "plates", "packets", "labels", "locality", "days"}
+var folders = []string{"records", "previews", "plates", "packets", "labels", "locality", "days", "map"}
 
 // private are those that hold positions, owners and permits: nobody else who has
 // an account on the machine may read them.

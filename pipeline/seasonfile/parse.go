@@ -52,9 +52,10 @@ type keys struct {
 		Ask      string `toml:"ask"`
 		MayPrint bool   `toml:"may_print"`
 	} `toml:"contact"`
-	CountOnly  []string `toml:"count_only"`
-	Carry      *float64 `toml:"carry_minutes"`
-	CarryPause *float64 `toml:"carry_pause_s"`
+	Quarry     *quarryKeys `toml:"quarry"`
+	CountOnly  []string    `toml:"count_only"`
+	Carry      *float64    `toml:"carry_minutes"`
+	CarryPause *float64    `toml:"carry_pause_s"`
 	Print      struct {
 		Positions string `toml:"positions"`
 		Paper     string `toml:"paper"`
@@ -140,6 +141,9 @@ func parse(content []byte) (register.Season, []register.Problem, error) {
 			continue
 		}
 		s.CountOnly = append(s.CountOnly, clean)
+	}
+	if keys.Quarry != nil {
+		s.Quarry = keys.Quarry.quarry(fault)
 	}
 	for i, k := range keys.Reference {
 		r, err := k.reference()
