@@ -3,14 +3,15 @@
 # make test   the same, then installs what the tests need and runs them all
 # make trials  renders photos with known truth and prints how the finders fare (SEEDS=heldout for those kept apart)
 # make mutants  changes one operator at a time and prints the share of changes that the tests notice (SEED=7 N=5)
-# make clean  removes bin/ and demo/
+# make package  on Debian 12: builds what is handed on into dist/ (SYSTEMS=linux-amd64 for one of them), make package-test tries it
+# make clean  removes bin/ and demo/, and of a package everything but the pieces kept in build/
 #
 # What each step is and why stands at the head of the scripts in .ci/.
 
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
 .DELETE_ON_ERROR:
-.PHONY: all build demo test trials mutants clean
+.PHONY: all build demo test trials mutants package package-test clean
 
 export FIELDJACKET_VISION := $(CURDIR)/bin/fieldjacket-vision
 
@@ -40,5 +41,12 @@ trials: build
 mutants:
 	@.ci/go.sh run ./.ci/mutants -seed $(or $(SEED),1) -n $(or $(N),5) $(PACKAGES)
 
+# Long, and no part of make test: see packaging/package.sh.
+package:
+	@packaging/package.sh $(SYSTEMS)
+
+package-test:
+	@packaging/test.sh
+
 clean:
-	rm -rf bin demo
+	rm -rf bin demo dist

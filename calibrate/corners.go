@@ -22,7 +22,7 @@ const (
 // checkerboard, the outermost crossings of a grid, the corners of a card's
 // field of squares.
 func (r Reference) CornersCm() (corners [4][2]float64, err error) {
-	k := kinds[r.Kind]
+	k, _ := kindOf(r.Kind)
 	if k.corners == nil {
 		return corners, fmt.Errorf("%s: a %s is not set by four corners: give its two ends as points", r, r.Kind)
 	}
@@ -36,7 +36,7 @@ func (r Reference) CornersCm() (corners [4][2]float64, err error) {
 // Puts is how many places of a reference a person puts on a photo: the two ends
 // of a bar or of points, else four corners.
 func (r Reference) Puts() int {
-	if k, ok := kinds[r.Kind]; ok && k.corners == nil {
+	if k, ok := kindOf(r.Kind); ok && k.corners == nil {
 		return 2
 	}
 	return 4

@@ -5,6 +5,16 @@ import (
 	"strings"
 )
 
+var barKind = kind{
+	name:     KindBar,
+	validate: validateBar, parse: parseBar, describe: describeBar, fit: FitBar,
+	uRel:  uRelBar,
+	step:  func(r Reference) float64 { return r.BlockCm },
+	size:  func(r Reference) string { return fmt.Sprintf("blocks of %g cm", r.BlockCm) },
+	which: Which{"bar", "blocks", "say which lay there: its ends put by hand; or lay a card beside it"},
+	few:   true,
+}
+
 func validateBar(r Reference) error {
 	if err := r.validSize("length", r.LengthCm); err != nil {
 		return err

@@ -5,6 +5,18 @@ import (
 	"strings"
 )
 
+var checkerKind = kind{
+	name:     KindChecker,
+	thing:    "board",
+	validate: validateChecker, parse: parseChecker, describe: describeChecker, fit: FitChecker,
+	uRel:    uRelChecker,
+	step:    func(r Reference) float64 { return r.SquareCm },
+	corners: cornersOfChecker,
+	size:    func(r Reference) string { return fmt.Sprintf("squares of %g cm", r.SquareCm) },
+	which:   Which{"board", "squares", "say which lay there: its corners put by hand; or lay a card beside it"},
+	shows:   true,
+}
+
 func validateChecker(r Reference) error {
 	if min(r.SquaresAcross, r.SquaresDown) < 4 || max(r.SquaresAcross, r.SquaresDown) > 60 {
 		return fmt.Errorf("checker of %d x %d squares: want 4 to 60 each way", r.SquaresAcross, r.SquaresDown)

@@ -5,6 +5,19 @@ import (
 	"math"
 )
 
+var gridKind = kind{
+	name:     KindGrid,
+	thing:    "strings",
+	validate: validateGrid, parse: parseGrid, describe: describeGrid, fit: FitGrid,
+	step:    func(r Reference) float64 { return r.PitchCm },
+	corners: cornersOfGrid,
+	called:  func(r Reference) string { return fmt.Sprintf("the grid of %g cm squares", r.PitchCm) },
+	size:    func(r Reference) string { return fmt.Sprintf("squares of %g cm", r.PitchCm) },
+	which:   Which{"grid", "squares", "say which lay there: pitch_cm of the photo's set-up, or the corners put by hand; a card laid once beside the frame tells it for the whole set-up, the squares of both frames in season.toml often"},
+	confirm: "lay a card once beside this frame",
+	shows:   true,
+}
+
 func validateGrid(r Reference) error {
 	if (r.CellsAcross != 0 || r.CellsDown != 0) && (min(r.CellsAcross, r.CellsDown) < 1 || max(r.CellsAcross, r.CellsDown) > 200) {
 		return fmt.Errorf("grid of %d x %d squares: want 1 to 200 each way", r.CellsAcross, r.CellsDown)

@@ -6,6 +6,14 @@ import (
 	"strings"
 )
 
+var pointsKind = kind{
+	name:     KindPoints,
+	validate: validatePoints, parse: parsePoints, describe: describePoints,
+	fit:  func(r Reference, c Camera, _ []Mark) (*Plane, error) { return FitPoints(r, c) },
+	uRel: uRelPoints,
+	few:  true,
+}
+
 func validatePoints(r Reference) error {
 	if r.From == nil || r.To == nil {
 		return fmt.Errorf("points: want two places")

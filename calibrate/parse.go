@@ -60,7 +60,7 @@ func ParseReference(kind Kind, text string) (r Reference, err error) {
 		}
 	}()
 	r.Kind = kind
-	if k, ok := kinds[kind]; ok {
+	if k, ok := kindOf(kind); ok {
 		err = k.parse(&r, text)
 	}
 	if err != nil {

@@ -5,42 +5,6 @@ import (
 	"math"
 )
 
-// A Kind is a kind of reference.
-type Kind string
-
-// The kinds of reference.
-const (
-	KindChecker Kind = "checker" // a printed checkerboard
-	KindPoints  Kind = "points"  // two places given by hand and the distance between them
-	KindGrid    Kind = "grid"    // strings or wires at one pitch both ways
-	KindBar     Kind = "bar"     // alternating blocks in a row
-	KindCard    Kind = "card"    // our own printed card
-)
-
-// A Reference is a thing of known size in the picture. Only the fields of its
-// own kind are set.
-type Reference struct {
-	Name          string    `json:"name,omitempty"` // as the season calls it; empty on the command line
-	Kind          Kind      `json:"kind"`
-	SquaresAcross int       `json:"squares_across,omitempty"` // checker: squares (not inner corners), either way round
-	SquaresDown   int       `json:"squares_down,omitempty"`
-	SquareCm      float64   `json:"square_cm,omitempty"`
-	PitchCm       float64   `json:"pitch_cm,omitempty"` // grid
-	CellsAcross   int       `json:"cells_across,omitempty"`
-	CellsDown     int       `json:"cells_down,omitempty"`
-	LengthCm      float64   `json:"length_cm,omitempty"`     // bar, points
-	BlockCm       float64   `json:"block_cm,omitempty"`      // bar
-	SquareBlocks  bool      `json:"square_blocks,omitempty"` // bar: its blocks are as high as they are long
-	Card          int       `json:"card,omitempty"`          // card: its number; 0: any
-	CheckLineMm   *float64  `json:"check_line_mm,omitempty"` // card: its printed line of 100 mm as measured; nil: never measured
-	From          *Point    `json:"from,omitempty"`          // points
-	To            *Point    `json:"to,omitempty"`
-	PickPx        float64   `json:"pick_px,omitempty"`      // points: standard uncertainty of each coordinate, px; 0: exact
-	DiagonalsCm   []float64 `json:"diagonals_cm,omitempty"` // grid: both diagonals of its frame, taped; nil: not taped
-	TilesInCm     *float64  `json:"tiles_in_cm,omitempty"`  // grid: from its outermost strings to the middle of the tiles at its frame's corners, inwards; nil: it carries none
-	ToleranceCm   *float64  `json:"tolerance_cm,omitempty"`
-}
-
 // Checker makes the reference of a printed board of across x down squares;
 // the outermost squares need not be whole. It needs four squares each way,
 // since only inner corners count.
@@ -60,15 +24,15 @@ func (r Reference) Validate() error {
 	if r.ToleranceCm != nil && !(*r.ToleranceCm >= 0 && *r.ToleranceCm <= 100) {
 		return fmt.Errorf("tolerance %g cm: want 0 to 100", *r.ToleranceCm)
 	}
-	if k, ok := kinds[r.Kind]; ok {
+	if k, ok := kindOf(r.Kind); ok {
 		return k.validate(r)
 	}
-	return fmt.Errorf("reference kind %q: want grid, bar, checker, card or points", r.Kind)
+	return fmt.Errorf("reference kind %q: want %s or %s", r.Kind, kindNames(kinds[:len(kinds)-1]), kinds[len(kinds)-1].name)
 }
 
 // String writes a reference as on the command line: "checker 7x5/2cm".
 func (r Reference) String() string {
-	if k, ok := kinds[r.Kind]; ok {
+	if k, ok := kindOf(r.Kind); ok {
 		return string(r.Kind) + k.describe(r)
 	}
 	return string(r.Kind)
@@ -81,7 +45,7 @@ func (r Reference) String() string {
 // 0.2 % of that length (common practice, no source). Points are exact unless
 // a tolerance is given, which then holds at each of the two.
 func (r Reference) uRel() float64 {
-	if k := kinds[r.Kind]; k.uRel != nil {
+	if k, _ := kindOf(r.Kind); k.uRel != nil {
 		return k.uRel(r)
 	}
 	return 0

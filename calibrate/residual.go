@@ -117,7 +117,7 @@ func (p *Plane) toNamed(ref Reference, u, v float64) (float64, float64) {
 
 // StepCm is the distance of neighbouring lines of a reference.
 func (r Reference) StepCm() float64 {
-	if k := kinds[r.Kind]; k.step != nil {
+	if k, _ := kindOf(r.Kind); k.step != nil {
 		return k.step(r)
 	}
 	return r.LengthCm

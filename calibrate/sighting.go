@@ -22,7 +22,7 @@ type Denied struct {
 // FitReference makes the plane of a reference of any kind from its marks. An
 // error is a *Refusal where the photo is to blame.
 func FitReference(ref Reference, camera Camera, marks []Mark) (*Plane, error) {
-	if k, ok := kinds[ref.Kind]; ok {
+	if k, ok := kindOf(ref.Kind); ok {
 		return k.fit(ref, camera, marks)
 	}
 	return nil, Refuse("name another reference", "%s: this version does not look for a %s", ref, ref.Kind)

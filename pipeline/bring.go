@@ -102,11 +102,11 @@ func nameOf(s *Season) string {
 
 // standing leaves each record the plates that show what the season says now,
 // and gives the records that lack one.
-func standing(tasks []*task) (lacking []*Record) {
+func standing(tasks []*task) (lacking []*record.Record) {
 	for _, t := range tasks {
 		if t.r.Readable() && t.r.ToSort() {
 			t.compose()
-			t.r.Plates = t.unchanged(t.composed, t.r.Plates)
+			t.r.Plates = t.see.PlatesThatStand(t.composed, t.r.Plates)
 		}
 		if t.r.New && t.r.ToSort() || len(t.r.Plates) < len(t.composed) {
 			lacking = append(lacking, t.r)

@@ -1,19 +1,10 @@
 package pipeline
 
 import (
-	"bytes"
 	"context"
-	"errors"
-	"fmt"
-	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
 
 	"fieldjacket/pipeline/geotag"
-	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/missing"
-	"fieldjacket/pipeline/paperwork"
 	"fieldjacket/pipeline/phones"
 )
 
@@ -32,7 +23,7 @@ func (s *Season) checked(ctx context.Context) (State, []phones.Count, error) {
 		return State{}, nil, err
 	}
 	state, perDay := g.state()
-	less, _, err := s.here().Less(g.files(), g.earlier, missing.Accepted{})
+	less, _, err := s.here().Less(g.files(), g.by.Earlier, missing.Accepted{})
 	for _, text := range less {
 		state.Notices = append(state.Notices, geotag.Notice{Text: text})
 	}
@@ -46,24 +37,5 @@ func (s *Season) WritePage(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	day := s.published(state, perDay).LastDay()
-	if day == nil {
-		return errors.New("no photo and no line of the diary has a day yet: no page is written")
-	}
-	photos, errIn := filepath.Abs(s.Dir.Photos())
-	at, errAt := filepath.Abs(file)
-	if err := errors.Join(errIn, errAt); err != nil {
-		return err
-	}
-	if in, err := filepath.Rel(photos, at); err == nil && filepath.IsLocal(in) {
-		return fmt.Errorf("%s: lies among the photos, which are only read: want another place", file)
-	}
-	switch earlier, err := os.ReadFile(file); {
-	case errors.Is(err, fs.ErrNotExist):
-	case err != nil:
-		return err
-	case !bytes.HasPrefix(earlier, []byte("<!doctype html>")):
-		return fmt.Errorf("%s: is there and no page: want another name", file)
-	}
-	return keep.Write(file, 0o644, func(w io.Writer) error { return paperwork.WriteDay(w, *day) })
+	return s.published(state, perDay).WritePage(file)
 }

@@ -18,10 +18,10 @@ import (
 // quiet is told of the work and says nothing.
 type quiet struct{}
 
-func (quiet) Started(int)     {}
-func (quiet) Photo(string)    {}
-func (quiet) Settled(*Record) {}
-func (quiet) Stage(string)    {}
+func (quiet) Started(int)            {}
+func (quiet) Photo(string)           {}
+func (quiet) Settled(*record.Record) {}
+func (quiet) Stage(string)           {}
 
 // TestAPhoneFiveMinutesAhead goes from pictures on the disk to the day's page and back through season.toml: the notice, the
 // correction it proposes, and the corrected day.

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/offload"
 )
 
@@ -26,7 +27,7 @@ func TestWhatWasVerifiedIsKeptThoughItCannotBeToldOf(t *testing.T) {
 	put(t, dir, "photos/tk/jacket 14/note.txt", "x")
 	closed := filepath.Join(dir, "photos/tk/jacket 14")
 	defer os.Chmod(closed, 0o755)
-	if _, _, err := opened(t, dir).Copy(context.Background(), CopyOptions{From: phone, As: "tk"}, closing{closed}); err == nil {
+	if _, _, err := offload.CopyInto(context.Background(), folder.Dir(dir), opened(t, dir).Register.Season, offload.Into{From: phone, As: "tk"}, closing{closed}); err == nil {
 		t.Error("a folder that cannot be read is told of")
 	}
 	kept, err := offload.ReadKept(dir)

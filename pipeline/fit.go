@@ -9,8 +9,8 @@ import (
 // scaling is the photo with what was found in it.
 func (t *task) scaling() (scale.Input, error) {
 	found, err := t.see.Marks()
-	in := scale.Input{Photo: t.p, Carried: t.see.Refs, Found: found}
-	if h := t.p.Words.Reference; h != nil && err == nil {
+	in := scale.Input{Photo: t.photo.Evidence, Carried: t.see.Refs, Found: found}
+	if h := t.photo.Evidence.Words.Reference; h != nil && err == nil {
 		in.AtHand, err = t.see.FoundByHand(h.Value)
 	}
 	return in, err
@@ -21,7 +21,7 @@ func (t *task) fitReads() any {
 	if len(t.r.Sightings) > 0 && t.r.ToRepeat("look") {
 		return nil // what an earlier run saw stands
 	}
-	return scale.Input{Photo: t.p, Carried: t.see.Refs}.Reads()
+	return scale.Input{Photo: t.photo.Evidence, Carried: t.see.Refs}.Reads()
 }
 
 // fit makes the plane of every reference, or keeps the reason for none.
@@ -31,7 +31,7 @@ func (t *task) fit(_ context.Context) error {
 		return err
 	}
 	t.r.Sightings, t.r.DepthsBetween, err = scale.Fit(in)
-	if told := t.p.Words.Reference; told != nil && err == nil {
+	if told := t.photo.Evidence.Words.Reference; told != nil && err == nil {
 		if r := t.r.Sightings[0].Refused; r != nil {
 			t.r.AddNote("fit", r.Retake, true, "%s: %s", told, r.Reason)
 		}

@@ -28,14 +28,15 @@ var rooms = [][]string{
 	{"assign", "seasonfile"},
 	{"audit", "record", "registerfile"},
 	{"demo", "diagnostic", "evidence", "export/consent", "geotag", "missing", "offload"},
-	{"paperwork", "plate", "report", "scale"},
-	{"carryover", "export/museum", "observe", "publish"},
+	{"findmap", "paperwork", "plate", "report", "scale"},
+	{"assembly", "carryover", "export/museum", "observe", "publish"},
+	{"loose", "printing"},
 	{""},
 	{"review"},
 }
 
 // pure are the packages that touch no file: values go in and come out.
-var pure = []string{"pipeline/evidence", "pipeline/layout", "pipeline/plate", "pipeline/scale", "pipeline/figure", "pipeline/assign", "pipeline/audit"}
+var pure = []string{"pipeline/evidence", "pipeline/layout", "pipeline/plate", "pipeline/scale", "pipeline/figure", "pipeline/assign", "pipeline/audit", "pipeline/findmap"}
 
 // alone are packages that one other alone may import, and what only they may
 // import from outside.

@@ -18,6 +18,7 @@ import (
 	"fieldjacket/pipeline/observe"
 	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/paperwork"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -26,7 +27,7 @@ var update = flag.Bool("update", false, "rewrite the goldens")
 // kept are the values that outlive a program: what is read again from the disk, and what the keys of papers are made of.
 func kept() map[string]any {
 	return map[string]any{
-		"carried": new(register.Carried), "pictures": new(carryover.Pictures), "record": new(Record), "tracks": new(geotag.Tracks), "hand": new(observe.ManualMarks), "copied": new(offload.Kept),
+		"carried": new(register.Carried), "pictures": new(carryover.Pictures), "record": new(record.Record), "tracks": new(geotag.Tracks), "hand": new(observe.ManualMarks), "copied": new(offload.Kept),
 		"packet": new(paperwork.Packet), "locality": new(paperwork.Locality), "load": new(paperwork.Load), "workbook": new(paperwork.Workbook), "day": new(paperwork.Day),
 	}
 }

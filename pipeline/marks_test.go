@@ -61,19 +61,19 @@ func TestWordsReachPlatesAndSheets(t *testing.T) {
 		Tapes: []figure.Tape{{From: "A", To: "B", LengthMm: 412, At: [2]calibrate.Point{at(1, 1), at(400, 1)}}},
 	}
 	task := []*task{s.taskOf(record.New("a/1.jpg")), s.taskOf(record.New("a/2.jpg"))}
-	if diff := cmp.Diff(want, task[0].p.Marks); diff != "" {
+	if diff := cmp.Diff(want, task[0].photo.Evidence.Marks); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}
-	if task[1].p.Marks != nil || noScaleBy(task[1].p.Words) != "" {
+	if task[1].photo.Evidence.Marks != nil || task[1].photo.Evidence.Words.WithoutScale() != "" {
 		t.Error("a word about one photo is about another")
 	}
-	if got := noScaleBy(task[0].p.Words); got != "bent board, RKA" {
+	if got := task[0].photo.Evidence.Words.WithoutScale(); got != "bent board, RKA" {
 		t.Errorf("no scale: %q", got)
 	}
-	if d := task[0].p.DepthToBone("21"); d == nil || d.Cm != 5 {
+	if d := task[0].photo.Evidence.DepthToBone("21"); d == nil || d.Cm != 5 {
 		t.Errorf("depth of the photo: %v", d)
 	}
-	if d := task[1].p.DepthToBone("21"); d == nil || d.Cm != 9 {
+	if d := task[1].photo.Evidence.DepthToBone("21"); d == nil || d.Cm != 9 {
 		t.Errorf("depth of the set-up: %v", d)
 	}
 	if u := s.Register.SetUps[0]; len(u.TapeChecks) != 1 || u.TapeChecks[0].LengthMm != 401 {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
@@ -15,7 +16,7 @@ import (
 // off, both are longer.
 func TestMeasuredOnAPhoto(t *testing.T) {
 	s := &Season{Words: &words.Log{}, Register: &register.Register{}}
-	r := &Record{Sightings: []calibrate.Sighting{{Plane: truth.FlatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid}}}}
+	r := &record.Record{Sightings: []calibrate.Sighting{{Plane: truth.FlatOn(t), Reference: calibrate.Reference{Kind: calibrate.KindGrid}}}}
 	at := []calibrate.Point{{XPx: 200, YPx: 200}, {XPx: 500, YPx: 200}, {XPx: 500, YPx: 400}}
 	deep := 10.0
 	for _, c := range []struct {
@@ -37,7 +38,7 @@ func TestMeasuredOnAPhoto(t *testing.T) {
 	if err != nil || q.Value < 30.5 || math.IsNaN(q.U) {
 		t.Errorf("10 cm below: %v, %v", q, err)
 	}
-	if _, err := s.Measured(&Record{}, at, nil); err == nil {
+	if _, err := s.Measured(&record.Record{}, at, nil); err == nil {
 		t.Error("a photo without scale is measured")
 	}
 }

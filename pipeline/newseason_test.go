@@ -71,7 +71,7 @@ func run(t *testing.T, dir string) {
 }
 
 // change rewrites the record of a photo on the disk.
-func change(t *testing.T, dir, file string, with func(r *Record)) {
+func change(t *testing.T, dir, file string, with func(r *record.Record)) {
 	t.Helper()
 	s := opened(t, dir)
 	records, err := record.Load(s.Dir.Paper())
@@ -88,7 +88,7 @@ func change(t *testing.T, dir, file string, with func(r *Record)) {
 	}
 }
 
-func noteTexts(r *Record, stage string) (out []string) {
+func noteTexts(r *record.Record, stage string) (out []string) {
 	for _, n := range r.Notes {
 		if n.Stage == stage {
 			out = append(out, n.Text)

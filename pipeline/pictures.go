@@ -15,7 +15,7 @@ type Pictures struct {
 }
 
 // Pictures are the files that show the photo of a record of this season.
-func (s *Season) Pictures(r *Record) Pictures {
+func (s *Season) Pictures(r *record.Record) Pictures {
 	p := Pictures{Original: filepath.Join(s.Dir.Photos(), filepath.FromSlash(r.Photo.File)), Small: record.Small(s.Dir.Paper(), r)}
 	if preview := record.PreviewFile(r.Name()); s.Dir.Has(preview) {
 		p.Preview = s.Dir.Paper(filepath.FromSlash(preview))

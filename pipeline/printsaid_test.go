@@ -12,27 +12,12 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/intake"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/truth"
 	"fieldjacket/pipeline/words"
 )
-
-// What is said of a printed plate counts all pages of its file.
-func TestPrintedPlateCountsItsPages(t *testing.T) {
-	for _, c := range []struct {
-		tiles, pages int
-		want         string
-	}{
-		{54, 56, "54 sheets of A4, a plan of them first, the photo as taken last: 56 pages"}, {54, 55, "54 sheets of A4, a plan of them first: 55 pages"},
-		{1, 2, "one sheet of A4, the photo as taken behind it: 2 pages"}, {1, 1, "one sheet of A4; print"},
-	} {
-		if got := laidOut(1, sheet.A4, c.tiles, c.pages); !strings.HasPrefix(got, "1:1 on "+c.want) {
-			t.Errorf("%d sheets, %d pages: %q", c.tiles, c.pages, got)
-		}
-	}
-}
 
 // A printed plate has what a person said of its photo, as the run's plate has.
 func TestPrintedPlateHasAPersonsWord(t *testing.T) {
@@ -60,7 +45,7 @@ func TestPrintedPlateHasAPersonsWord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := &Record{}
+	r := &record.Record{}
 	if r.Photo, r.Capture, err = intake.Read(s.Dir.Photos(), file, nil); err != nil {
 		t.Fatal(err)
 	}
@@ -72,10 +57,11 @@ func TestPrintedPlateHasAPersonsWord(t *testing.T) {
 	if err := r.Save(s.Dir.Paper()); err != nil {
 		t.Fatal(err)
 	}
-	_, p, err := s.plateOf(t.Context(), PlateOptions{Photo: file})
+	g, err := s.gathered(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
+	p := g.tasks[0].photo.Plates()[0]
 	if p.Made.Number != "14" || p.Made.North == nil || math.Abs(math.Remainder(p.Made.North.ClockwiseFromUpDeg, 360)) > 0.5 || !strings.Contains(p.Made.North.Source, "arrow set by RKA") {
 		t.Errorf("jacket %s: north %+v, %q", p.Made.Number, p.Made.North, p.Made.NoNorth)
 	}

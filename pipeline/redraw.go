@@ -3,9 +3,12 @@ package pipeline
 import (
 	"context"
 	"slices"
+	"time"
 
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/missing"
+	"fieldjacket/pipeline/printing"
+	"fieldjacket/pipeline/record"
 )
 
 // Redraw takes single photos through the stages of a run, so that their plates
@@ -13,7 +16,7 @@ import (
 // depends on the whole season (packets, pages, photos that carry a placard on)
 // waits for the next Run. pool may be nil: then what needs no look is done and
 // no plate drawn.
-func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...string) ([]*Record, error) {
+func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...string) ([]*record.Record, error) {
 	unlock, err := s.Dir.Lock()
 	if err != nil {
 		return nil, err
@@ -23,7 +26,7 @@ func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...stri
 	if err != nil {
 		return nil, err
 	}
-	if err := s.here().AsMuch(g.files(), g.earlier, missing.Accepted{}); err != nil {
+	if err := s.here().AsMuch(g.files(), g.by.Earlier, missing.Accepted{}); err != nil {
 		return nil, err
 	}
 	var wanted []*task
@@ -41,10 +44,22 @@ func (s *Season) Redraw(ctx context.Context, pool *children.Pool, photos ...stri
 	if err := each(ctx, wanted, photoSteps, pool, 1, func(*task, bool) {}); err != nil {
 		return nil, err
 	}
-	var done []*Record
+	var done []*record.Record
 	for _, t := range wanted {
 		t.tell()
 		done = append(done, t.r)
 	}
 	return done, nil
+}
+
+// PrintPlate draws one plate at a true scale, as the last run knew its photo and as the season is now, and says what it wrote.
+func (s *Season) PrintPlate(ctx context.Context, child *children.Child, o printing.Options) (says string, err error) {
+	g, err := s.gathered(ctx)
+	if err != nil {
+		return "", err
+	}
+	made := func(r *record.Record) time.Time {
+		return s.published(State{Records: []*record.Record{r}}, nil).Latest()
+	}
+	return printing.Season{Dir: s.Dir, Made: made}.Plate(ctx, child, photosOf(g.tasks), o)
 }

@@ -24,9 +24,9 @@ type RunOptions struct {
 // goroutine at a time.
 type Reporter interface {
 	Started(photos int)
-	Photo(file string) // a photo is through its stages; what others show may still change it
-	Settled(r *Record) // all photos are, and this is what the run learned of one; in the order of their files
-	Stage(name string) // a stage of the whole season begins
+	Photo(file string)        // a photo is through its stages; what others show may still change it
+	Settled(r *record.Record) // all photos are, and this is what the run learned of one; in the order of their files
+	Stage(name string)        // a stage of the whole season begins
 }
 
 // An outcome is all that a run knows when the photos are done.
@@ -82,7 +82,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if err != nil {
 		return err
 	}
-	if err := s.here().AsMuch(g.files(), g.earlier, o.Accepted); err != nil {
+	if err := s.here().AsMuch(g.files(), g.by.Earlier, o.Accepted); err != nil {
 		return err
 	}
 	workers := o.Children
@@ -108,7 +108,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		return err
 	}
 	if o.Children == 0 {
-		workers = min(workers, children.Fitting(g.mostPixels()))
+		workers = min(workers, children.Fitting(mostPixels(g.tasks)))
 	}
 	err = each(ctx, g.tasks, photoSteps, pool, workers, func(t *task, redone bool) {
 		if redone {
@@ -143,7 +143,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 		tell.Settled(t.r)
 		out.summary.Drawn += t.drawn
 	}
-	out.earlier = g.earlier
+	out.earlier = g.by.Earlier
 	out.State, out.perDay = g.state()
 	for _, step := range seasonSteps {
 		tell.Stage(step.name)
@@ -151,7 +151,9 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 			return err
 		}
 	}
-	made, err := publish.Write(ctx, s.published(out.State, out.perDay), tell.Stage)
+	season := s.published(out.State, out.perDay)
+	season.Map = g.findMap(out.State)
+	made, err := publish.Write(ctx, season, tell.Stage)
 	sum := &out.summary
 	sum.Packets, sum.Days, sum.NotMade = made.Packets, made.Days, made.NotMade
 	sum.Person = sum.Person || len(made.NotMade) > 0
@@ -172,21 +174,6 @@ func (s *Season) published(now State, perDay []phones.Count) publish.Season {
 // shows what lies under the plaster of others; what photos of one grid measure
 // together comes after all that.
 const mostSettled = 5
-
-// settle settles the season by what is known now, keeps what goes with that,
-// and gives the photos for which it changes anything.
-func (g *gathering) settle() (changed []*task, err error) {
-	changed, renamed, err := g.assemble()
-	if err != nil {
-		return nil, err
-	}
-	for _, r := range renamed {
-		if err := r.keep(); err != nil {
-			return nil, err
-		}
-	}
-	return changed, g.tracks.Keep(g.season.Dir)
-}
 
 // keep writes the record where anything in it has changed; redone tells
 // whether that is more than the file's date or place on the disk.

@@ -3,12 +3,8 @@ package pipeline
 import (
 	"context"
 	"fmt"
-	"path"
-	"slices"
-	"strings"
 
 	"fieldjacket/pipeline/record"
-	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
 
@@ -75,7 +71,7 @@ func (s *Season) confirmed(ctx context.Context, said []words.Word) (out []words.
 // within tells a word that points at a place outside its photo, as far as
 // photos were read: nothing could be drawn there.
 func (s *Season) within(said []words.Word) error {
-	var known map[string]*Record
+	var known map[string]*record.Record
 	for _, w := range said {
 		seen := w.PointsAt()
 		if w.About.Kind != words.AboutPhoto || len(seen) == 0 {
@@ -100,31 +96,4 @@ func (s *Season) within(said []words.Word) error {
 		}
 	}
 	return nil
-}
-
-// PhotoNamed is the one photo that a person may mean by a name as photos.csv has it: with its folder or without, with its ending or
-// without. ok is false where there is none; the error also says that there are several.
-func (s *Season) PhotoNamed(ctx context.Context, name string) (file string, ok bool, err error) {
-	files, err := s.Dir.List(ctx)
-	if err != nil {
-		return "", false, err
-	}
-	if slices.Contains(files, name) {
-		return name, true, nil
-	}
-	which, err := register.ParseWhich(name)
-	single := err == nil && !which.Wildcard && which.Digits == 0
-	var fit []string
-	for _, f := range files {
-		if single && which.Covers(f) || strings.EqualFold(strings.TrimSuffix(f, path.Ext(f)), name) {
-			fit = append(fit, f)
-		}
-	}
-	switch len(fit) {
-	case 0:
-		return "", false, nil
-	case 1:
-		return fit[0], true, nil
-	}
-	return "", false, fmt.Errorf("photo %s: %d photos are called so: want folder, name and ending, such as %s", name, len(fit), fit[0])
 }

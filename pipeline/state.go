@@ -7,6 +7,7 @@ import (
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/offload"
 	"fieldjacket/pipeline/phones"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/report"
 )
@@ -14,7 +15,7 @@ import (
 // A State is what is known of a season's photos and jackets after a check or a run.
 type State struct {
 	Report   audit.Report
-	Records  []*Record          // in the order of their files
+	Records  []*record.Record   // in the order of their files
 	Notices  []geotag.Notice    // what a person may want to look into of phones, tracks and places
 	Copied   []offload.Copied   // off the phones, and verified; by phone and day
 	Problems []register.Problem // of the sheets, words.log and photos.csv
@@ -30,7 +31,7 @@ func (g *gathering) state() (state State, perDay []phones.Count) {
 		lost = append(lost, geotag.Notice{Text: text})
 	}
 	told := report.Of(report.Season{Sheets: g.season.Register, Words: g.season.Words}, records)
-	told.Depths = g.depthStates()
+	told.Depths = g.by.Depths.States(photosOf(g.tasks))
 	return State{
 		Report:   told,
 		Records:  records,

@@ -4,11 +4,10 @@ import (
 	"context"
 	"fmt"
 
-	"fieldjacket/pipeline/assign"
+	"fieldjacket/pipeline/assembly"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/keep"
 	"fieldjacket/pipeline/observe"
-	"fieldjacket/pipeline/plate"
 	"fieldjacket/pipeline/record"
 )
 
@@ -41,24 +40,23 @@ type step struct {
 
 	first   bool // done before anything is settled, since photos that hold the same bytes must be known
 	settled bool // depends on what is settled for all photos at once
-	loose   bool // done for a photo that belongs to no season
 	copies  bool // done for a reduced copy too
 }
 
 // steps are the stages of one photo, in order: a new one is a line here and its function.
 var steps = []step{
-	{name: "read", recipe: 1, first: true, loose: true, copies: true, do: read},
-	{name: "look", recipe: 18, reads: lookReads, stands: lookStands, sees: true, loose: true, copies: true, do: lookAtPhoto},
+	{name: "read", recipe: 1, first: true, copies: true, do: read},
+	{name: "look", recipe: 18, reads: lookReads, stands: lookStands, sees: true, copies: true, do: lookAtPhoto},
 	{name: "refine", recipe: 2, reads: refineReads, stands: refineStands, sees: true, do: refine},
-	{name: "fit", recipe: 9, reads: (*task).fitReads, settled: true, loose: true, do: (*task).fit}, // a set-up may have its own diagonals
-	{name: "draw", recipe: 6, prepare: (*task).compose, reads: (*task).drawReads, stands: (*task).drawStands, settled: true, do: (*task).draw},
+	{name: "fit", recipe: 9, reads: (*task).fitReads, settled: true, do: (*task).fit}, // a set-up may have its own diagonals
+	{name: "draw", recipe: 6, prepare: (*task).compose, reads: drawReads, stands: drawStands, settled: true, do: draw},
 }
 
 var (
 	readSteps    = stepsWhere(func(s step) bool { return s.first })
 	photoSteps   = stepsWhere(func(s step) bool { return !s.first })
 	settledSteps = stepsWhere(func(s step) bool { return s.settled })
-	looseSteps   = stepsWhere(func(s step) bool { return s.loose })
+	lookSteps    = stepsWhere(func(s step) bool { return s.name == "look" })
 )
 
 func stepsWhere(wanted func(step) bool) (out []step) {
@@ -78,7 +76,7 @@ func noteOrder() (order []string) {
 		case "read":
 			order = append(order, "copy", "count")
 		case "fit":
-			order = append(order, depthStage, "assign")
+			order = append(order, record.DepthStage, "assign")
 		}
 	}
 	return order
@@ -95,21 +93,14 @@ var seasonSteps = []struct {
 
 // A task is one photo on its way through the steps.
 type task struct {
-	season    *Season              // nil: a loose photo, which is only read, looked at and fitted
-	named     assign.Belongs       // what words and names alone settle
-	copyOf    string               // another file with the same bytes, which stands for both
-	reducedOf string               // the original of this reduced copy, which stands for both
-	see       observe.Photo        // the same record as it is looked at
-	p         evidence.Photo       // the same record with what people and sheets say of it
-	covered   evidence.Covered     // what other photos tell of the bone under the plaster
-	turned    map[string]plate.Way // by jacket: what its plates are turned by
-	ground    string               // key of the set of photos that told it how deep the ground lies; "": none did
-	composed  []record.Plate       // what its plates say; nil: they were not composed, or it has none
-	drawn     int                  // plates drawn by this run
-	count     bool                 // of a folder that is counted only
+	season   *Season
+	photo    *assembly.Photo
+	see      observe.Photo  // the same record as it is looked at
+	composed []record.Plate // what its plates say; nil: they were not composed, or it has none
+	drawn    int            // plates drawn by this run
 
 	before []byte // the record as it was kept before these steps
-	r      *Record
+	r      *record.Record
 }
 
 // through takes the task through the steps. Faults of the photo become notes;
@@ -119,7 +110,7 @@ func (t *task) through(ctx context.Context, steps []step) error {
 		if !step.first && t.r.ToRepeat("read") {
 			return nil // nothing is known against what stands
 		}
-		if !step.first && !t.wanted() || t.reducedOf != "" && !step.copies {
+		if !step.first && !t.photo.Wanted() || t.photo.ReducedOf != "" && !step.copies {
 			return t.withdraw()
 		}
 		if step.sees && t.see.Child == nil {
@@ -156,7 +147,10 @@ func (t *task) through(ctx context.Context, steps []step) error {
 	return nil
 }
 
+// compose makes what the photo's plates say.
+func (t *task) compose() { t.composed = t.photo.Plates() }
+
 // taskOf is the task of a photo of which nothing is settled yet.
 func (s *Season) taskOf(r *record.Record) *task {
-	return &task{season: s, r: r, p: evidence.Of(r, s.Register, s.Words), see: observe.Photo{Record: r, Folder: s.Dir.Photos(), Season: s.Dir, Refs: s.references()}}
+	return &task{season: s, r: r, photo: &assembly.Photo{Evidence: evidence.Of(r, s.Register, s.Words)}, see: observe.Photo{Record: r, Folder: s.Dir.Photos(), Season: s.Dir, Refs: s.references()}}
 }

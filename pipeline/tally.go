@@ -59,7 +59,7 @@ func tidy(_ context.Context, s *Season, out *outcome) error {
 		}
 		files := record.Files(r.Name())
 		for _, p := range r.Plates {
-			if !slices.ContainsFunc(out.Records, func(r *Record) bool { return named(r.Plates, p.File) }) {
+			if !slices.ContainsFunc(out.Records, func(r *record.Record) bool { _, ok := record.PlateIn(r.Plates, p.File); return ok }) {
 				files = append(files, p.File)
 			}
 		}

@@ -11,13 +11,14 @@ import (
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/observe"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/scale"
 	"fieldjacket/pipeline/words"
 )
 
 // Try makes of a reference put by hand what a run would make of it alone, without
 // what else the picture shows, which may contradict it; child may be nil: then nothing is looked at. Nothing is written.
-func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h words.ManualReference) (scale.Trial, error) {
+func (s *Season) Try(ctx context.Context, child *children.Child, r *record.Record, h words.ManualReference) (scale.Trial, error) {
 	var found look.Found
 	if child != nil && h.Corners != nil {
 		var err error
@@ -30,11 +31,11 @@ func (s *Season) Try(ctx context.Context, child *children.Child, r *Record, h wo
 }
 
 // Source is a record's photo as a child is told of it.
-func (s *Season) Source(r *Record) look.Source { return r.Source(s.Dir.Photos()) }
+func (s *Season) Source(r *record.Record) look.Source { return r.Source(s.Dir.Photos()) }
 
 // Ready has a child decode a photo, so that the first Try is as quick as the
 // next.
-func (s *Season) Ready(ctx context.Context, child *children.Child, r *Record) error {
+func (s *Season) Ready(ctx context.Context, child *children.Child, r *record.Record) error {
 	_, err := child.Ask(ctx, look.Request{Refine: &look.RefineRequest{Source: r.Source(s.Dir.Photos()), Ready: true}})
 	return err
 }
@@ -49,7 +50,7 @@ func Bare(ctx context.Context, child *children.Child, source look.Source, pictur
 // large the area within more of them is, on a level below the plane that its
 // plates are made on; nil: on the bone where its depth is known, else on the
 // plane.
-func (s *Season) Measured(r *Record, at []calibrate.Point, levelCm *float64) (string, error) {
+func (s *Season) Measured(r *record.Record, at []calibrate.Point, levelCm *float64) (string, error) {
 	plane, sighting := r.Plane()
 	if plane == nil {
 		return "", errors.New("the photo has no scale")

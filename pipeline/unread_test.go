@@ -25,9 +25,9 @@ func seenSeason(t *testing.T) (dir, disk, plate string) {
 	run(t, dir)
 	plate = "plates/14/14_no-view_2026-02-11_x.jpg"
 	put(t, dir, "paper/"+plate, "a plate")
-	change(t, dir, "tk/IMG_0001.JPG", func(r *Record) {
+	change(t, dir, "tk/IMG_0001.JPG", func(r *record.Record) {
 		r.Keys["look"] = "as an earlier run saw it"
-		r.Plates = []Plate{{Jacket: "14", File: plate, Key: "as drawn"}}
+		r.Plates = []record.Plate{{Jacket: "14", File: plate, Key: "as drawn"}}
 	})
 	return dir, disk, plate
 }
@@ -82,7 +82,7 @@ func TestADiskPulledMidRunEndsIt(t *testing.T) {
 	}
 }
 
-func recordOf(t *testing.T, dir, file string) *Record {
+func recordOf(t *testing.T, dir, file string) *record.Record {
 	t.Helper()
 	records, err := record.Load(opened(t, dir).Dir.Paper())
 	if err != nil || records.ByFile()[file] == nil {

@@ -50,6 +50,10 @@ type HelloReply struct {
 	// another version: the program and OpenCV's libraries as the system loaded
 	// them. None: the system does not tell.
 	Files []string `json:"files,omitempty"`
+
+	// Libraries are those linked into the program, each with its version: "libheif 1.15.1-1".
+	// None: it loads the system's.
+	Libraries []string `json:"libraries,omitempty"`
 }
 
 // A Source is a photo to decode. A child keeps the last one decoded, and a

@@ -19,7 +19,7 @@ const (
 	uLineCm = 0.5
 	// Ends that are marked on a bone's very rim lie deeper than what is told of them, those that are marked on top of it higher: of
 	// lengths in rendered photos, both ways. Standard uncertainty of both ends' depth together, for the length between them.
-	uEndsCm = 0.65
+	uEndsCm = 0.8
 	uNodeCm = 0.1 // standard uncertainty of what a node stands for: matching errs alike over a window
 )
 

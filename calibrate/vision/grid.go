@@ -12,6 +12,14 @@ import (
 	"fieldjacket/calibrate/vision/stringgrid"
 )
 
+var gridFinder = finder{
+	find:   findFramed,
+	near:   refineGrid,
+	counts: func(r *calibrate.Reference) (across, down *int, more int) { return &r.CellsAcross, &r.CellsDown, 0 },
+	cellCm: func(r calibrate.Reference) float64 { return r.PitchCm },
+	strays: 0.12, straysMax: 0.5, // beside a string lies its shadow
+}
+
 // findGrid finds a grid of strings or wires.
 func findGrid(p *Picture, ref calibrate.Reference, camera calibrate.Camera, seed uint64) look.Found {
 	photo := p.strung()

@@ -10,15 +10,6 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
-// How far what is found may lie off the corners that a person put, in squares
-// or cells: farther off it is something else, such as the next string. Beside
-// a string lies its shadow.
-const (
-	strayCells  = 0.3
-	strayString = 0.12
-	strayMost   = 0.5 // however badly they were picked
-)
-
 // Refine measures the marks of a reference whose four outer corners, or of a
 // bar the two ends, a person has put on the photo, each coordinate to pickPx
 // (one standard deviation), see [calibrate.FitCorners]. Refused says why nothing
@@ -27,16 +18,20 @@ func Refine(p *Picture, ref calibrate.Reference, put []calibrate.Point, pickPx f
 	if want := ref.Puts(); len(put) != want {
 		return look.Found{Refused: calibrate.Refuse("", "%s: %d places put, want %d", ref, len(put), want)}
 	}
-	if ref.Kind == calibrate.KindBar {
-		return refineBar(p, ref, [2]calibrate.Point(put), pickPx)
+	how, ok := finders[ref.Kind]
+	switch {
+	case !ok:
+		return look.Found{Refused: notLookedFor(ref)}
+	case how.between != nil:
+		return how.between(p, ref, [2]calibrate.Point(put), pickPx)
 	}
 	corners := [4]calibrate.Point(put)
-	found := refine(p, ref, corners, pickPx)
+	found := how.refine(p, ref, corners, pickPx)
 	if found.Refused == nil || found.Miscounted {
 		return found
 	}
-	for _, other := range otherCounts(ref) {
-		if better := refine(p, other, corners, pickPx); better.Refused == nil {
+	for _, other := range how.otherCounts(ref) {
+		if better := how.refine(p, other, corners, pickPx); better.Refused == nil {
 			return look.Found{Miscounted: true, Refused: calibrate.Refuse("count again between the corners",
 				"%s: %s fits between these corners", ref, other)}
 		}
@@ -44,22 +39,26 @@ func Refine(p *Picture, ref calibrate.Reference, put []calibrate.Point, pickPx f
 	return found
 }
 
-func refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pickPx float64) look.Found {
+func (how finder) refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pickPx float64) look.Found {
 	rough, err := calibrate.FitCorners(ref, p.Camera(), corners, pickPx)
 	if err != nil {
 		return look.Found{Refused: asRefusal(err)}
 	}
-	found := measured(p, ref, rough, corners, pickPx)
-	n, full, ok := patterned(p, ref)
-	if found.Refused == nil || !ok {
+	found := how.measured(p, ref, rough, corners, pickPx)
+	if found.Refused == nil || how.pattern == nil {
+		return found
+	}
+	n := how.pattern(ref)
+	full, ok := p.raster()
+	if !ok {
 		return found
 	}
 	cellPx := math.Sqrt(polygonArea(placesOf(corners)) / float64(n.across*n.down))
-	nearer := n.settle(full, corners, min(2*pickPx, strayMost*cellPx))
+	nearer := n.settle(full, corners, min(2*pickPx, patternMost*cellPx))
 	if rough, err = calibrate.FitCorners(ref, p.Camera(), nearer, pickPx); err != nil {
 		return found
 	}
-	if again := measured(p, ref, rough, corners, pickPx); again.Refused == nil {
+	if again := how.measured(p, ref, rough, corners, pickPx); again.Refused == nil {
 		return again
 	}
 	return found
@@ -67,15 +66,8 @@ func refine(p *Picture, ref calibrate.Reference, corners [4]calibrate.Point, pic
 
 // measured measures the marks near a rough plane, and refuses those that do not
 // agree with the corners.
-func measured(p *Picture, ref calibrate.Reference, rough *calibrate.Plane, corners [4]calibrate.Point, pickPx float64) (found look.Found) {
-	switch ref.Kind {
-	case calibrate.KindChecker:
-		found = refineChecker(p, ref, rough)
-	case calibrate.KindGrid:
-		found = refineGrid(p, ref, rough)
-	case calibrate.KindCard:
-		found = refineCard(p, ref, rough)
-	}
+func (how finder) measured(p *Picture, ref calibrate.Reference, rough *calibrate.Plane, corners [4]calibrate.Point, pickPx float64) (found look.Found) {
+	found = how.near(p, ref, rough)
 	if found.Refused != nil {
 		return found
 	}
@@ -83,7 +75,7 @@ func measured(p *Picture, ref calibrate.Reference, rough *calibrate.Plane, corne
 	if err != nil {
 		return look.Found{Refused: asRefusal(err)}
 	}
-	if why := stray(ref, fitted, corners, pickPx); why != nil {
+	if why := how.stray(ref, fitted, corners, pickPx); why != nil {
 		return look.Found{Refused: why}
 	}
 	return found
@@ -92,18 +84,15 @@ func measured(p *Picture, ref calibrate.Reference, rough *calibrate.Plane, corne
 // otherCounts are the numbers that a person who counts wrong may have meant:
 // one more or fewer, the double and the half, the lines for what lies between
 // them.
-func otherCounts(ref calibrate.Reference) (out []calibrate.Reference) {
-	across, down, least := &ref.SquaresAcross, &ref.SquaresDown, 2 // squares between the outermost inner corners
-	switch ref.Kind {
-	case calibrate.KindGrid:
-		across, down, least = &ref.CellsAcross, &ref.CellsDown, 0
-	case calibrate.KindCard:
+func (how finder) otherCounts(ref calibrate.Reference) (out []calibrate.Reference) {
+	if how.counts == nil {
 		return nil
 	}
-	a, d := *across-least, *down-least
+	across, down, more := how.counts(&ref)
+	a, d := *across-more, *down-more
 	for _, n := range [][2]int{{a + 1, d + 1}, {a - 1, d - 1}, {a + 1, d}, {a - 1, d}, {a, d + 1}, {a, d - 1}, {2 * a, 2 * d}, {a / 2, d / 2}, {a + 2, d + 2}, {a - 2, d - 2}, {d, a}} {
 		if n[0] >= 2 && n[1] >= 2 && n != [2]int{a, d} {
-			*across, *down = n[0]+least, n[1]+least
+			*across, *down = n[0]+more, n[1]+more
 			out = append(out, ref)
 		}
 	}
@@ -119,7 +108,7 @@ func asRefusal(err error) *calibrate.Refusal {
 }
 
 // stray refuses a plane on which the corners do not lie where they were put.
-func stray(ref calibrate.Reference, fitted *calibrate.Plane, corners [4]calibrate.Point, pickPx float64) *calibrate.Refusal {
+func (how finder) stray(ref calibrate.Reference, fitted *calibrate.Plane, corners [4]calibrate.Point, pickPx float64) *calibrate.Refusal {
 	level, err := fitted.At(0)
 	if err != nil {
 		return asRefusal(err)
@@ -128,14 +117,7 @@ func stray(ref calibrate.Reference, fitted *calibrate.Plane, corners [4]calibrat
 	if err != nil {
 		return asRefusal(err)
 	}
-	part, most := strayCells, strayMost
-	switch ref.Kind {
-	case calibrate.KindGrid:
-		part = strayString
-	case calibrate.KindCard:
-		most *= 2 // its dark corners tell it from itself one square on
-	}
-	cell := map[calibrate.Kind]float64{calibrate.KindChecker: ref.SquareCm, calibrate.KindGrid: ref.PitchCm, calibrate.KindCard: at[1][0] / cardColumns}[ref.Kind]
+	cell := how.cellCm(ref)
 	for i, c := range at {
 		here, ok := level.Photo(c[0], c[1])
 		next, okNext := level.Photo(c[0]+cell, c[1])
@@ -144,7 +126,7 @@ func stray(ref calibrate.Reference, fitted *calibrate.Plane, corners [4]calibrat
 		}
 		off := math.Hypot(here.XPx-corners[i].XPx, here.YPx-corners[i].YPx)
 		cellPx := math.Hypot(next.XPx-here.XPx, next.YPx-here.YPx)
-		if limit := min(max(part*cellPx, 4*pickPx), most*cellPx); !(off <= limit) {
+		if limit := min(max(how.strays*cellPx, 4*pickPx), how.straysMax*cellPx); !(off <= limit) {
 			return calibrate.Refuse("put the corners nearer, or accept them as they are",
 				"%s: what is found there lies %.0f px off corner %d, limit %.0f", ref.Kind, off, i+1, limit)
 		}

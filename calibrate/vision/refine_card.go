@@ -12,6 +12,23 @@ import (
 
 var cardColumns = float64(card.Cards.Columns)
 
+var cardFinder = finder{
+	find:    findCard,
+	near:    refineCard,
+	pattern: func(calibrate.Reference) pattern { return pattern{card.Cards.Columns, card.Cards.Rows} },
+	cellCm:  cardCellCm,
+	strays:  0.3, straysMax: 1, // its dark corners tell it from itself one square on
+}
+
+// cardCellCm is the side of a card's squares as it was printed; 0 where that is not known.
+func cardCellCm(ref calibrate.Reference) float64 {
+	at, err := ref.CornersCm()
+	if err != nil {
+		return 0
+	}
+	return at[1][0] / cardColumns
+}
+
 // refineCard measures the sides of a card's dark squares from where the rough
 // plane has them. Its number is not read: the person knows which card it is.
 func refineCard(p *Picture, ref calibrate.Reference, rough *calibrate.Plane) look.Found {

@@ -9,6 +9,17 @@ import (
 	"fieldjacket/calibrate/look"
 )
 
+var checkerFinder = finder{
+	find:    findBoardNotOurs,
+	near:    refineChecker,
+	pattern: func(r calibrate.Reference) pattern { return pattern{r.SquaresAcross - 2, r.SquaresDown - 2} },
+	counts: func(r *calibrate.Reference) (across, down *int, more int) {
+		return &r.SquaresAcross, &r.SquaresDown, 2 // squares lie between the outermost inner corners
+	},
+	cellCm: func(r calibrate.Reference) float64 { return r.SquareCm },
+	strays: 0.3, straysMax: 0.5,
+}
+
 // refineChecker sharpens every inner corner from where the rough plane has it.
 func refineChecker(p *Picture, ref calibrate.Reference, rough *calibrate.Plane) look.Found {
 	level, err := rough.At(0)

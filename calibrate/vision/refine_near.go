@@ -6,26 +6,13 @@ import (
 	"math"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/calibrate/card"
 )
 
 // A pattern is how many dark and light squares lie between four corners.
 type pattern struct{ across, down int }
 
-// patterned is the pattern that lies between a reference's corners, and the
-// grey picture; false for one that has none.
-func patterned(p *Picture, ref calibrate.Reference) (n pattern, full greyRaster, ok bool) {
-	switch ref.Kind {
-	case calibrate.KindChecker:
-		n = pattern{ref.SquaresAcross - 2, ref.SquaresDown - 2}
-	case calibrate.KindCard:
-		n = pattern{card.Cards.Columns, card.Cards.Rows}
-	default:
-		return n, full, false
-	}
-	full, ok = p.raster()
-	return n, full, ok
-}
+// patternMost is how far corners are moved at the most to where the picture shows the pattern, in squares.
+const patternMost = 0.5
 
 func placesOf(corners [4]calibrate.Point) (out []place) {
 	for _, c := range corners {

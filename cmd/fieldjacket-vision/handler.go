@@ -27,7 +27,7 @@ func (h *handler) answer(r look.Request) (look.Reply, error) {
 		if r.Hello.Protocol != look.Protocol {
 			return look.Reply{}, fmt.Errorf("protocol %d asked for, this program speaks %d: install both programs of one version", r.Hello.Protocol, look.Protocol)
 		}
-		return look.Reply{Hello: &look.HelloReply{Protocol: look.Protocol, OpenCV: vision.OpenCV(), Files: loaded()}}, nil
+		return look.Reply{Hello: &look.HelloReply{Protocol: look.Protocol, OpenCV: vision.OpenCV(), Files: loaded(), Libraries: libraries()}}, nil
 	case r.Look != nil:
 		return h.look(r.Look)
 	case r.Refine != nil:

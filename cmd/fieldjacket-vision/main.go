@@ -14,10 +14,24 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/vision"
 )
+
+// mostBytes is the memory that a child may have, where the system can bound
+// it: one picture of 250 million pixels in the three copies that turning it or
+// a HEIC takes.
+const mostBytes = 4 << 30
+
+// linked is set by make package: the libraries that are linked into the
+// program, "name version" and a comma between two.
+var linked string
+
+func libraries() []string {
+	return strings.FieldsFunc(linked, func(r rune) bool { return r == ',' })
+}
 
 func main() {
 	answers, err := privateOutput()

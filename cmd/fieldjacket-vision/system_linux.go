@@ -19,10 +19,6 @@ func moveOutput() (uintptr, error) {
 	return uintptr(fd), unix.Dup3(2, 1, 0)
 }
 
-// mostBytes is the memory that a child may have: one picture of 250 million
-// pixels in the three copies that turning it or a HEIC takes.
-const mostBytes = 4 << 30
-
 // boundMemory has the kernel refuse the process more: a file that decodes to
 // far more than it declares ends its child, not the machine.
 func boundMemory() {

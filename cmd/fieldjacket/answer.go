@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/record"
 )
 
 // A scaleAnswer is what is said of one loose photo; measure adds lengths. Where
@@ -15,9 +15,9 @@ import (
 type scaleAnswer struct {
 	File string `json:"file,omitempty"`
 	scaled
-	References []scaled         `json:"references,omitempty"` // where several are named
-	Levels     []pipeline.Level `json:"levels,omitempty"`     // how far one lies behind another
-	Depth      *depthAnswer     `json:"depth,omitempty"`      // where other photos of the same laid grid were named
+	References []scaled              `json:"references,omitempty"` // where several are named
+	Levels     []record.DepthBetween `json:"levels,omitempty"`     // how far one lies behind another
+	Depth      *depthAnswer          `json:"depth,omitempty"`      // where other photos of the same laid grid were named
 
 	plane *calibrate.Plane // of the photo's own numbers
 }
@@ -40,7 +40,7 @@ type scaled struct {
 }
 
 // fill takes the answer from a record, which was made with these references.
-func (a *scaleAnswer) fill(r *pipeline.Record, refs []calibrate.Reference) {
+func (a *scaleAnswer) fill(r *record.Record, refs []calibrate.Reference) {
 	for i, ref := range refs {
 		one := scaled{Reference: &ref}
 		one.fill(r.Sightings[i])

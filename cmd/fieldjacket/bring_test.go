@@ -26,7 +26,7 @@ func TestAJacketIsCarriedOver(t *testing.T) {
 		t.Fatal(err)
 	}
 	put(old, "season.toml", string(toml)+"[[mix]]\nname = \"bottle A\"\nresin = \"acrylic resin\"\nredissolves_in = \"acetone\"\n")
-	put(old, "diary.csv", "date,numbers,what,by,kind,mix\n2026-02-11,14,crack run in,AB,glue,bottle A\n")
+	put(old, "diary.csv", "date,numbers,what,by,kind,mix\n2026-02-11,14,crack consolidated,AB,glue,bottle A\n")
 	put(old, "localities.csv", "locality,name,position,access\nL1,the gully,\"-47.5, -42.2\",by mule\n")
 	put(old, "finds.csv", "field_number,date,what,by,locality\n14,2026-02-11,bone,AB,L1\n15,2026-02-11,rib,AB,L1\n")
 	fieldjacket("say", old, "--by", "AB", "photo ann/jacket 14/gridded/IMG_0001", "caption", "seen from the river")
@@ -77,7 +77,7 @@ func TestAJacketIsCarriedOver(t *testing.T) {
 		t.Errorf("check: %s", out)
 	}
 
-	put(old, "diary.csv", "date,numbers,what,by,kind,mix\n2026-02-11,14,crack run in once more,AB,glue,bottle A\n")
+	put(old, "diary.csv", "date,numbers,what,by,kind,mix\n2026-02-11,14,crack consolidated once more,AB,glue,bottle A\n")
 	if code, out := fieldjacket("bring", dir, old, "14"); code != exitUsage || !strings.Contains(out, "jacket 14 of invented: is here already, and that season says something else now") {
 		t.Errorf("exit %d: %s", code, out)
 	}

@@ -16,6 +16,7 @@ import (
 	"fieldjacket/calibrate/look"
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/record"
 )
 
 // cardAtCorner is strings of 7 x 6 squares of 10 cm and card 7 on the bone's level, ten centimetres below them, (u, v) cm
@@ -101,7 +102,7 @@ func (s seasonOfStrings) grid(t *testing.T, name string, in scene.Scene, flipped
 }
 
 // run gives each photo's record with what its plates say, as the run left them.
-func (s seasonOfStrings) run(t *testing.T) map[string]*pipeline.Record {
+func (s seasonOfStrings) run(t *testing.T) map[string]*record.Record {
 	t.Helper()
 	if code, out := fieldjacket("run", s.dir); code != exitPerson && code != exitDone {
 		t.Fatalf("run: exit %d: %s", code, out)
@@ -118,9 +119,9 @@ func (s seasonOfStrings) run(t *testing.T) map[string]*pipeline.Record {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := map[string]*pipeline.Record{}
+	out := map[string]*record.Record{}
 	for _, r := range records {
-		r.Plates = slices.DeleteFunc(r.Plates, func(p pipeline.Plate) bool { return p.Relief }) // photos of one frame tell its ground together
+		r.Plates = slices.DeleteFunc(r.Plates, func(p record.Plate) bool { return p.Relief }) // photos of one frame tell its ground together
 		if len(r.Plates) != 1 {
 			t.Fatalf("%s: %d plates: %v", r.Photo.File, len(r.Plates), r.Notes)
 		}

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/offload"
 )
 
@@ -33,7 +32,7 @@ func (c copyCommand) Run(ctx context.Context, t terminal) error {
 		return err
 	}
 	show := &progress{to: t.err, live: isTerminal(t.err)}
-	r, tale, err := s.Copy(ctx, pipeline.CopyOptions{From: c.From, As: c.As, Second: c.Second}, show)
+	r, tale, err := offload.CopyInto(ctx, s.Dir, s.Register.Season, offload.Into{From: c.From, As: c.As, Second: c.Second}, show)
 	show.end()
 	if err != nil && ctx.Err() == nil {
 		return exit{exitUsage, err.Error()}

@@ -6,8 +6,9 @@ import (
 
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/relief"
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/loose"
+	"fieldjacket/pipeline/record"
 )
 
 // withFlag names the other photos of one laid grid.
@@ -37,7 +38,7 @@ type squareDeep struct {
 }
 
 // fill takes the answer from what the photos told; nil: nothing was asked.
-func (a *scaleAnswer) fillDepth(laid *pipeline.Laid) {
+func (a *scaleAnswer) fillDepth(laid *loose.Laid) {
 	switch {
 	case laid == nil:
 	case laid.Refused != nil:
@@ -69,12 +70,12 @@ func (a *depthAnswer) line() string {
 }
 
 // loose takes a photo through reading and fitting, with others where any are named.
-func (f withFlag) loose(ctx context.Context, child *children.Child, photo string, refs []calibrate.Reference, drawn *pipeline.Overlay) (*pipeline.Record, *pipeline.Laid, error) {
+func (f withFlag) loose(ctx context.Context, child *children.Child, photo string, refs []calibrate.Reference, drawn *loose.Overlay) (*record.Record, *loose.Laid, error) {
 	if len(f.With) == 0 {
-		r, err := pipeline.Loose(ctx, child, photo, refs, drawn)
+		r, err := loose.Read(ctx, child, photo, refs, drawn)
 		return r, nil, err
 	}
-	return pipeline.LooseWith(ctx, child, photo, f.With, refs[0], drawn)
+	return loose.ReadWith(ctx, child, photo, f.With, refs[0], drawn)
 }
 
 // check refuses flags that do not go together.

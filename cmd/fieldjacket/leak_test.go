@@ -39,7 +39,7 @@ func TestNothingThatLeavesTellsWhere(t *testing.T) {
 	}
 	write("finds.csv", "field_number,date,what,by,locality,position,datum,position_source,Easting\n14,2026-02-11,bone,AB,L1,\"-47.51234, -42.24958\",WGS84,phone,556677\n15,2026-02-11,rib,AB,L1,,,,\n")
 	write("localities.csv", "locality,name,position,datum,landowner,permit,access\nL1,Hidden Gully,\"-47.51234, -42.24958\",WGS84,Secret Holding,P-4711,by the ford\n")
-	write("diary.csv", "date,numbers,what,by,mix\n2026-02-11,14,crack run in,AB,bottle A\n")
+	write("diary.csv", "date,numbers,what,by,mix\n2026-02-11,14,crack consolidated,AB,bottle A\n")
 	toml, err := os.ReadFile(filepath.Join(dir, "season.toml"))
 	if err != nil {
 		t.Fatal(err)

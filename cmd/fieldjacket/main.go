@@ -43,25 +43,33 @@ type exit struct {
 func (e exit) Error() string { return e.text }
 
 var commands struct {
-	Demo    demoCommand      `cmd:"" help:"Write a small invented season and run it."`
-	New     newCommand       `cmd:"" help:"Make an empty season folder with explained templates."`
-	Copy    copyCommand      `cmd:"" help:"Copy a phone's photos into the season and onto a second drive, and tell whether all are safe."`
-	Run     runCommand       `cmd:"" help:"Process the photos; write plates, packets and the check."`
-	Check   checkCommand     `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to jacket."`
-	Say     sayCommand       `cmd:"" help:"Record a decision about photos, jackets or set-ups in words.log, or list the decisions."`
-	Bring   bringCommand     `cmd:"" help:"Carry jackets over from an earlier season's folder, with their history."`
-	Export  exportCommand    `cmd:"" help:"Hand the season over: to a museum's database, to be shown, or whole to an archive."`
-	Review  reviewCommand    `cmd:"" help:"Serve a page on this machine on which a person sorts the photos and resolves what was refused."`
-	Scale   scaleCommand     `cmd:"" help:"Pixels per centimetre of loose photos."`
-	Measure measureCommand   `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`
-	Print   printCommand     `cmd:"" help:"What is printed: cards, blank forms, and plates at a true scale."`
-	Version kong.VersionFlag `help:"Print the version."`
+	Demo    demoCommand       `cmd:"" help:"Write a small invented season and run it."`
+	New     newCommand        `cmd:"" help:"Make an empty season folder with explained templates."`
+	Copy    copyCommand       `cmd:"" help:"Copy a phone's photos into the season and onto a second drive, and tell whether all are safe."`
+	Run     runCommand        `cmd:"" help:"Process the photos; write plates, packets and the check."`
+	Look    lookCommand       `cmd:"" help:"Look at one part of a season's photos, so that many machines can share the work of a run."`
+	Check   checkCommand      `cmd:"" help:"Tell what each jacket still lacks, and whether it is ready to jacket."`
+	Say     sayCommand        `cmd:"" help:"Record a decision about photos, jackets or set-ups in words.log, or list the decisions."`
+	Map     mapCommand        `cmd:"" help:"Draw the map of finds in the quarry's own grid, and tell how well each set-up is placed."`
+	Bring   bringCommand      `cmd:"" help:"Carry jackets over from an earlier season's folder, with their history."`
+	Export  exportCommand     `cmd:"" help:"Hand the season over to a museum's database."`
+	Review  reviewCommand     `cmd:"" help:"Serve a page on this machine on which a person sorts the photos and resolves what was refused."`
+	Scale   scaleCommand      `cmd:"" help:"Pixels per centimetre of loose photos."`
+	Measure measureCommand    `cmd:"" help:"Lengths between photo points, on or below the reference's plane."`
+	Print   printCommand      `cmd:"" help:"What is printed: cards, blank forms, and plates at a true scale."`
+	Tell    versionCommand    `cmd:"" name:"version" help:"Print the version, or what both programs are made of."`
+	Words   completionCommand `cmd:"" name:"completion" hidden:"" help:"Print completions for a shell."`
+	Version kong.VersionFlag  `help:"Print the version."`
 }
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	os.Exit(run(ctx, os.Args[1:], terminal{os.Stdin, os.Stdout, os.Stderr}))
+	args, done := fromDesktop(os.Args[1:])
+	if done {
+		return
+	}
+	os.Exit(run(ctx, args, terminal{os.Stdin, os.Stdout, os.Stderr}))
 }
 
 // twice is a flag that stands twice and takes one value; "": none does. The

@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"fieldjacket/calibrate/scene"
-	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/record"
 )
 
 // TestAReferenceSetByHand: a board or bar that the season does not carry is
@@ -39,7 +39,7 @@ func setByHand(t *testing.T, s scene.Scene, said string, places [][2]float64) {
 	const name = "ann/jacket 14/gridded/IMG_0001.JPG"
 	season.shoot(t, name, at("10:00:00"), s)
 	dir, truth := season.dir, season.truth[name]
-	record := func() *pipeline.Record { t.Helper(); return season.records(t)[name] }
+	record := func() *record.Record { t.Helper(); return season.records(t)[name] }
 	if code, out := fieldjacket("run", dir); code != exitPerson {
 		t.Fatalf("run: exit %d: %s", code, out)
 	}

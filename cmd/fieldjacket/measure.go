@@ -11,8 +11,8 @@ import (
 	"strings"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/diagnostic"
+	"fieldjacket/pipeline/loose"
 )
 
 type measureCommand struct {
@@ -75,9 +75,9 @@ func (c measureCommand) Run(ctx context.Context, t terminal) error {
 	if err != nil {
 		return err
 	}
-	var drawn *pipeline.Overlay
+	var drawn *loose.Overlay
 	if overlays[0] != "" {
-		drawn = &pipeline.Overlay{Path: overlays[0]}
+		drawn = &loose.Overlay{Path: overlays[0]}
 		for _, s := range segments {
 			drawn.Segments = append(drawn.Segments, [2]calibrate.Point{s.a, s.b})
 		}

@@ -7,9 +7,9 @@ import (
 	"time"
 
 	"fieldjacket/overlay/sheet"
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/plate"
+	"fieldjacket/pipeline/printing"
 )
 
 type printPlateCommand struct {
@@ -50,7 +50,7 @@ func (c printPlateCommand) Run(ctx context.Context, t terminal) error {
 		return exit{exitNothing, startHint(err)}
 	}
 	defer pool.Close()
-	o := pipeline.PlateOptions{Photo: filepath.ToSlash(c.Photo), Jacket: c.Jacket, Mirrored: c.Mirrored, Part: plate.Part{Whole: c.Whole, Squares: c.Square, Find: c.Find}, Pale: c.Pale, Paper: paper, Out: c.Out}
+	o := printing.Options{Photo: filepath.ToSlash(c.Photo), Jacket: c.Jacket, Mirrored: c.Mirrored, Part: plate.Part{Whole: c.Whole, Squares: c.Square, Find: c.Find}, Pale: c.Pale, Paper: paper, Out: c.Out}
 	if c.Scale != "fit" {
 		if _, err := fmt.Sscanf(c.Scale, "1:%g", &o.N); err != nil {
 			return exit{exitUsage, err.Error()}

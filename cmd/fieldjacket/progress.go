@@ -8,7 +8,6 @@ import (
 
 	"golang.org/x/term"
 
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/record"
 )
@@ -38,7 +37,7 @@ func (p *progress) line(text string) {
 	fmt.Fprint(to, "\r\x1b[K", plainText(oneLine(text)))
 }
 
-func (p *progress) Settled(r *pipeline.Record) {
+func (p *progress) Settled(r *record.Record) {
 	if p.json {
 		_ = json.NewEncoder(p.out).Encode(photoLine(r))
 	}
@@ -65,7 +64,7 @@ func isTerminal(w io.Writer) bool {
 }
 
 // photoLine is one photo in --json.
-func photoLine(r *pipeline.Record) map[string]any {
+func photoLine(r *record.Record) map[string]any {
 	status, reason := "not scaled", r.Unread()
 	plane, sighting := r.Plane()
 	switch {

@@ -10,6 +10,7 @@ import (
 
 type reviewCommand struct {
 	Dir  string `arg:"" help:"The season's folder."`
+	Open bool   `help:"Open the page in this machine's browser."`
 	Port int    `placeholder:"N" help:"Port on this machine. Default: a free one."`
 }
 
@@ -32,6 +33,11 @@ func (c reviewCommand) Run(ctx context.Context, t terminal) error {
 		return exit{exitNothing, err.Error()}
 	}
 	fmt.Fprintf(t.out, "open this address in a browser on this machine; whoever has it can sort the season:\n  %s\nCtrl-C ends it. What was confirmed is kept in words.log.\n", s.URL())
+	if c.Open {
+		if err := openPage(s.URL()); err != nil {
+			fmt.Fprintf(t.err, "fieldjacket: no browser could be opened (%v): open the address yourself\n", err)
+		}
+	}
 	if err := s.Serve(ctx); err != nil {
 		return exit{exitNothing, err.Error()}
 	}

@@ -12,6 +12,7 @@ import (
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/missing"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -180,7 +181,7 @@ func dryRun(ctx context.Context, s *pipeline.Season, t terminal) error {
 	return nil
 }
 
-func belongsText(r *pipeline.Record) string {
+func belongsText(r *record.Record) string {
 	if len(r.Belongs.Jackets) == 0 {
 		return "no jacket (" + r.Belongs.Reason + ")"
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/register"
 	"fieldjacket/pipeline/words"
 )
 
@@ -98,7 +99,11 @@ func (c sayCommand) word(ctx context.Context, s *pipeline.Season) (words.Word, e
 	w := words.Word{At: now, By: c.By, Value: c.Value}
 	var err error
 	if name, ok := strings.CutPrefix(c.About, words.AboutPhoto+" "); ok {
-		if file, found, err := s.PhotoNamed(ctx, name); err != nil {
+		files, err := s.Dir.List(ctx)
+		if err != nil {
+			return w, err
+		}
+		if file, found, err := register.PhotoNamed(files, name); err != nil {
 			return w, err
 		} else if found {
 			name = file

@@ -5,8 +5,8 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/diagnostic"
+	"fieldjacket/pipeline/loose"
 )
 
 type scaleCommand struct {
@@ -45,9 +45,9 @@ func (c scaleCommand) Run(ctx context.Context, t terminal) error {
 	}
 	read, refused := 0, 0
 	for i, path := range c.Photos {
-		var drawn *pipeline.Overlay
+		var drawn *loose.Overlay
 		if overlays[i] != "" {
-			drawn = &pipeline.Overlay{Path: overlays[i]}
+			drawn = &loose.Overlay{Path: overlays[i]}
 		}
 		answer := scaleAnswer{File: path}
 		record, laid, err := c.loose(ctx, child, path, refs, drawn)

@@ -11,7 +11,7 @@ import (
 
 	"fieldjacket/calibrate/scene"
 	"fieldjacket/calibrate/scene/phonefile"
-	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/registerfile"
 )
 
@@ -50,18 +50,18 @@ func (s smallSeason) shoot(t *testing.T, file string, taken phonefile.Tags, in s
 }
 
 // records gives each photo's record as it is kept, by its file.
-func (s smallSeason) records(t *testing.T) map[string]*pipeline.Record {
+func (s smallSeason) records(t *testing.T) map[string]*record.Record {
 	t.Helper()
 	names, err := filepath.Glob(filepath.Join(s.dir, "paper", "records", "*.json"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := map[string]*pipeline.Record{}
+	out := map[string]*record.Record{}
 	for _, name := range names {
 		if strings.HasSuffix(name, ".marks.json") {
 			continue
 		}
-		var r pipeline.Record
+		var r record.Record
 		if text, err := os.ReadFile(name); err != nil || json.Unmarshal(text, &r) != nil {
 			t.Fatalf("%s: no record: %v", name, err)
 		}

@@ -135,7 +135,7 @@ func (v *ViewState) judge(j register.Jacket, own []Photo, unsorted, noView int) 
 	var enough, short, rest []Photo // short: scaled by what is enough for a small block only
 	for _, p := range own {
 		switch {
-		case v.View == register.ViewGridded && p.Scaled && (p.Belongs.View == v.View || p.Belongs.View == "" && shows(p.Reference)):
+		case v.View == register.ViewGridded && p.Scaled && (p.Belongs.View == v.View || p.Belongs.View == "" && p.Reference.Shows()):
 			if p.Reference != calibrate.KindGrid && sizeCm(j) >= smallCm {
 				short = append(short, p)
 			} else {
@@ -197,11 +197,6 @@ func among(unsorted, noView int) string {
 		return fmt.Sprintf("; may be among this jacket's %s with no view yet", photos(noView, ""))
 	}
 	return ""
-}
-
-// shows reports whether a reference that was found in a photo shows by itself that it is the gridded view.
-func shows(k calibrate.Kind) bool {
-	return k == calibrate.KindGrid || k == calibrate.KindChecker || k == calibrate.KindCard
 }
 
 // remark tells where the size of every scale of the gridded view is only assumed, and warns where it rests on a reference that

@@ -189,6 +189,7 @@ func (c *Child) start() error {
 	if err := command.Start(); err != nil {
 		return err
 	}
+	adopt(command)
 	c.command, c.in, c.out, c.words = command, in, bufio.NewReaderSize(out, 64<<10), words
 	return nil
 }

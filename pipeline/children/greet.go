@@ -32,7 +32,7 @@ func (c *Child) greet(ctx context.Context) error {
 		return fmt.Errorf("%s: %w: OpenCV %s, not %s", pool.program, ErrChanged, hello.OpenCV, pool.opencv)
 	}
 	if pool.opencv == "" { // in Start, which is before all else
-		pool.opencv = hello.OpenCV
+		pool.opencv, pool.linked = hello.OpenCV, hello.Libraries
 		pool.remember(hello)
 	}
 	pool.greeted.Store(true)

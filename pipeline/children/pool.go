@@ -25,6 +25,7 @@ type Pool struct {
 	program string
 	limit   time.Duration
 	opencv  string
+	linked  []string
 	all     []*Child
 	note    string      // where it is kept what the program said of itself; "": nowhere
 	greeted atomic.Bool // a child has answered
@@ -56,6 +57,10 @@ func Start(ctx context.Context, program string, n int, limit time.Duration, note
 	}
 	return p, nil
 }
+
+// Libraries are those linked into the program, each with its version, where a
+// child has been greeted; nil: none, or the program was known from a note.
+func (p *Pool) Libraries() []string { return p.linked }
 
 // OpenCV is the version of the library that the children loaded.
 func (p *Pool) OpenCV() string { return p.opencv }

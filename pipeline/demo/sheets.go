@@ -69,7 +69,7 @@ var sheets = map[string]string{
 21,21;22,jacket,mapped,,,70,45,25,silt,wet paper,4,,25,,
 23A,23,jacket,mapped,1 of 2,23,60,50,30,silt,wet paper,,,,,
 23B,23,jacket,mapped,2 of 2,23,55,50,30,silt,wet paper,,,,,"gridded: undercut too steep to lay a board, TMO"
-24,24,jacket,lifted,,,60,36,30,sandstone,aluminium foil,5,one steel rod,30,field bottom,
+24,24,jacket,lifted,,,60,36,30,sandstone,aluminium foil,5,one steel rod along the field bottom,30,field bottom,
 V1,25,vial,found,,,,,,,,,,,,
 `,
 	"setups": `setup,jackets,pitch_cm,squares,letters_run,plane,depth_to_bone_cm
@@ -83,7 +83,7 @@ QG-1,Quiet Gully foot,"-47.50021, -42.24958",WGS84,handheld receiver,5,512,inven
 QG-2,Quiet Gully shelf,"-47.50024, -42.24952",WGS84,handheld receiver,5,520,invented beds,not dated,invented holding,X-000,2026-12-31
 `,
 	"diary": `date,numbers,what,by,kind,mix,where,coats,time,stage
-2026-02-11,21,crack run in,RKA,glue,bottle A,mid shaft,2,11:10,
+2026-02-11,21,crack consolidated,RKA,glue,bottle A,mid shaft,2,11:10,
 2026-02-11,21,string and board laid and photographed,RKA,,,,,11:50,mapped
 2026-02-11,23A;23B,ribs left untreated at the tail end for samples,RKA,,,,,16:30,
 2026-02-12,24,whole surface hardened,TMO,consolidant,bottle A,all exposed bone,1,12:20,

@@ -96,21 +96,6 @@ func oneLaying(a, b *Photo) bool {
 	return len(ja) == 0 || len(jb) == 0 || slices.ContainsFunc(ja, func(n string) bool { return slices.Contains(jb, n) })
 }
 
-// Shot is what the photo's file says of how it was taken.
-func (p *Photo) Shot() relief.Shot {
-	s := relief.Shot{Name: p.Photo.File, Camera: p.Camera()}
-	if c := p.Capture; c != nil {
-		s.Lens = c.Make + " " + c.Model
-		if c.DigitalZoom != nil {
-			s.Zoom = *c.DigitalZoom
-		}
-		if c.Local != nil {
-			s.Taken = c.Local.At(0)
-		}
-	}
-	return s
-}
-
 // fromAbove ranks a photo by how far from straight above the strings it was taken, in degrees.
 func fromAbove(p *Photo) float64 {
 	plane, _ := p.Plane()

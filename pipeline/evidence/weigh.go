@@ -117,7 +117,7 @@ func (w *weighed) beside(s, o calibrate.Sighting) {
 	if err != nil || !known {
 		return
 	}
-	name := nameOf(o.Reference)
+	name := o.Reference.Called()
 	lies := fmt.Sprintf("%s lies %s cm below it", name, q)
 	if q.Value < 0 {
 		lies = fmt.Sprintf("%s lies %s cm above it", name, calibrate.Quantity{Value: -q.Value, U: q.U})
@@ -152,20 +152,6 @@ func plausible(s, o calibrate.Sighting, q calibrate.Quantity, farCm, apartCm flo
 		over, under = min(underStringsCm, underShare*(farCm+q.Value)), overStringsCm
 	}
 	return q.Value+q.U >= -over && q.Value-q.U <= under
-}
-
-// nameOf is how a sentence speaks of a reference.
-func nameOf(r calibrate.Reference) string {
-	switch r.Kind {
-	case calibrate.KindCard:
-		if r.Card > 0 {
-			return r.String()
-		}
-		return "the card"
-	case calibrate.KindGrid:
-		return fmt.Sprintf("the grid of %g cm squares", r.PitchCm)
-	}
-	return "the " + r.String()
 }
 
 // sizeOf says how the size of a reference that is scaled is known; gross: it is

@@ -30,35 +30,56 @@ func (a axis) label(i int) string {
 		}
 		return strconv.FormatFloat(math.Round(at*1000)/1000, 'f', -1, 64) + a.quarry
 	case a.letters:
-		text := ""
-		for i++; i > 0; i = (i - 1) / 26 {
-			text = string(rune('A'+(i-1)%26)) + text
-		}
-		return text
+		return letters(i)
 	}
 	return strconv.Itoa(i + 1)
 }
 
+func letters(i int) (text string) {
+	for i++; i > 0; i = (i - 1) / 26 {
+		text = string(rune('A'+(i-1)%26)) + text
+	}
+	return text
+}
+
+// SquareName is the name of a square by letters and numbers, column and row from 0: "A1".
+func SquareName(column, row int) string { return letters(column) + strconv.Itoa(row+1) }
+
 var quarryCorner = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*[Ee]\s*,?\s*(\d+(?:\.\d+)?)\s*[Nn]$`)
+
+var quarryWays = []string{"north", "east", "south", "west"}
+
+// QuarryCorner is a set-up's origin corner as typed in metres of the quarry's grid, such as 102E 205N; false where it is not.
+func QuarryCorner(u register.SetUp) (eastM, northM float64, ok bool) {
+	m := quarryCorner.FindStringSubmatch(strings.TrimSpace(u.OriginCorner))
+	if m == nil {
+		return 0, 0, false
+	}
+	eastM, _ = strconv.ParseFloat(m[1], 64)
+	northM, _ = strconv.ParseFloat(m[2], 64)
+	return eastM, northM, true
+}
+
+// QuarryRun is which way of the quarry's grid a set-up's letters run, in quarter turns clockwise from north; false where it is not said.
+func QuarryRun(u register.SetUp) (quarters int, said bool) {
+	for i, way := range quarryWays {
+		if w := strings.ToLower(strings.TrimSpace(u.LettersRun)); w == way || w == way[:1] {
+			return i, true
+		}
+	}
+	return 0, false
+}
 
 // name settles the names: of a quarry's grid where the origin corner is typed as such (102E 205N), with the way the letters'
 // edge runs by the compass; else letters and numbers.
 func (s *Squares) name(u register.SetUp, clockwise bool) (reason string) {
-	m := quarryCorner.FindStringSubmatch(strings.TrimSpace(u.OriginCorner))
-	if m == nil {
+	e, n, ok := QuarryCorner(u)
+	if !ok {
 		s.columns.letters = true
 		return ""
 	}
-	e, _ := strconv.ParseFloat(m[1], 64)
-	n, _ := strconv.ParseFloat(m[2], 64)
-	ways := []string{"north", "east", "south", "west"}
-	runs := -1
-	for i, way := range ways {
-		if w := strings.ToLower(strings.TrimSpace(u.LettersRun)); w == way || w == way[:1] {
-			runs = i
-		}
-	}
-	if runs < 0 {
+	runs, said := QuarryRun(u)
+	if !said {
 		return "the origin corner is of a quarry's grid, but letters_run does not say north, east, south or west"
 	}
 	across := (runs + 3) % 4 // the grid lies on the left: from north to west
@@ -67,7 +88,7 @@ func (s *Squares) name(u register.SetUp, clockwise bool) (reason string) {
 	}
 	step := s.pitchCm / 100
 	set := func(a *axis, way int) {
-		switch ways[way] {
+		switch quarryWays[way] {
 		case "north":
 			a.quarry, a.fromM, a.stepM = "N", n, step
 		case "south":

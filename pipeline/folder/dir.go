@@ -29,7 +29,7 @@ func (d Dir) Photos() string { return filepath.Join(string(d), "photos") }
 var ErrBusy = errors.New("another fieldjacket is at work on this season: wait for it, or end it")
 
 // folders are those below paper/.
-var folders = []string{"records", "previews", "plates", "packets", "labels", "locality", "days"}
+var folders = []string{"records", "previews", "plates", "packets", "labels", "locality", "days", "map"}
 
 // private are those that hold positions, owners and permits: nobody else who has
 // an account on the machine may read them.
@@ -60,22 +60,37 @@ func Mode(file string) fs.FileMode {
 // Lock makes the paper folder ready and keeps other writers out; the caller
 // unlocks. What a killed run left half-written is swept.
 func (d Dir) Lock() (unlock func(), err error) {
+	unlock, err = d.lock((*flock.Flock).TryLock)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := keep.Sweep(d.Paper()); err != nil {
+		unlock()
+		return nil, fmt.Errorf("paper folder: %w", err)
+	}
+	return unlock, nil
+}
+
+// LockShared makes the paper folder ready for one of several that look at
+// photos at once, each photo's files written whole; [Dir.Lock] keeps them out,
+// and they keep it out. What killed ones left is swept by the next Lock.
+func (d Dir) LockShared() (unlock func(), err error) {
+	return d.lock((*flock.Flock).TryRLock)
+}
+
+func (d Dir) lock(try func(*flock.Flock) (bool, error)) (unlock func(), err error) {
 	for _, f := range folders {
 		if err := d.make(f); err != nil {
 			return nil, fmt.Errorf("paper folder: %w", err)
 		}
 	}
 	l := flock.New(d.Paper(".lock"))
-	held, err := l.TryLock()
+	held, err := try(l)
 	if err != nil {
 		return nil, fmt.Errorf("paper folder: %w", err)
 	}
 	if !held {
 		return nil, ErrBusy
-	}
-	if _, err := keep.Sweep(d.Paper()); err != nil {
-		_ = l.Unlock()
-		return nil, fmt.Errorf("paper folder: %w", err)
 	}
 	return func() { _ = l.Unlock() }, nil
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -16,13 +17,17 @@ import (
 // named so, which is how [Sweep] knows what to clear.
 const Suffix = ".tmp"
 
-// temps counts the temporary names this process has used.
-var temps atomic.Int64
+// temps counts the temporary names this process has used; own tells it from one of the same number on another machine that shares
+// the folder.
+var (
+	temps atomic.Int64
+	own   = rand.Uint32()
+)
 
 // TempFor returns a fresh name, in the same folder as final, for a file that will become final by [Commit]. No file is
-// made. The name is short whatever the length of final's, and is used once only: a process's own names never clash.
+// made. The name is short whatever the length of final's, and is used once only.
 func TempFor(final string) string {
-	name := fmt.Sprintf(".keep-%d-%d%s", os.Getpid(), temps.Add(1), Suffix)
+	name := fmt.Sprintf(".keep-%d-%08x-%d%s", os.Getpid(), own, temps.Add(1), Suffix)
 	return filepath.Join(filepath.Dir(final), name)
 }
 
@@ -95,7 +100,7 @@ func Place(temp, final string) error {
 		if _, taken := os.Lstat(final); taken == nil {
 			err = fs.ErrExist
 		} else {
-			err = os.Rename(temp, final)
+			err = rename(temp, final)
 		}
 	}
 	if err != nil {
@@ -155,7 +160,7 @@ func place(f *os.File, path string) error {
 	if err := f.Close(); err != nil {
 		return err
 	}
-	return os.Rename(f.Name(), path)
+	return rename(f.Name(), path)
 }
 
 // Named flushes the folder that holds path, so that a new name or a rename outlives a power cut, where the system allows: Windows

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	"fieldjacket/overlay/letters"
@@ -33,43 +34,58 @@ func WriteLocality(w io.Writer, l Locality) error {
 		Paper: l.Paper, Number: letters.Spell(at.Number), Title: letters.Spell("locality, " + or(l.Season.Name)), Mark: "CONFIDENTIAL", Made: l.Made,
 	})}
 	s.bold("Keep apart from the jackets' packets. Whoever passes a position on decides about what is still in the ground.")
-	s.facts(placeRows(at))
+	rows := placeRows(at)
+	s.facts(filled(slices.Clone(rows)))
+	if lacking := blank(rows); len(lacking) > 0 {
+		s.text("Not recorded: " + strings.Join(lacking, ", ") + ".")
+	}
 	s.heading("Finds")
 	if len(l.Finds) == 0 {
 		s.text("No find names this locality.")
 	} else {
-		t := sheet.Table{Heads: []string{"find", "found", "what", "horizon, height", "position as typed"}, Shares: []float64{1.2, 1.2, 1.8, 1.4, 2.6}}
+		t := sheet.Table{Heads: []string{"find", "found", "what", "horizon, height", "its own position, as typed"}, Shares: []float64{1.2, 1.2, 1.8, 1.4, 2.6}}
 		for _, f := range l.Finds {
-			where := or(f.Position.Typed) + "; datum: " + or(f.Position.Datum) + "; from: " + or(f.Position.Source) +
-				"; uncertainty: " + measure(f.Position.UncertaintyM, "m") + "; altitude: " + measure(f.Position.AltitudeM, "m")
-			for _, row := range converted(f.Position) {
-				where += "; " + row[0] + ": " + row[1]
-			}
 			number := f.FieldNumber + l.whence(f)
 			if len(f.Formerly) > 0 {
 				number += ", " + formerly(f.Formerly)
 			}
-			t.Rows = append(t.Rows, []string{number, or(f.Date.String()), or(f.What), or(f.Horizon) + ", " + measure(f.HeightInSectionM, "m"), where})
+			bed := strings.Join(nonBlank(f.Horizon, measured("", f.HeightInSectionM, "m")), ", ")
+			t.Rows = append(t.Rows, []string{number, or(f.Date.String()), or(f.What), or(bed), ownPlace(f.Position)})
 		}
 		s.table(t)
 	}
 	l.before(s)
+	const heading, line, least = 16, 8, 2
+	s.Need(heading + least*line)
 	s.heading("Notes")
-	s.Pencil(8)
+	s.Pencil(max(least, int(s.RoomMm()/line)))
 	return s.Write(w)
 }
 
-// placeRows are the rows of a locality.
+// ownPlace is a find's own position in one text.
+func ownPlace(at register.Position) string {
+	var parts []string
+	for i, row := range position(at) {
+		if i > 0 { // the first is the text itself
+			row[1] = prefixed(row[0]+": ", row[1])
+		}
+		parts = append(parts, nonBlank(row[1])...)
+	}
+	return or(strings.Join(parts, "; "))
+}
+
+// placeRows are the rows of a locality; those without text are not recorded.
 func placeRows(at register.Locality) [][2]string {
-	rows := [][2]string{{"locality", at.Number}, {"name", or(at.Name)}}
+	rows := [][2]string{{"locality", at.Number}, {"name", at.Name}}
 	rows = append(rows, position(at.Position)...)
 	rows = append(rows, [][2]string{
-		{"formation, member", or(at.Formation) + ", " + or(at.Member)},
-		{"age", or(at.Age)},
-		{"landowner", or(at.Landowner)},
-		{"permit", or(at.Permit) + "; until " + or(at.PermitUntil.String())},
-		{"access", or(at.Access)},
-		{"remarks", or(at.Remarks)},
+		{"formation", at.Formation},
+		{"member", at.Member},
+		{"age", at.Age},
+		{"landowner", at.Landowner},
+		{"permit", strings.Join(nonBlank(at.Permit, prefixed("until ", at.PermitUntil.String())), "; ")},
+		{"access", at.Access},
+		{"remarks", at.Remarks},
 	}...)
 	for _, o := range at.Other {
 		rows = append(rows, [2]string{o.Head, o.Text})
@@ -99,7 +115,7 @@ func (l Locality) before(s pages) {
 				if here(was.Number) != l.Locality.Number || done[c.From] {
 					continue
 				}
-				rows := slices.DeleteFunc(placeRows(was), func(row [2]string) bool { return slices.Contains(now, row) })
+				rows := slices.DeleteFunc(filled(placeRows(was)), func(row [2]string) bool { return slices.Contains(now, row) })
 				if len(rows) > 0 {
 					done[c.From] = true
 					s.heading("As " + c.From + " had it, where that differs")

@@ -8,13 +8,15 @@ import (
 	"fieldjacket/pipeline/register"
 )
 
-// position is a place as typed and, beside it, converted. It stands on confidential paper only, unless the season says
-// otherwise.
+// position is a place as typed and, beside it, converted; a row without text is not recorded. It stands on confidential paper only,
+// unless the season says otherwise.
 func position(at register.Position) [][2]string {
 	rows := [][2]string{
-		{"position as typed", or(at.Typed)},
-		{"datum", or(at.Datum)},
-		{"from", or(at.Source) + "; uncertainty: " + measure(at.UncertaintyM, "m") + "; altitude: " + measure(at.AltitudeM, "m")},
+		{"position as typed", at.Typed},
+		{"datum", at.Datum},
+		{"position from", at.Source},
+		{"position uncertainty", measured("", at.UncertaintyM, "m")},
+		{"altitude", measured("", at.AltitudeM, "m")},
 	}
 	return append(rows, converted(at)...)
 }

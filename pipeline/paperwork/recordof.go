@@ -56,7 +56,7 @@ func theRecord(s pages, p Packet) error {
 			{"remarks", f.Remarks},
 		})
 		if full(p.Season) {
-			rows = append(rows, position(f.Position)...)
+			rows = append(rows, filled(position(f.Position))...)
 		}
 		right.table("Find "+f.FieldNumber, append(rows, other(f.Other)...))
 	}
@@ -83,6 +83,16 @@ func (c cell) table(title string, rows [][2]string) {
 // filled are the rows that hold something.
 func filled(rows [][2]string) [][2]string {
 	return slices.DeleteFunc(rows, func(r [2]string) bool { return strings.TrimSpace(r[1]) == "" })
+}
+
+// blank are the names of the rows that hold nothing.
+func blank(rows [][2]string) (names []string) {
+	for _, r := range rows {
+		if strings.TrimSpace(r[1]) == "" {
+			names = append(names, r[0])
+		}
+	}
+	return names
 }
 
 // prefixed is a text with its name before it, "" where it is blank.

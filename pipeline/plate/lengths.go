@@ -8,7 +8,6 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
-	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 )
@@ -64,7 +63,7 @@ func (d *draft) told(p *look.Plate, name string, l figure.Length, sighting *cali
 	if s := sighting.Size; s != nil {
 		l.Size = s.Known
 		if s.Known == calibrate.Assumed {
-			l.Mind(evidence.What(sighting.Reference) + " assumed")
+			l.Mind(sighting.Reference.Size() + " assumed")
 		}
 		if len(s.Against) > 0 {
 			l.Mind("the size of the " + calibrate.Thing(sighting.Reference.Kind) + " is CONTRADICTED")

@@ -221,7 +221,7 @@ func (d *draft) scaleWords(p *look.Plate, number string, plane *calibrate.Plane,
 	p.Headline = fmt.Sprintf("100 mm on this scale bar = %s mm %s", calibrate.Quantity{Value: 100, U: 100 * relU}, where)
 	assumed := ""
 	if s := sighting.Size; s != nil && s.Known == calibrate.Assumed {
-		assumed = evidence.What(sighting.Reference) + " assumed"
+		assumed = sighting.Reference.Size() + " assumed"
 	}
 	p.Small = strings.Join(nonEmpty("± U (k = 2, about 95 %)", assumed, below, fmt.Sprintf("photo: %s px/cm at the %s's centre", own, centred(thing))), "; ")
 	for _, c := range plane.Corners {

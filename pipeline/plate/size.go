@@ -6,12 +6,11 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/calibrate/look"
 	"fieldjacket/overlay/letters"
-	"fieldjacket/pipeline/evidence"
 )
 
 // sizeText says how the size of the photo's scale is known.
 func (d *draft) sizeText(s *calibrate.Sighting) string {
-	what := evidence.What(s.Reference)
+	what := s.Reference.Size()
 	switch size := s.Size; {
 	case size == nil:
 		return ""

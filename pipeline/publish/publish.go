@@ -11,6 +11,7 @@ import (
 
 	"fieldjacket/overlay/sheet"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/findmap"
 	"fieldjacket/pipeline/folder"
 	"fieldjacket/pipeline/geotag"
 	"fieldjacket/pipeline/keep"
@@ -24,7 +25,7 @@ import (
 )
 
 // Recipe is raised whenever documents come out otherwise for the same input.
-const Recipe = 18
+const Recipe = 20
 
 // A Season is what the documents of a season are made of.
 type Season struct {
@@ -38,6 +39,8 @@ type Season struct {
 	Notices  []geotag.Notice
 	PerDay   []phones.Count   // what each phone took
 	Copied   []offload.Copied // off the phones, and verified
+	Map      *findmap.Map     // of finds; nil: the season has no quarry grid
+	MapSizes []MapSize        // in which it is wanted beside the usual one
 }
 
 // documents are all kinds in the order in which they are written: a new one is a line here and its function.
@@ -51,6 +54,7 @@ var documents = []struct {
 	{"workbook", (*writer).workbook},
 	{"localities", (*writer).localities},
 	{"days", (*writer).days},
+	{"map", (*writer).maps},
 }
 
 // Documents are the names of all kinds, in the order in which they are written.
@@ -65,6 +69,7 @@ func Documents() (names []string) {
 type Made struct {
 	Packets int      // written anew
 	Days    []string // the day pages, slash paths below paper/
+	Maps    []string // of finds, slash paths below paper/
 	NotMade []string // those that could not be made, with the reason
 }
 

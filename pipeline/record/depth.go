@@ -20,6 +20,24 @@ const depthEnding = ".depth.json"
 // together with others, of which it is the first.
 func DepthFile(name string) string { return "records/" + name + depthEnding }
 
+// DepthStage is the stage of [Depth]: its notes and its key stand in the first photo's record.
+const DepthStage = "depth"
+
+// Shot is what the photo's file says of how it was taken.
+func (r *Record) Shot() relief.Shot {
+	s := relief.Shot{Name: r.Photo.File, Camera: r.Camera()}
+	if c := r.Capture; c != nil {
+		s.Lens = c.Make + " " + c.Model
+		if c.DigitalZoom != nil {
+			s.Zoom = *c.DigitalZoom
+		}
+		if c.Local != nil {
+			s.Taken = c.Local.At(0)
+		}
+	}
+	return s
+}
+
 // A Depth is what photos of one laid grid told together: depths, or why not.
 type Depth struct {
 	Key     string          // hash of all that they were measured from

@@ -206,3 +206,13 @@ func (r *Record) Name() string {
 	}
 	return Stem(r.Photo.File) + "_" + tag[:8] + keep.Hash(r.Photo.File)[:4]
 }
+
+// PlateIn is the plate of a file among some; false: it is none of them.
+func PlateIn(plates []Plate, file string) (Plate, bool) {
+	for _, p := range plates {
+		if p.File == file {
+			return p, true
+		}
+	}
+	return Plate{}, false
+}

@@ -9,6 +9,8 @@ type Register struct {
 	Localities []Locality
 	Diary      []Entry // in the order of the sheet
 	Words      []PhotoWord
+	Points     []KnownPoint
+	Placings   []Placing
 	Sheets     []string // the names of those that are there, be it with their heads only: "finds"
 	Problems   []Problem
 }

@@ -26,6 +26,7 @@ type Season struct {
 	Clocks         []Clock       `json:"Clocks"`     // in the order written
 	Print          Print         `json:"Print"`
 	CountOnly      []string      `json:"CountOnly"` // folders below photos/, slash paths, whose photos are counted and not plated
+	Quarry         *Quarry       `json:"-"`         // no packet tells of it; nil: the season has no grid of its own
 }
 
 // A Reference is a thing of known size that the crew carries, with what was measured on it once at home.
@@ -107,7 +108,7 @@ const (
 // Blank tells whether season.toml says nothing of the season: it is empty, or all of it is comments.
 func (s Season) Blank() bool {
 	return s.Name == "" && s.ZoneName == "" && s.DeclinationDeg == nil && len(s.References) == 0 && len(s.Mixes) == 0 &&
-		len(s.People) == 0 && s.Contact == (Contact{}) && len(s.Clocks) == 0 && len(s.CountOnly) == 0
+		len(s.People) == 0 && s.Contact == (Contact{}) && len(s.Clocks) == 0 && len(s.CountOnly) == 0 && s.Quarry == nil
 }
 
 // Mix returns the mix of that name, compared without regard to case.

@@ -18,6 +18,7 @@ type SetUp struct {
 	Diagonal2Cm    *float64      `json:"Diagonal2Cm"`
 	TapeChecks     []TapeCheck   `json:"TapeChecks"`
 	Other          []Other       `json:"Other"`
+	Level          string        `json:"-"` // the laying's level in the quarry, as typed, for the map alone
 }
 
 // Cells is how many squares a grid has.

@@ -51,6 +51,8 @@ func readWithout(dir string, out func(register.Carried) bool) (*register.Registe
 	r.Localities = collect(r, sheetOf(table.LocalitiesForm), localityOf, func(l register.Locality) string { return l.Number })
 	r.Diary = collect(r, sheetOf(table.DiaryForm), entryOf, nil)
 	r.Words = collect(r, table.ReadCSV(dir, table.PhotosForm), wordOf, nil)
+	r.Points = collect(r, sheetOf(table.PointsForm), pointOf, func(p register.KnownPoint) string { return p.Name })
+	r.Placings = collect(r, sheetOf(table.PlacementsForm), placingOf, nil)
 	if len(r.Jackets) == 0 {
 		r.Jackets = onePerFind(r.Finds)
 	}
@@ -64,6 +66,7 @@ func readWithout(dir string, out func(register.Carried) bool) (*register.Registe
 	r.splitLists()
 	r.spanDiary()
 	r.crossCheck()
+	r.checkPlacings()
 	r.ask()
 	for _, c := range carried {
 		r.checkCarried(c)

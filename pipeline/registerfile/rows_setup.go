@@ -23,6 +23,7 @@ func setUpOf(r table.Row) (register.SetUp, bool) {
 		Plane:          table.Choose(r, "plane", "level", "slope", "vertical"),
 		TapeChecks:     tapeChecksOf(r),
 		Other:          r.Other(),
+		Level:          register.Tidy(r.Cell("level")),
 	}
 	if across, down, ok := r.Pair("squares", "want squares across and down, such as 10x10"); ok {
 		s.Cells = &register.Cells{Across: across, Down: down}

@@ -71,7 +71,7 @@ const howToFile = "HOWTO.txt"
 const howTo = `A season folder
 
 season.toml      the season, what you carry for scale, who is who. Read it through once.
-register.xlsx    the register, five sheets; its sheet "how to" says what goes into each column. Or the same sheets as CSV files
+register.xlsx    the register, seven sheets; its sheet "how to" says what goes into each column. Or the same sheets as CSV files
                  (finds.csv and so on: fieldjacket new --csv), never both.
   finds          one row per find. Fill in at least field_number, date, what, by.
   jackets        one row per jacket, vial, bag ... At least jacket. Leave the sheet without rows if every find
@@ -79,6 +79,8 @@ register.xlsx    the register, five sheets; its sheet "how to" says what goes in
   setups         one row for each time a grid was laid. Optional.
   localities     one row per locality. Positions, landowners and permits are kept out of what is sent to a lab.
   diary          one row per thing done. At least date, numbers, what, by. Write the stage that was reached.
+  points         known points of the quarry's own grid, metres from a datum peg. Optional, for the map.
+  placements     where each set-up lies in it: one row for each corner, tape or shared edge that was measured. Optional.
 photos.csv       your word on photos where names of folders do not say enough. Optional.
 photos/          copies of the phones' photos, one folder per person. Nothing is ever written there.
 tracks/          tracks of a handheld receiver.

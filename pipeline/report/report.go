@@ -69,7 +69,7 @@ func (s Season) assumed(r *record.Record, of *calibrate.Sighting) *audit.Assumed
 	if of.Size == nil || of.Size.Known != calibrate.Assumed {
 		return nil
 	}
-	a := audit.Assumed{Reference: of.Reference.String(), Confirm: evidence.Confirming(of.Reference)}
+	a := audit.Assumed{Reference: of.Reference.String(), Confirm: of.Reference.Confirming()}
 	if u := evidence.Of(r, s.Sheets, s.Words).OneSetUp(); u != nil {
 		a.SetUp = u.Name
 	}

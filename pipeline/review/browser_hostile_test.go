@@ -32,7 +32,7 @@ func TestTextsAreTextsOnly(t *testing.T) {
 	s, _ := served(t, dir)
 	ctx := browsed(t, s)
 	h := &hand{t: t, ctx: ctx}
-	for _, pane := range []string{"a", "e", "c", "w"} {
+	for _, pane := range []string{"t", "v", "k", "g"} {
 		h.shortcut(pane)
 		drive(t, ctx, chromedp.Sleep(200_000_000))
 		if n := asks[int](t, ctx, `document.querySelectorAll('img[src="x"], body script, b b, td img').length`); n != 0 {
@@ -42,9 +42,9 @@ func TestTextsAreTextsOnly(t *testing.T) {
 	if title := asks[string](t, ctx, "document.title"); !strings.HasPrefix(title, "<script>") {
 		t.Errorf("title %q", title)
 	}
-	h.shortcut("c")
-	h.until(fmt.Sprintf("[...document.querySelectorAll('#check th button')].some(b => b.textContent === %q)", number))
-	h.shortcut("a")
+	h.shortcut("k")
+	h.until(fmt.Sprintf("[...document.querySelectorAll('#check .jacket-number')].some(b => b.textContent === %q)", number))
+	h.shortcut("t")
 	h.click(thumbnail("ann/IMG_0002.JPG"))
 	drive(t, ctx, chromedp.SetValue(chromedp.CSS("#jacket"), number))
 	h.click("#give")

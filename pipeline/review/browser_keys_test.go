@@ -70,7 +70,7 @@ func TestSettleScaleByKeysAlone(t *testing.T) {
 	h.until(fmt.Sprintf("%s > 1.5 * %g", apart, whole))
 	h.press("0")
 	h.until(fmt.Sprintf("Math.abs(%s - %g) < 1", apart, whole))
-	asks[bool](t, h.ctx, "document.querySelector('.go').focus() || true")
+	asks[bool](t, h.ctx, "document.querySelector('.stage .go').focus() || true")
 	h.do(chromedp.KeyEvent(kb.Enter))
 	h.told("Plate drawn anew")
 	h.do(chromedp.KeyEvent(kb.Escape))

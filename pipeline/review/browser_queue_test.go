@@ -17,9 +17,9 @@ func TestFromAGapToItsPhoto(t *testing.T) {
 	s, h := served(t, written(t, names...))
 	ctx := browsed(t, s)
 	hand := &hand{t: t, ctx: ctx, began: time.Now()}
-	hand.shortcut("c")
-	hand.until("document.querySelectorAll('#check td.lacks').length === 4") // 14: setting, bone, gridded; 15: setting
-	hand.click("#check tr:nth-child(2) td.lacks button")
+	hand.shortcut("k")
+	hand.until("document.querySelectorAll('#check .lacks').length === 4") // 14: setting, bone, gridded; 15: setting
+	hand.click("#check [data-jacket='14'] .lacks .go")
 	hand.until("!document.querySelector('#asked').hidden && document.querySelector('#asked').textContent.includes('Jacket 14 lacks its view setting')")
 	hand.until("document.querySelector('#jacket').value === '14'")
 	hand.click(thumbnail(names[1]))
@@ -27,12 +27,12 @@ func TestFromAGapToItsPhoto(t *testing.T) {
 	hand.told("1 photo: view setting")
 	hand.click("#give")
 	hand.told("1 photo: jacket 14")
-	hand.shortcut("c")
-	hand.until("document.querySelectorAll('#check td.lacks').length === 3")
-	hand.click("#check tr:nth-child(2) td.lacks .small")
+	hand.shortcut("k")
+	hand.until("document.querySelectorAll('#check .lacks').length === 3")
+	hand.click("#check [data-jacket='14'] .lacks .waive")
 	hand.press("d", "a", "r", "k", kb.Enter)
 	hand.told("14: bone waived")
-	hand.until("document.querySelector('#check td.waived')?.textContent === 'waived: dark, AB'")
+	hand.until("document.querySelector('#check .waived')?.textContent === 'bone waived: dark, AB'")
 	for _, j := range stateNow(t, s, h).Report.Jackets {
 		if j.Number == "14" && (j.Views[0].State != "there" || j.Views[1].State != "waived" || j.Views[2].State != "missing") {
 			t.Errorf("%+v", j.Views)
@@ -57,7 +57,7 @@ func TestTwoPages(t *testing.T) {
 	two.until(fmt.Sprintf("document.querySelector('%s .view').textContent === 'bone'", thumbnail(names[0])))
 	two.click(thumbnail(names[0]))
 	two.click(thumbnail(names[1]), kb.ModifierShift)
-	two.press("0")
+	two.press("m")
 	two.told("2 photos: shows no jacket")
 	one.until("document.querySelectorAll('.thumb').length === 4")
 	if b := belongsNow(t, s, names[0])[0]; b.View != "bone" || b.Strength != "person's word" {

@@ -32,7 +32,7 @@ func settled(t *testing.T) (dir string, h *hand) {
 		t.Fatal(err)
 	}
 	h = &hand{t: t, ctx: browsed(t, s), began: time.Now()}
-	h.do(chromedp.KeyEvent("e"))
+	h.do(chromedp.KeyEvent("v"))
 	h.until("document.querySelectorAll('#queue button').length === 2")
 	h.press("h")
 	h.until("document.querySelectorAll('.handle').length === 4")
@@ -100,7 +100,7 @@ func inner(t *testing.T) (corners [4]calibrate.Point) {
 // the truth.
 func (h *hand) scaled(when string) {
 	h.t.Helper()
-	h.until("Boolean(document.querySelector('.result .scale')) && !document.querySelector('.go').disabled")
+	h.until("Boolean(document.querySelector('.result .scale')) && !document.querySelector('.stage .go').disabled")
 	text := asks[string](h.t, h.ctx, "document.querySelector('.result').textContent")
 	var pxPerCm float64
 	if _, err := fmt.Sscanf(text, "%f", &pxPerCm); err != nil {
@@ -152,10 +152,10 @@ func TestSettleScaleByHand(t *testing.T) {
 	h.do(chromedp.KeyEvent(kb.Tab)) // by keyboard: a corner eleven px off and back
 	asks[bool](t, h.ctx, "document.querySelector('.handle').focus() || true")
 	h.do(chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(chromedp.ModifierShift)), chromedp.KeyEvent(kb.ArrowLeft))
-	h.until("document.querySelector('.handle').getAttribute('aria-label') !== '' && !document.querySelector('.loupe').hidden")
+	h.until("document.querySelector('.handle').getAttribute('aria-label') !== '' && !document.querySelector('.magnifier').hidden")
 	h.scaled("keyboard")
-	shot(t, h.ctx, "loupe")
-	h.click(".go")
+	shot(t, h.ctx, "magnifier")
+	h.click(".stage .go")
 	h.told("Plate drawn anew")
 	text, err := os.ReadFile(filepath.Join(dir, "words.log"))
 	if err != nil || !strings.Contains(string(text), "AB\tphoto ann/jacket 14/gridded/IMG_0001.JPG\treference\tchecker 7x5/2cm picked") {
@@ -187,7 +187,7 @@ func TestMarkUpByHand(t *testing.T) {
 		at = append(at, [2]float64{x - x0, y - y0})
 	}
 	h.scaled("finger")
-	h.click(".go")
+	h.click(".stage .go")
 	h.told("Plate drawn anew")
 	h.click(".stage .bar button:nth-child(2)")
 	mark := func(what string, fill string) {
@@ -240,7 +240,7 @@ func TestAPhotoThatCannotBeShownSaysWhy(t *testing.T) {
 	withHEIC(t, dir, "ann/jacket 14/gridded/IMG_0052.HEIC")
 	s, _ := served(t, dir)
 	h := &hand{t: t, ctx: browsed(t, s), began: time.Now()}
-	h.do(chromedp.KeyEvent("e"))
+	h.do(chromedp.KeyEvent("v"))
 	h.until("document.querySelectorAll('#queue button').length > 0")
 	h.press("h")
 	h.told("IMG_0052.HEIC can be shown here only with the vision program: put fieldjacket-vision beside fieldjacket")

@@ -14,9 +14,9 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"fieldjacket/calibrate/look"
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/keep"
+	"fieldjacket/pipeline/record"
 )
 
 // hundred are the names of 100 photos of two phones, unsorted.
@@ -79,7 +79,7 @@ func TestViewJacketAndUndo(t *testing.T) {
 	}
 	h.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(kb.ModifierCtrl)))
 	h.until("!document.querySelector('.thumb .view').textContent")
-	h.shortcut("w")
+	h.shortcut("g")
 	h.until("document.querySelectorAll('#words-list li').length === 24 && document.querySelectorAll('#words-list .undone').length === 12")
 }
 
@@ -90,8 +90,8 @@ func TestDrawnOver(t *testing.T) {
 	s, _ := served(t, written(t, names...))
 	ctx := browsed(t, s)
 	h := &hand{t: t, ctx: ctx, began: time.Now()}
-	fromX, fromY := h.at(thumbnail(names[1]))
-	toX, toY := h.at(thumbnail(names[4]))
+	fromX, fromY := h.at(thumbnail(names[0]))
+	toX, toY := h.at(thumbnail(names[3])) // in the same row, so that the page does not scroll
 	chosen := "[...document.querySelectorAll('.thumb[aria-selected=true]')].length"
 	h.do(chromedp.DragAndDropXY(fromX, fromY, toX, toY, 8))
 	h.until(chosen + " === 4")
@@ -139,7 +139,7 @@ func TestCarriedOverInBulk(t *testing.T) {
 		t.Fatal(records, err)
 	}
 	for _, path := range records {
-		var r pipeline.Record
+		var r record.Record
 		text, err := os.ReadFile(path)
 		if err == nil {
 			err = json.Unmarshal(text, &r)

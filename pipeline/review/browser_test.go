@@ -11,7 +11,6 @@ import (
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
-	"github.com/chromedp/chromedp/kb"
 )
 
 // browser is the browser that tests use, which make test names. Without one the
@@ -29,8 +28,8 @@ func browser(t *testing.T) string {
 	return program
 }
 
-// browsed opens the page of a season in a browser without a window, and gives
-// its initials.
+// browsed opens the page of a season in a browser without a window that knows
+// whose initials to write.
 func browsed(t *testing.T, s *Server) context.Context {
 	t.Helper()
 	program := browser(t)
@@ -54,8 +53,9 @@ func browsed(t *testing.T, s *Server) context.Context {
 			t.Error(err)
 		}
 	})
-	drive(t, ctx, chromedp.Navigate(s.URL()), chromedp.WaitVisible(chromedp.CSS(".thumb")),
-		chromedp.KeyEvent("A"), chromedp.KeyEvent("B"), chromedp.KeyEvent(kb.Enter)) // a new page asks for the initials
+	drive(t, ctx, chromedp.Navigate(s.URL()), chromedp.WaitVisible(chromedp.CSS("nav")))
+	asks[bool](t, ctx, `Boolean([localStorage.setItem("by", "AB")])`) // as the first word leaves them
+	drive(t, ctx, chromedp.Reload(), chromedp.WaitVisible(chromedp.CSS("nav [aria-current]")))
 	return ctx
 }
 
@@ -80,8 +80,12 @@ func asks[T any](t *testing.T, ctx context.Context, expression string) T {
 	return v
 }
 
-// sizes of the window, in px: a phone, a laptop, a screen.
-var sizes = [][2]int64{{360, 740}, {1366, 768}, {1920, 1080}}
+// sizes of the window, in px: a small phone, a phone, a tablet, a laptop, a
+// screen. The pictures for looking at are of a phone, a laptop and the screen.
+var (
+	sizes    = [][2]int64{{360, 740}, {390, 844}, {768, 1024}, {1280, 800}, {1920, 1080}}
+	pictured = [][2]int64{sizes[1], sizes[3], sizes[4]}
+)
 
 // shot keeps a picture of the page in the three sizes, for looking at, where
 // FIELDJACKET_SCREENSHOTS names a folder.
@@ -91,7 +95,7 @@ func shot(t *testing.T, ctx context.Context, name string) {
 	if dir == "" {
 		return
 	}
-	for _, size := range sizes {
+	for _, size := range pictured {
 		drive(t, ctx, chromedp.EmulateViewport(size[0], size[1]), chromedp.Sleep(300*time.Millisecond))
 		png, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
 		if err != nil {

@@ -70,7 +70,7 @@ var ways = map[string]way{
 				h.shortcut("j")
 				h.press("1", "4", kb.Enter)
 			case "leave-out":
-				h.press("x")
+				h.press("o")
 			case "no-scale":
 				h.press("z")
 			}
@@ -121,7 +121,7 @@ func TestTheWholeWay(t *testing.T) {
 			}
 			sorted := h.actions
 			if name == "keyboard" {
-				h.press("e")
+				h.press("v")
 			} else if name == "touch" {
 				h.tap("[data-pane=settle]")
 			} else {

@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/record"
 )
 
 // TestThePageShowsWhatRunDecides, whatever words were said: the check, and what
@@ -76,10 +77,10 @@ func TestThePageShowsWhatRunDecides(t *testing.T) {
 // listed keeps the records that a run tells of.
 type listed struct {
 	work
-	records []*pipeline.Record
+	records []*record.Record
 }
 
-func (l *listed) Settled(r *pipeline.Record) { l.records = append(l.records, r) }
+func (l *listed) Settled(r *record.Record) { l.records = append(l.records, r) }
 
 // TestTwoProgramsLoseNoWord when both keep words at the same time.
 func TestTwoProgramsLoseNoWord(t *testing.T) {

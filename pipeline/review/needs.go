@@ -3,9 +3,9 @@ package review
 import (
 	"slices"
 
-	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/evidence"
+	"fieldjacket/pipeline/record"
 )
 
 // A Need is one thing about a photo that a person has to settle.
@@ -27,7 +27,7 @@ const (
 var worst = []string{needConflict, needScale, needLook, needJacket}
 
 // needsOf is what a person has to settle about a photo.
-func needsOf(r *pipeline.Record) (needs []Need) {
+func needsOf(r *record.Record) (needs []Need) {
 	if r.Belongs.LeaveOut {
 		return nil
 	}

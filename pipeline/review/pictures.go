@@ -14,6 +14,7 @@ import (
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/intake"
+	"fieldjacket/pipeline/record"
 )
 
 // smallPx is the long side of the small picture that is made of a photo that no
@@ -97,7 +98,7 @@ func (s *Server) within(path string) (*os.File, os.FileInfo, error) {
 
 // original opens a photo's own file, which lies where the season's photos do: a
 // link of photos/ or of a folder in it may lead there, one of the file may not.
-func original(season *pipeline.Season, record *pipeline.Record) (*os.File, os.FileInfo, error) {
+func original(season *pipeline.Season, record *record.Record) (*os.File, os.FileInfo, error) {
 	if err := season.Dir.Own(record.Photo.File); err != nil {
 		return nil, nil, err
 	}
@@ -135,7 +136,7 @@ func pictureKind(f io.ReadSeeker) (string, error) {
 
 // small makes the small picture: of the reduced one that the phone wrote into
 // the photo, or where there is none of the whole.
-func (s *Server) small(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record, f *os.File, size int64) ([]byte, error) {
+func (s *Server) small(serving, asked context.Context, season *pipeline.Season, record *record.Record, f *os.File, size int64) ([]byte, error) {
 	if thumbnail, orientation := intake.Thumbnail(f, size); thumbnail != nil {
 		if picture, err := decode(asked, bytes.NewReader(thumbnail), mostInside); err == nil {
 			return reduced(upright(picture, orientation), smallPx)

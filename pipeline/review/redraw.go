@@ -7,6 +7,7 @@ import (
 
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/record"
 )
 
 // errBlind says that there is no vision program.
@@ -69,7 +70,7 @@ func (s *Server) redraw(ctx context.Context, r *http.Request) (any, error) {
 
 // known gives the record of the photo of a key, and a season of its own to
 // work with while the page goes on.
-func (s *Server) known(ctx context.Context, key string) (*pipeline.Record, *pipeline.Season, error) {
+func (s *Server) known(ctx context.Context, key string) (*record.Record, *pipeline.Season, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if err := s.refresh(ctx); err != nil {

@@ -12,6 +12,7 @@ import (
 	"fieldjacket/calibrate"
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/scale"
 	"fieldjacket/pipeline/words"
 )
@@ -171,7 +172,7 @@ func (s *Server) measure(r *http.Request) (any, error) {
 
 // settling is the record of a photo's key as it was last read; no file is
 // looked at, so that a drag is answered at once.
-func (s *Server) settling(ctx context.Context, key string) (*pipeline.Record, *pipeline.Season, error) {
+func (s *Server) settling(ctx context.Context, key string) (*record.Record, *pipeline.Season, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.made.records == nil {

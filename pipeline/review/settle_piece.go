@@ -15,6 +15,7 @@ import (
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/children"
 	"fieldjacket/pipeline/layout"
+	"fieldjacket/pipeline/record"
 )
 
 // piecePx is the side of the pieces in which the page is sent a photo at full
@@ -60,7 +61,7 @@ func (s *Server) piece(ctx context.Context, w http.ResponseWriter, r *http.Reque
 
 // cut is a piece of a photo: from the vision program, which keeps the photo
 // decoded, or without it from the file.
-func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record, box image.Rectangle) ([]byte, error) {
+func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, record *record.Record, box image.Rectangle) ([]byte, error) {
 	if err := s.looking.take(asked); err != nil {
 		return nil, err
 	}
@@ -82,7 +83,7 @@ func (s *Server) cut(serving, asked context.Context, season *pipeline.Season, re
 }
 
 // hold decodes a photo, and keeps it for the next piece; s.looking is held.
-func (s *Server) hold(asked context.Context, season *pipeline.Season, record *pipeline.Record) (image.Image, error) {
+func (s *Server) hold(asked context.Context, season *pipeline.Season, record *record.Record) (image.Image, error) {
 	if sum := record.Photo.SHA256; sum == "" || s.held.key != sum { // one that was not read has no sum, and is like no other
 		f, _, err := original(season, record)
 		if err != nil {
@@ -130,7 +131,7 @@ func (s *Server) base(ctx context.Context, w http.ResponseWriter, r *http.Reques
 
 // whole is a photo reduced to a long side, as a JPEG: by the vision program, or
 // without it from what is decoded here.
-func (s *Server) whole(serving, asked context.Context, season *pipeline.Season, record *pipeline.Record, longPx float64) ([]byte, error) {
+func (s *Server) whole(serving, asked context.Context, season *pipeline.Season, record *record.Record, longPx float64) ([]byte, error) {
 	if err := s.looking.take(asked); err != nil {
 		return nil, err
 	}

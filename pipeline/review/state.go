@@ -15,6 +15,7 @@ import (
 	"fieldjacket/pipeline"
 	"fieldjacket/pipeline/assign"
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/record"
 	"fieldjacket/pipeline/register"
 )
 
@@ -71,7 +72,7 @@ type shown struct {
 	stamp   string
 	tag     string // of text, for If-None-Match
 	text    []byte
-	records map[string]*pipeline.Record
+	records map[string]*record.Record
 }
 
 // sendState sends the state with the progress of a run; 304 where the page has
@@ -125,7 +126,7 @@ func (s *Server) refresh(ctx context.Context) error {
 	return nil
 }
 
-func (s *Server) stateOf(season *pipeline.Season, now pipeline.State) (State, map[string]*pipeline.Record) {
+func (s *Server) stateOf(season *pipeline.Season, now pipeline.State) (State, map[string]*record.Record) {
 	state := State{Season: season.Register.Season.Name, Views: register.Views, Stages: register.Stages, Report: now.Report, Vision: s.program != "", Photos: []Photo{}}
 	for _, u := range season.Register.SetUps {
 		state.SetUps = append(state.SetUps, u.Name)
@@ -139,10 +140,10 @@ func (s *Server) stateOf(season *pipeline.Season, now pipeline.State) (State, ma
 	for _, n := range now.Notices {
 		state.Notices = append(state.Notices, n.Text)
 	}
-	keyed := make(map[string]*pipeline.Record, len(now.Records))
+	keyed := make(map[string]*record.Record, len(now.Records))
 	order := slices.Clone(now.Records)
 	slices.SortStableFunc(order, byPhone)
-	var before *pipeline.Record
+	var before *record.Record
 	for _, r := range order {
 		if !r.ToSort() {
 			continue
@@ -161,7 +162,7 @@ func (s *Server) stateOf(season *pipeline.Season, now pipeline.State) (State, ma
 	return state, keyed
 }
 
-func photoOf(season *pipeline.Season, r *pipeline.Record) Photo {
+func photoOf(season *pipeline.Season, r *record.Record) Photo {
 	p := Photo{
 		Key: keyOf(r.Photo.File), File: r.Photo.File, Phone: r.Phone().String(), Said: r.Belongs, New: r.New, None: r.NoScale,
 		Wrong: r.Unread(), Proposed: r.Proposed, ProposedView: r.ProposedView, Needs: needsOf(r), WidthPx: r.Photo.WidthPx, HeightPx: r.Photo.HeightPx,
@@ -186,7 +187,7 @@ func keyOf(text string) string {
 
 // byPhone puts photos by phone, then by time; those without a time last, by
 // name.
-func byPhone(a, b *pipeline.Record) int {
+func byPhone(a, b *record.Record) int {
 	if d := strings.Compare(a.Phone().String(), b.Phone().String()); d != 0 {
 		return d
 	}
@@ -203,7 +204,7 @@ func byPhone(a, b *pipeline.Record) int {
 	return strings.Compare(path.Base(a.Photo.File), path.Base(b.Photo.File))
 }
 
-func gapBetween(a, b *pipeline.Record) *Gap {
+func gapBetween(a, b *record.Record) *Gap {
 	if a.When == nil || b.When == nil {
 		return nil
 	}

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"fieldjacket/pipeline"
+	"fieldjacket/pipeline/record"
 )
 
 // A work is a run that the page began: one at a time.
@@ -40,10 +41,10 @@ func (w *work) set(change func(p *Progress)) {
 }
 
 // Started, Photo, Settled and Stage make a work the run's [pipeline.Reporter].
-func (w *work) Started(photos int)       { w.set(func(p *Progress) { p.Photos = photos }) }
-func (w *work) Photo(string)             { w.set(func(p *Progress) { p.Done++ }) }
-func (w *work) Settled(*pipeline.Record) {}
-func (w *work) Stage(name string)        { w.set(func(p *Progress) { p.Stage = name }) }
+func (w *work) Started(photos int)     { w.set(func(p *Progress) { p.Photos = photos }) }
+func (w *work) Photo(string)           { w.set(func(p *Progress) { p.Done++ }) }
+func (w *work) Settled(*record.Record) {}
+func (w *work) Stage(name string)      { w.set(func(p *Progress) { p.Stage = name }) }
 
 // begin has the season run, as fieldjacket run does, while the page goes on.
 func (s *Server) begin(ctx context.Context) (any, error) {

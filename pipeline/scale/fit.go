@@ -137,11 +137,10 @@ func fitted(s *evidence.Seen, camera calibrate.Camera) error {
 // unfit is why a reference gives no scale in this picture, whatever is found
 // of it; nil: it may.
 func (in Input) unfit(ref calibrate.Reference) *calibrate.Refusal {
-	few := ref.Kind == calibrate.KindBar || ref.Kind == calibrate.KindPoints
 	switch {
 	case in.Shaped(intake.Panorama):
 		return calibrate.Refuse("take one picture from one place", "%s: the picture is a panorama (%s), which no single plane fits", ref, in.Capture.Shape.Why)
-	case few && in.Shaped(intake.UltraWide):
+	case ref.Kind.Few() && in.Shaped(intake.UltraWide):
 		return calibrate.Refuse("use the camera's main lens, or a reference with many marks", "%s: the picture is from an ultra-wide lens (%s), whose stretch a %s cannot tell", ref, in.Capture.Shape.Why, ref.Kind)
 	}
 	return nil

@@ -76,6 +76,17 @@ mapped = ["gridded"]
 jacketed = ["jacketed"]
 flipped = ["underside"]
 
+# The quarry's own grid, for the map: metres east and north of a datum peg, heights above it. The sheets points and placements
+# say where set-ups lie in it.
+# [quarry]
+# datum = "peg 1"          # the known point that lies at 0, 0, 0
+# north = "true"           # the north that the grid was laid by: true, grid or magnetic
+# date = "2026-02-11"      # of a magnetic north: the day it was laid
+# declination_deg = -2.5   # where the datum's position is not given or the magnetic model does not cover the year
+# convergence_deg = 0.4    # of grid north from true north, east positive; where the position is not given
+# position = ""            # of the datum, decimal degrees, UTM or MGRS: confidential, it never stands on the map
+# position_uncertainty_m = 5
+
 # Glues, consolidants and separators as you prepared them; the diary calls them by name.
 # [[mix]]
 # name = "bottle A"

@@ -23,6 +23,8 @@ var examples = map[string]string{
 	"resin": `resin = "acrylic copolymer"`, "percent": `percent = 10`, "basis": `basis = "w/v"`, "solvent": `solvent = "acetone"`, "soluble_in": `soluble_in = "acetone"`, "redissolves_in": `soluble_in = "acetone"`,
 	"folder": `folder = "ann"`, "model": `model = "Phone 3"`, "ahead_s": `ahead_s = 300`, "may_print": `AB = { name = "Ana Belmonte", may_print = true }`,
 	"owner": `owner = "Museum of the Far Shore"`, "ask": `ask = "Ana Belmonte, +00 555 0100"`, "contact": "[contact]",
+	"datum": `datum = "peg 1"`, "north": `north = "true"`, "date": `date = "2026-02-11"`, "convergence_deg": `convergence_deg = 0.4`,
+	"position": `position = "-10.50021, -120.24958"`, "position_uncertainty_m": `position_uncertainty_m = 5`, "quarry": "[quarry]",
 	"reference": "[[reference]]", "mix": "[[mix]]", "clock": "[[clock]]", "print": "[print]",
 }
 

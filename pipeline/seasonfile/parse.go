@@ -54,6 +54,7 @@ type keys struct {
 		MayPrint bool   `toml:"may_print"`
 	} `toml:"contact"`
 	Collection collectionKeys `toml:"collection"`
+	Quarry     *quarryKeys    `toml:"quarry"`
 	CountOnly  []string       `toml:"count_only"`
 	Carry      *float64       `toml:"carry_minutes"`
 	CarryPause *float64       `toml:"carry_pause_s"`
@@ -145,6 +146,9 @@ func parse(content []byte) (register.Season, []register.Problem, error) {
 			continue
 		}
 		s.CountOnly = append(s.CountOnly, clean)
+	}
+	if keys.Quarry != nil {
+		s.Quarry = keys.Quarry.quarry(fault)
 	}
 	for i, k := range keys.Reference {
 		r, err := k.reference()

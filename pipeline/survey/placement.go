@@ -27,6 +27,7 @@ type Unseen struct {
 	Text            string
 	SmallestBlunder float64
 	Degrees         bool
+	Height          bool // it moves the frame up or down alone
 }
 
 // A Located is a point with its expanded uncertainty (k = 2). UPlanM is the semi-major axis of the ellipse in plan.
@@ -57,7 +58,7 @@ func (n Network) placement(f Frame, s *solution) Placement {
 			continue
 		}
 		if least := c.leastRedundancy(); least < LeastRedundancy {
-			u := Unseen{o.Text, math.Inf(1), o.Kind == Bearing}
+			u := Unseen{o.Text, math.Inf(1), o.Kind == Bearing, o.Kind == Height || o.Kind == SameHeight}
 			if least > 1e-6 {
 				u.SmallestBlunder = noncentral * o.u() / math.Sqrt(least)
 			}

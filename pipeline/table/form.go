@@ -48,7 +48,19 @@ var JacketsForm = Form{
 var SetUpsForm = Form{
 	File: "setups.csv", Key: "setup",
 	Heads: []string{"setup", "jackets", "pitch_cm", "squares", "origin_corner", "letters_run", "edge_bearing_deg",
-		"north_reference", "plane", "depth_to_bone_cm", "diagonal_1_cm", "diagonal_2_cm", "tape_check"},
+		"north_reference", "plane", "depth_to_bone_cm", "diagonal_1_cm", "diagonal_2_cm", "tape_check", "level"},
+}
+
+// PointsForm and PlacementsForm place set-ups in the quarry's grid, for the map.
+var PointsForm = Form{
+	File: "points.csv", Key: "point", Must: []string{"east_m", "north_m"},
+	Heads: []string{"point", "east_m", "north_m", "height_m", "uncertainty_cm", "height_uncertainty_cm", "remarks"},
+}
+
+var PlacementsForm = Form{
+	File: "placements.csv", Key: "setup",
+	Heads: []string{"setup", "corner", "east_m", "north_m", "height_m", "from", "distance_m", "shares", "side_of_line", "dip_deg",
+		"dip_direction_deg", "uncertainty_cm", "remarks"},
 }
 
 var LocalitiesForm = Form{
@@ -68,4 +80,4 @@ var PhotosForm = Form{
 }
 
 // Forms lists all sheets.
-var Forms = []Form{FindsForm, JacketsForm, SetUpsForm, LocalitiesForm, DiaryForm, PhotosForm}
+var Forms = []Form{FindsForm, JacketsForm, SetUpsForm, LocalitiesForm, DiaryForm, PointsForm, PlacementsForm, PhotosForm}

@@ -250,3 +250,16 @@ func (w Word) PointsAt() []calibrate.Point {
 	}
 	return nil
 }
+
+// WithoutScale says who wants the photo drawn without scale, and why; "" where
+// nobody does.
+func (s PhotoAnnotations) WithoutScale() string {
+	w := s.NoScale
+	if w == nil || !w.Value.Yes {
+		return ""
+	}
+	if w.Value.Reason != "" {
+		return w.Value.Reason + ", " + w.Line.By
+	}
+	return w.Line.By + " wants none"
+}

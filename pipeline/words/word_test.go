@@ -17,7 +17,7 @@ func TestWordsThatAreRefused(t *testing.T) {
 		"2026-02-11T18:42:05-03:00\tRKA\tphotos IMG_0412-0431\tjackets\t14":                    "want the folder too",
 		"2026-02-11T18:42:05-03:00\tRKA\tphotos a/IMG_0431-0412\tjackets\t14":                  "backwards",
 		"2026-02-11T18:42:05-03:00\tRKA\tphoto \tjackets\t14":                                  "with a name",
-		"2026-02-11T18:42:05-03:00\tRKA\tquarry 14\tjackets\t14":                                 "want photo, photos, jacket",
+		"2026-02-11T18:42:05-03:00\tRKA\tquarry 14\tjackets\t14":                               "want photo, photos, jacket",
 		"2026-02-11T18:42:05-03:00\tRKA\tjacket 14\tjackets\t14":                               "want it about photo",
 		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tjacket\t14":                            "want one of jackets",
 		"2026-02-11T18:42:05-03:00\tRKA\tphoto a/1.jpg\tjackets\t;":                            "want numbers",

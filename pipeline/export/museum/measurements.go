@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fieldjacket/calibrate"
-	"fieldjacket/pipeline/evidence"
 	"fieldjacket/pipeline/export/dwca"
 	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/record"
@@ -115,7 +114,7 @@ func (a *archive) seen(r *record.Record) {
 	if r.When != nil {
 		day = r.When.Day()
 	}
-	by := "by the " + evidence.What(sighting.Reference) + " in the photo"
+	by := "by the " + sighting.Reference.Size() + " in the photo"
 	if sighting.Size != nil {
 		by += ", whose size is " + string(sighting.Size.Known)
 	}

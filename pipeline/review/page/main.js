@@ -1,10 +1,11 @@
 // The page: its state, its panes, and what a person says.
 
 import {fetchState, post} from "./api.js";
-import {sortPane} from "./sort.js";
+import {needsSorting, sortPane} from "./sort.js";
 import {settlePane} from "./queue.js";
 import {checkPane} from "./check.js";
 import {wordsPane} from "./words.js";
+import {initialsOf} from "./initials.js";
 
 const $ = id => document.getElementById(id);
 const everyMs = 2000; // how often the words of others are asked for
@@ -17,13 +18,15 @@ const page = {
   takeBack,
   renew,
   tell,
-  photo: key => page.state.photos.find(p => p.key === key),
+  photo: key => byKey.get(key),
 };
 
 const panes = {sort: sortPane($("sort"), page), settle: settlePane($("settle"), page), check: checkPane($("check"), page), words: wordsPane($("words"), page)};
-const letters = {a: "sort", e: "settle", c: "check", w: "words"};
+const letters = {t: "sort", v: "settle", k: "check", g: "words"};
+const initials = initialsOf($("initials"), $("who"));
 const undoable = []; // lines of each thing said here, the last one last
 let shown = "sort";
+let byKey = new Map(); // the state's photos
 
 // show brings a pane to the front; what is handed to it, such as a photo's key;
 // null: nothing, a person came for the pane itself.
@@ -41,10 +44,9 @@ function show(name, what = null) {
 // say keeps words: a list of {photo: key} or {about: "jacket 14"} with what and
 // value. It gives whether they were kept.
 async function say(words, text) {
-  const by = $("by").value.trim();
+  const by = await initials.ask();
   if (!by) {
-    tell("Write your initials first: each decision is kept with them.", true);
-    $("by").focus();
+    tell("Nothing was recorded: a decision needs the initials of who made it.", true);
     return false;
   }
   try {
@@ -61,8 +63,10 @@ async function say(words, text) {
 
 // takeBack says that lines of words.log count as never written.
 async function takeBack(lines) {
+  const by = await initials.ask();
+  if (!by) return false;
   try {
-    await post("undo", {by: $("by").value.trim(), lines: lines.map(({number, mark}) => ({number, mark}))});
+    await post("undo", {by, lines: lines.map(({number, mark}) => ({number, mark}))});
     tell("Taken back.");
     await renew();
     return true;
@@ -107,6 +111,7 @@ function take({state, tag}) {
   const ran = page.state && page.state.run.runs < state.run.runs;
   const text = JSON.stringify({...state, run: null});
   page.state = state;
+  byKey = new Map(state.photos.map(p => [p.key, p]));
   page.tag = tag;
   header(ran);
   if (text === drawn) return; // only the run went on
@@ -118,11 +123,11 @@ function header(ran) {
   const {state} = page;
   $("season").textContent = state.season;
   document.title = `${state.season}: review`;
-  const unsorted = state.photos.filter(p => (p.needs || []).some(n => n.kind === "jacket"));
-  const others = state.photos.filter(p => (p.needs || []).some(n => n.kind !== "jacket"));
+  const unsorted = state.photos.filter(needsSorting);
+  const open = state.photos.filter(p => p.needs);
   const lacking = (state.report.jackets || []).filter(j => j.cover === "no");
   $("count-sort").textContent = unsorted.length || "";
-  $("count-settle").textContent = others.length || "";
+  $("count-settle").textContent = open.length || "";
   $("count-check").textContent = lacking.length || "";
   const {run} = state;
   $("run").disabled = run.running;
@@ -149,16 +154,13 @@ $("run").addEventListener("click", async () => {
 });
 for (const b of document.querySelectorAll("nav button")) b.addEventListener("click", () => show(b.dataset.pane, null));
 document.addEventListener("keydown", e => {
-  if (e.defaultPrevented || e.altKey || e.metaKey || e.target.closest("input, textarea, select, canvas, #scale")) return;
+  if (e.defaultPrevented || e.altKey || e.metaKey || e.target.closest("input, textarea, select, canvas, dialog, #scale")) return;
   const key = e.key.toLowerCase();
   if (e.ctrlKey && key === "z") undo();
   else if (!e.ctrlKey && key in letters) show(letters[key]);
   else return;
   e.preventDefault();
 });
-$("by").value = localStorage.getItem("by") || "";
-$("by").addEventListener("keydown", e => { if (e.key === "Enter") show(shown); });
-$("by").addEventListener("change", () => localStorage.setItem("by", $("by").value.trim()));
 
 async function follow() {
   try {
@@ -170,6 +172,5 @@ async function follow() {
 }
 
 await follow();
-if (page.state && !$("told-text").textContent) tell("Each decision is kept in words.log at once, with your initials.");
+if (page.state && !$("told-text").textContent) tell("Each decision is kept in words.log at once.");
 if (page.state) show(location.hash.slice(1) in panes ? location.hash.slice(1) : "sort");
-if (!$("by").value) $("by").focus();

@@ -2,11 +2,11 @@
 // neighbours in time and what can be said of it.
 
 import {pictureOf, post} from "./api.js";
-import {make} from "./element.js";
+import {emptied, keyed, make, viewButtons} from "./element.js";
 import {openSettle} from "./settle.js";
 
 const worst = ["conflict", "scale", "look", "jacket"];
-const words = {conflict: "conflicting jacket numbers", scale: "no scale", look: "look at it", jacket: "no jacket"};
+const words = {conflict: "Conflicting jacket numbers", scale: "No scale", look: "Look at it", jacket: "No jacket"};
 const nameOf = p => p.file.split("/").pop();
 
 export function settlePane(root, page) {
@@ -20,7 +20,11 @@ export function settlePane(root, page) {
   const near = make("div", {class: "neighbours", role: "group", "aria-label": "Before and after it on the same phone"});
   const large = make("figure", {class: "photo"});
   const plate = make("figure", {class: "plate"});
-  root.append(list, make("div", {id: "one"}, head, actions, byHand, near, large, plate));
+  const nothing = make("div", {hidden: true});
+  const place = make("span", {class: "quiet"});
+  const waiting = make("div", {class: "waiting"},
+    make("div", {class: "views"}, keyed("Previous", "P", {onclick: () => next(-1)}), keyed("Next", "N", {onclick: () => next(1)})), place, list);
+  root.append(waiting, nothing, make("div", {id: "one"}, large, near, make("div", {class: "panel"}, head, actions), byHand, plate));
 
   const queue = () => page.state.photos.filter(p => p.needs).sort((a, b) => worst.indexOf(a.needs[0].kind) - worst.indexOf(b.needs[0].kind));
 
@@ -36,12 +40,23 @@ export function settlePane(root, page) {
     list.replaceChildren(...all.map(p => make("li", {},
       make("button", {
         type: "button", "data-key": p.key, "aria-current": p.key === open ? "true" : false, onclick: () => draw(p.key),
-      }, make("b", {text: words[p.needs[0].kind]}), ` ${nameOf(p)} ${p.time?.slice(0, 5) || ""}`))));
-    if (!all.length) list.replaceChildren(make("li", {text: "Nothing needs a person."}));
+      },
+      make("img", {src: pictureOf(p, "small"), alt: "", loading: "lazy", onerror: e => e.target.classList.add("none")}),
+      make("span", {}, make("b", {text: words[p.needs[0].kind]}), make("small", {text: `${nameOf(p)} ${p.time?.slice(0, 5) || ""}`}))))));
+    waiting.hidden = !all.length;
+    const at = all.findIndex(p => p.key === open);
+    place.textContent = at < 0 ? `${all.length} to resolve` : `${at + 1} of ${all.length}`;
+    nothing.hidden = all.length > 0 || Boolean(open);
+    nothing.replaceChildren(nothing.hidden ? "" : emptied("Nothing needs a person",
+      "Every photo has its jacket and its scale, or somebody said that it needs none. Any photo can be looked at here all the same: choose it in Sort and press L, or click it twice.",
+      make("button", {type: "button", class: "go", text: "Go to Check", onclick: () => page.show("check")}),
+      make("button", {type: "button", text: "Go to Sort", onclick: () => page.show("sort")})));
     const here = list.querySelector("[aria-current]");
     if (here) { // the list moves, the page does not
       const top = here.offsetTop - list.offsetTop;
       if (top < list.scrollTop || top + here.offsetHeight > list.scrollTop + list.clientHeight) list.scrollTop = top - list.clientHeight / 3;
+      const left = here.offsetLeft - list.offsetLeft; // where it lies across, on a narrow window
+      if (left < list.scrollLeft || left + here.offsetWidth > list.scrollLeft + list.clientWidth) list.scrollLeft = left - list.clientWidth / 3;
     }
     if (focused) (here || list.querySelector("button"))?.focus({preventScroll: true});
     one();
@@ -53,9 +68,11 @@ export function settlePane(root, page) {
     const p = open && page.photo(open);
     if (!p) {
       drawn = "";
+      root.querySelector("#one").hidden = true;
       for (const e of [head, actions, byHand, near, large, plate]) e.replaceChildren();
       return;
     }
+    root.querySelector("#one").hidden = false;
     const now = JSON.stringify(p);
     if (now === drawn || head.dataset.key === p.key && actions.contains(document.activeElement) && document.activeElement.matches("input")) return;
     drawn = now;
@@ -66,7 +83,7 @@ export function settlePane(root, page) {
     large.replaceChildren(photo(p));
     plate.replaceChildren(p.plate
       ? make("img", {class: "large", src: `${pictureOf(p, "plate")}?${p.plate}`, alt: `Plate of ${p.file}`})
-      : make("p", {text: "No plate is drawn yet."}));
+      : make("p", {text: "No plate is drawn of it yet. Write packets draws it."}));
   }
 
   function photo(p) {
@@ -78,28 +95,26 @@ export function settlePane(root, page) {
   function heading(p) {
     const b = p.belongs;
     const number = make("input", {list: "numbers", autocomplete: "off", spellcheck: "false", size: 6, onfocus: e => e.target.select(), value: (b.suggested || []).length === 1 ? b.suggested[0] : ""});
-    const view = make("select", {"aria-label": "View", onchange: e => e.target.value && say("view", e.target.value, `view ${e.target.value}`)},
-      make("option", {value: "", text: "view ..."}), ...page.state.views.map((v, i) => make("option", {value: v, text: i < 9 ? `${i + 1} ${v}` : v, selected: v === b.view})));
     const facts = [
       b.jackets ? `jacket ${b.jackets.join(", ")} (${b.strength}: ${b.reason})` : "", b.view ? `view ${b.view}` : "",
       p.scale ? `scaled by ${p.scale}` : "", p.no_scale ? `no scale: ${p.no_scale}` : "", b.leave_out ? "left out" : "",
     ].filter(Boolean).join("; ");
     head.replaceChildren(
-      make("h2", {text: p.file}),
+      make("h2", {}, make("small", {text: p.file.slice(0, -nameOf(p).length)}), nameOf(p)),
       ...(p.needs || []).map(n => make("p", {class: "need"}, make("b", {text: words[n.kind]}), `: ${n.text}`, n.retake ? make("span", {text: ` (${n.retake})`}) : null)),
       p.needs ? "" : make("p", {class: "calm", text: "Nothing to resolve here."}),
-      make("p", {text: facts}));
+      make("p", {class: "quiet", text: facts}));
     actions.replaceChildren(
-      make("form", {onsubmit: e => { e.preventDefault(); give(number); }},
-        make("label", {}, "Jacket (J) ", number), make("button", {"data-do": "give", text: "Give"})),
-      ...(b.suggested || []).map((n, i) => make("button", {type: "button", text: `It is ${n}${i ? "" : " (S)"}`, onclick: () => say("jackets", n, `jacket ${n}`)})),
-      make("button", {type: "button", "data-do": "none", text: "No jacket (0)", title: "it shows no jacket", onclick: () => say("jackets", "none", "shows no jacket")}),
-      view,
-      make("button", {type: "button", "data-do": "leave-out", text: b.leave_out ? "Include again (X)" : "Leave out (X)", onclick: leaveOut}),
-      make("button", {type: "button", "data-do": "no-scale", text: "No scale (Z)", onclick: noScale}),
-      make("button", {type: "button", text: "Scale and mark up by hand (H)", onclick: hand}),
-      make("button", {type: "button", text: "Previous (P)", onclick: () => next(-1)}),
-      make("button", {type: "button", text: "Next (N)", onclick: () => next(1)}));
+      make("form", {class: "bar assign", onsubmit: e => { e.preventDefault(); give(number); }},
+        make("label", {}, "Jacket ", number), make("button", {"data-do": "give", class: "go"}, make("span", {text: "Assign"}), make("kbd", {text: "J", "aria-hidden": "true"}))),
+      make("div", {class: "views"},
+        ...(b.suggested || []).map((n, i) => keyed(`It is ${n}`, i ? "" : "S", {onclick: () => say("jackets", n, `jacket ${n}`)})),
+        keyed("No jacket", "M", {"data-do": "none", title: "it shows no jacket", onclick: noJacket})),
+      make("div", {class: "views", role: "group", "aria-label": "View"}, ...viewButtons(page.state.views, b.view, view)),
+      make("div", {class: "views"},
+        keyed(b.leave_out ? "Include again" : "Leave out", "O", {"data-do": "leave-out", onclick: leaveOut}),
+        keyed("No scale", "Z", {"data-do": "no-scale", title: "it needs none", onclick: noScale}),
+        keyed("Set scale or mark bone", "H", {class: "wide", onclick: hand})));
   }
 
   function neighbours(p) {
@@ -108,7 +123,7 @@ export function settlePane(root, page) {
     return all.slice(Math.max(0, i - 3), i + 4).map(q =>
       make("button", {type: "button", class: q === p ? "here" : "", "aria-current": q === p ? "true" : false, onclick: () => draw(q.key)},
         make("img", {src: pictureOf(q, "small"), alt: "", loading: "lazy"}),
-        `${q.time?.slice(0, 5) || nameOf(q)} ${(q.belongs.jackets || []).join(", ") || "–"}`));
+        make("span", {text: q.time?.slice(0, 5) || nameOf(q)}), make("b", {text: (q.belongs.jackets || []).join(", ") || "none"})));
   }
 
   function give(number) {
@@ -121,6 +136,8 @@ export function settlePane(root, page) {
     say("jackets", value, `jacket ${value}`);
   }
 
+  const view = v => say("view", v, `view ${v}`);
+  const noJacket = () => say("jackets", "none", "shows no jacket");
   const leaveOut = () => {
     const back = page.photo(open).belongs.leave_out;
     say("leave_out", back ? "no" : "yes", back ? "no longer left out" : "left out");
@@ -156,19 +173,19 @@ export function settlePane(root, page) {
   }
 
   document.addEventListener("keydown", e => {
-    if (root.hidden || e.target.matches("input, textarea, select, canvas") || byHand.contains(e.target) || e.ctrlKey || e.altKey || e.metaKey) return;
+    if (root.hidden || e.target.closest("input, textarea, select, canvas, dialog") || byHand.contains(e.target) || e.ctrlKey || e.altKey || e.metaKey) return;
     const p = open && page.photo(open);
     const key = e.key.toLowerCase();
     if (key === "n" || e.key === "ArrowDown") next(1);
     else if (key === "p" || e.key === "ArrowUp") next(-1);
     else if (!p) return;
-    else if (key === "x") leaveOut();
-    else if (key === "0") say("jackets", "none", "shows no jacket");
+    else if (key === "o") leaveOut();
+    else if (key === "m") noJacket();
     else if (key === "z") noScale();
     else if (key === "h") hand();
     else if (key === "s" && p.belongs.suggested) say("jackets", p.belongs.suggested[0], `jacket ${p.belongs.suggested[0]}`);
     else if (key === "j") actions.querySelector("input").focus();
-    else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) say("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
+    else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) view(page.state.views[e.key - 1]);
     else return;
     e.preventDefault();
   });

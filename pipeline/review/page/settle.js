@@ -21,7 +21,7 @@ export function openSettle(pane, photo, page) {
   });
   const side = make("div", {class: "side"});
   const how = {photo, page, view, close};
-  const tools = {Scale: scaleTool(how), "Mark up": markTool(how)};
+  const tools = {Scale: scaleTool(how), "Mark bone": markTool(how)};
   const tabs = Object.keys(tools).map(name => make("button", {type: "button", text: name, onclick: () => open(name)}));
   const stage = make("div", {class: "stage", role: "region", "aria-label": `Resolve ${photo.file} by hand`},
     make("div", {class: "bar"}, ...tabs,

@@ -1,12 +1,12 @@
 // The photo that is worked on: zoomed and moved by wheel, pinch, drag or keys,
-// with handles that a mouse, a finger, a pen or the keyboard moves, and a loupe
+// with handles that a mouse, a finger, a pen or the keyboard moves, and a magnifier
 // beside the one that moves. Places are px of the upright photo, (0, 0) the
 // middle of the first.
 
 import {make} from "./element.js";
 import {piecesOf} from "./settle_pieces.js";
 
-const loupePx = 150;
+const magnifierPx = 150;
 const mostZoom = 12;
 
 // viewOf calls told.moved(i, done) when a handle was moved, done when it was
@@ -14,14 +14,14 @@ const mostZoom = 12;
 // screen) for lines over it.
 export function viewOf(photo, told) {
   const canvas = make("canvas", {tabindex: "0", role: "application", "aria-label": "Photo. Arrow keys move it, plus and minus zoom, Tab goes to its handles."});
-  const loupe = make("canvas", {class: "loupe", width: loupePx, height: loupePx, "aria-hidden": "true", hidden: true});
+  const magnifier = make("canvas", {class: "magnifier", width: magnifierPx, height: magnifierPx, "aria-hidden": "true", hidden: true});
   const layer = make("div", {class: "handles"});
-  const root = make("div", {class: "photo-view"}, canvas, layer, loupe);
+  const root = make("div", {class: "photo-view"}, canvas, layer, magnifier);
   const pieces = piecesOf(photo, () => draw());
   let points = []; // {x, y, name}
   let left = 0, top = 0, zoom = 0, due = false;
   let fitted = true; // the whole photo is shown, also when the window changes
-  let shownAt = null; // of the loupe: index of a handle
+  let shownAt = null; // of the magnifier: index of a handle
   const fingers = new Map();
   let pinch = null, pressed = null;
 
@@ -80,31 +80,31 @@ export function viewOf(photo, told) {
         b.style.transform = `translate(${at.x}px, ${at.y}px)`;
         b.setAttribute("aria-label", `${p.name}, at ${p.x.toFixed(0)}, ${p.y.toFixed(0)}`);
       });
-      drawLoupe();
+      drawMagnifier();
     });
   }
 
-  function drawLoupe() {
+  function drawMagnifier() {
     const p = points[shownAt];
-    loupe.hidden = !p;
+    magnifier.hidden = !p;
     if (!p) return;
-    const near = Math.min(mostZoom, Math.max(3, 2 * zoom)), half = loupePx / 2 / near;
-    const ctx = loupe.getContext("2d");
-    pieces.draw(ctx, {left: p.x + 0.5 - half, top: p.y + 0.5 - half, zoom: near, width: loupePx, height: loupePx, fine: true});
+    const near = Math.min(mostZoom, Math.max(3, 2 * zoom)), half = magnifierPx / 2 / near;
+    const ctx = magnifier.getContext("2d");
+    pieces.draw(ctx, {left: p.x + 0.5 - half, top: p.y + 0.5 - half, zoom: near, width: magnifierPx, height: magnifierPx, fine: true});
     for (const [colour, thick] of [["#fff", 3], ["#000", 1]]) {
       ctx.strokeStyle = colour;
       ctx.lineWidth = thick;
       ctx.beginPath();
       for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) {
-        ctx.moveTo(loupePx / 2 + 6 * dx, loupePx / 2 + 6 * dy);
-        ctx.lineTo(loupePx / 2 + 60 * dx, loupePx / 2 + 60 * dy);
+        ctx.moveTo(magnifierPx / 2 + 6 * dx, magnifierPx / 2 + 6 * dy);
+        ctx.lineTo(magnifierPx / 2 + 60 * dx, magnifierPx / 2 + 60 * dy);
       }
       ctx.stroke();
     }
     const at = screen(p), {width} = size();
-    const x = Math.min(width - loupePx, Math.max(0, at.x - loupePx / 2));
-    const y = at.y > loupePx + 40 ? at.y - loupePx - 34 : at.y + 34;
-    loupe.style.transform = `translate(${x}px, ${y}px)`;
+    const x = Math.min(width - magnifierPx, Math.max(0, at.x - magnifierPx / 2));
+    const y = at.y > magnifierPx + 40 ? at.y - magnifierPx - 34 : at.y + 34;
+    magnifier.style.transform = `translate(${x}px, ${y}px)`;
   }
 
   function handle(i) {

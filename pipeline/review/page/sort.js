@@ -1,10 +1,10 @@
-// Sorting: a range of the strip is given its jacket, its view or nothing in
-// one word for each photo.
+// Sorting: photos of the strip are given their jacket, their view or nothing,
+// in one word for each.
 
-import {make, photos} from "./element.js";
+import {emptied, keyed, make, photos, viewButtons} from "./element.js";
 import {makeStrip} from "./strip.js";
 
-const needsSorting = p => (p.needs || []).some(n => n.kind === "jacket" || n.kind === "conflict");
+export const needsSorting = p => (p.needs || []).some(n => n.kind === "jacket" || n.kind === "conflict");
 const offersJacket = p => p.belongs.strength === "carried" || (p.belongs.suggested || []).length === 1 && !p.belongs.unsure;
 const isOffered = p => offersJacket(p) || Boolean(p.proposed_view);
 const shows = {
@@ -20,30 +20,32 @@ export function sortPane(root, page) {
   const number = make("input", {id: "jacket", list: "numbers", autocomplete: "off", spellcheck: "false", size: 6, "aria-describedby": "how-sort", onfocus: e => e.target.select()});
   const count = make("output", {id: "chosen-count"});
   const views = make("div", {class: "views", role: "group", "aria-label": "View of the chosen photos"});
-  const filter = make("select", {id: "filter", "aria-label": "Which photos are shown", onchange: () => { strip.clear(); draw(); }});
-  const again = make("button", {type: "button", hidden: true, onclick: () => give(last)});
+  const filter = make("select", {id: "filter", onchange: () => { strip.clear(); draw(); }});
+  const listed = make("span", {class: "quiet"});
+  const again = make("button", {type: "button", hidden: true, "aria-keyshortcuts": "R", onclick: () => give(last)});
   const range = make("button", {id: "range", type: "button", "aria-pressed": "false", text: "Range", title: "the next photo that you tap ends a range", onclick: () => setRange(range.getAttribute("aria-pressed") !== "true")});
+  const suggested = keyed("As suggested", "S", {id: "as-suggested", class: "wide", onclick: asSuggested});
+  const out = keyed("Leave out", "O", {onclick: leaveOut});
+  const more = make("button", {type: "button", class: "more", text: "More", "aria-expanded": "false", onclick: () => setMore(!root.classList.contains("more"))});
   const strip = makeStrip({changed: tally, opened: key => page.show("settle", key)});
-  const ask = make("p", {class: "how", id: "asked", hidden: true});
-  const empty = make("p", {hidden: true});
+  const ask = make("p", {class: "need", id: "asked", hidden: true});
+  const empty = make("div", {hidden: true});
+  const panel = make("aside", {class: "panel", id: "deciding", "aria-label": "What the chosen photos show"},
+    make("div", {class: "bar"}, count, range,
+      make("button", {type: "button", text: "None", "aria-label": "Choose none", title: "Esc", onclick: strip.clear})),
+    make("form", {class: "bar assign", onsubmit: e => { e.preventDefault(); give(number.value.trim()); }},
+      make("label", {}, "Jacket ", number), make("button", {id: "give", class: "go", text: "Assign"}), again, more),
+    make("div", {class: "views offer"}, suggested),
+    views,
+    make("div", {class: "views"}, keyed("No jacket", "M", {title: "it shows no jacket", onclick: noJacket}), out),
+    make("p", {id: "how-sort", class: "how quiet keys", text: "Choose photos with a click, a range with Shift or by drawing over it, then say what they show. Enter goes to the number, L looks at one larger."}));
 
   root.append(
-    make("p", {id: "how-sort", class: "how"}, "Choose photos, then assign them a jacket or a view. A range: Range and its last photo",
-      make("span", {class: "keys", text: "; or Shift, or draw over it. Enter goes to the number, L looks at one larger"}), "."),
-    ask,
-    make("div", {class: "tools"},
-      make("form", {class: "bar", onsubmit: e => { e.preventDefault(); give(number.value.trim()); }},
-        make("label", {}, "Jacket ", number), make("button", {id: "give", text: "Assign"}), again, count),
-      make("div", {class: "bar"},
-        make("button", {type: "button", id: "as-suggested", text: "As suggested (S)", onclick: asSuggested}),
-        range,
-        make("button", {type: "button", text: "No jacket (0)", title: "it shows no jacket", onclick: () => word("jackets", "none", "shows no jacket")}),
-        make("button", {type: "button", text: "Leave out (X)", onclick: leaveOut}),
-        make("button", {type: "button", text: "All", "aria-label": "Choose all that are shown", title: "Ctrl+A", onclick: strip.chooseAll}),
-        make("button", {type: "button", text: "None", "aria-label": "Choose none", title: "Esc", onclick: strip.clear}),
-        filter),
-      views),
-    strip.element, empty);
+    make("div", {class: "listing"},
+      make("div", {class: "bar"}, make("label", {}, "Show ", filter), listed,
+        make("button", {type: "button", text: "Choose all", "aria-label": "Choose all that are shown", title: "Ctrl+A", onclick: strip.chooseAll})),
+      ask, strip.element, empty),
+    panel);
 
   function draw() {
     if (!page.state) return;
@@ -54,16 +56,30 @@ export function sortPane(root, page) {
       filter.replaceChildren(...options.map(([v, text]) => make("option", {value: v, text})));
       filter.value = value;
     }
-    if (!views.children.length) {
-      views.replaceChildren(...page.state.views.map((v, i) =>
-        make("button", {type: "button", text: i < 9 ? `${i + 1} ${v}` : v, onclick: () => word("view", v, `view ${v}`)})));
-    }
+    if (!views.children.length) views.replaceChildren(...viewButtons(page.state.views, null, view));
     const all = page.state.photos.filter(p => !p.unreadable);
-    const test = shows[filter.value] || ofJacket(filter.value.slice("jacket ".length));
-    const list = all.filter(test);
+    const list = all.filter(shows[filter.value] || ofJacket(filter.value.slice("jacket ".length)));
     strip.show(list, all);
+    listed.textContent = photos(list.length);
+    root.classList.toggle("nothing", !list.length);
     empty.hidden = list.length > 0;
-    empty.textContent = filter.value === "open" ? "Every photo has its jacket, or somebody said that it shows none." : "None.";
+    if (!list.length) empty.replaceChildren(nothing(all.length));
+  }
+
+  // nothing says why no photo is shown, and what can be done.
+  function nothing(all) {
+    const everything = make("button", {type: "button", text: "Show all photos", onclick: () => { filter.value = "all"; draw(); }});
+    if (!all) {
+      return emptied("No photos yet", "Copy them off a phone with: fieldjacket copy /media/phone SEASON --as YOUR-INITIALS, or put them into the season's photos/, one folder a phone. They show up here by themselves.");
+    }
+    switch (filter.value) {
+      case "open": return emptied("Nothing left to sort", "Every photo has its jacket, or somebody said that it shows none. Check tells which jackets still lack a photo.",
+        make("button", {type: "button", class: "go", text: "Go to Check", onclick: () => page.show("check")}), everything);
+      case "offered": return emptied("Nothing is suggested", "No photo has a jacket or a view that waits to be confirmed.", everything);
+      case "viewless": return emptied("Every sorted photo has its view", "Those without a jacket are under \"what needs sorting\".", everything);
+      case "out": return emptied("No photo is left out", "Choose photos that belong to nothing here, such as a thumb or a lunch, and press O.", everything);
+    }
+    return emptied(`No photo of ${filter.value} yet`, "Choose its photos among all, write the number and press Enter.", everything);
   }
 
   // ofJacket shows a jacket's photos and those that may be its too.
@@ -72,13 +88,23 @@ export function sortPane(root, page) {
   function tally() {
     const n = strip.chosen.size;
     count.textContent = `${n} chosen`;
+    root.classList.toggle("some", n > 0);
     const offered = [...strip.chosen].filter(k => page.photo(k) && isOffered(page.photo(k))).length;
-    root.querySelector("#as-suggested").textContent = offered ? `As suggested: ${offered} (S)` : "As suggested (S)";
+    root.classList.toggle("offers", offered > 0);
+    suggested.firstChild.textContent = offered ? `As suggested (${offered})` : "As suggested";
+    out.firstChild.textContent = filter.value === "out" ? "Include again" : "Leave out";
   }
 
   function setRange(on) {
     range.setAttribute("aria-pressed", String(on));
     strip.ranging(on);
+  }
+
+  // setMore shows what else can be said, where a small window folds it away.
+  function setMore(on) {
+    root.classList.toggle("more", on);
+    more.textContent = on ? "Less" : "More";
+    more.setAttribute("aria-expanded", String(on));
   }
 
   // word says the same of every chosen photo. The view is said first and the
@@ -87,6 +113,8 @@ export function sortPane(root, page) {
     const said = [...strip.chosen].map(photo => ({photo, what, value}));
     return words(said, `${photos(said.length)}: ${text}.`, what !== "view");
   }
+  function view(v) { word("view", v, `view ${v}`); }
+  function noJacket() { word("jackets", "none", "shows no jacket"); }
 
   async function words(said, text, done) {
     if (!said.length) {
@@ -112,7 +140,7 @@ export function sortPane(root, page) {
     if (!await word("jackets", value, `jacket ${value}`)) return;
     last = value;
     again.hidden = false;
-    again.textContent = `${last} again (R)`;
+    again.replaceChildren(make("span", {text: `${last} again`}), make("kbd", {text: "R", "aria-hidden": "true"}));
     number.value = "";
   }
 
@@ -136,15 +164,13 @@ export function sortPane(root, page) {
     word("leave_out", back ? "no" : "yes", back ? "no longer left out" : "left out");
   }
 
+  const keys = {o: leaveOut, m: noJacket, s: asSuggested, r: () => last && give(last)};
   root.addEventListener("keydown", e => {
     if (e.altKey || e.metaKey || e.ctrlKey || e.target.matches("input, select")) return;
     const key = e.key.toLowerCase();
     if (e.key === "Enter" && e.target.closest(".thumb")) number.select();
-    else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) word("view", page.state.views[e.key - 1], `view ${page.state.views[e.key - 1]}`);
-    else if (key === "0") word("jackets", "none", "shows no jacket");
-    else if (key === "x") leaveOut();
-    else if (key === "s") asSuggested();
-    else if (key === "r" && last) give(last);
+    else if (/^[1-9]$/.test(e.key) && page.state.views[e.key - 1]) view(page.state.views[e.key - 1]);
+    else if (Object.hasOwn(keys, key)) keys[key]();
     else return;
     e.preventDefault();
   });

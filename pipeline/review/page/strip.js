@@ -11,7 +11,7 @@ const strengths = {"carried": "carried over", "person's word": "by hand", "code 
 // chosen, opened with the key of a photo to be looked at larger.
 export function makeStrip({changed, opened}) {
   const chosen = new Set(); // keys
-  const thumbs = new Map(); // key -> {node, says}, kept so that pictures are not fetched anew
+  const thumbs = new Map(); // key -> {key, node, says}, kept so that pictures are not fetched anew
   let anchor = null; // key from which a range is chosen
   let ranging = false; // the next tap chooses a range, for those without Shift
   let painting = null; // {from, choose, base} while the mouse draws over the strip
@@ -28,15 +28,15 @@ export function makeStrip({changed, opened}) {
     const out = [];
     let before = null;
     for (const p of list) {
+      let gap = "";
       if (!before || before.phone !== p.phone || before.day !== p.day) {
         out.push(make("h2", {role: "presentation", text: `${p.phone}, ${p.day || "no date"}`}));
       } else {
         const passed = all.slice(index.get(before.key) + 1, index.get(p.key) + 1);
         const minutes = Math.max(0, ...passed.map(q => q.gap?.minutes || 0));
-        const texts = [minutes ? pause(minutes) : "", passed.length > 1 ? `${passed.length - 1} not shown` : ""].filter(Boolean);
-        if (texts.length) out.push(make("div", {class: "gap", role: "presentation", text: texts.join(", ")}));
+        gap = [minutes ? `${pause(minutes)} later` : "", passed.length > 1 ? `${passed.length - 1} not shown between` : ""].filter(Boolean).join(", ");
       }
-      out.push(thumbOf(p));
+      out.push(thumbOf(p, gap));
       before = p;
     }
     // What stands already is left where it is, so that nothing flickers or loses its focus.
@@ -45,11 +45,11 @@ export function makeStrip({changed, opened}) {
     tally();
   }
 
-  function thumbOf(p) {
+  function thumbOf(p, gap) {
     const b = p.belongs;
     const jacket = (b.jackets || []).join(", ");
     const says = [
-      p.time || "no time", p.file.split("/").pop(), jacket ? `jacket ${jacket}, ${strengths[b.strength] || b.strength}` : "no jacket",
+      gap, p.time || "no time", p.file.split("/").pop(), jacket ? `jacket ${jacket}, ${strengths[b.strength] || b.strength}` : "no jacket",
       b.suggested ? `perhaps ${b.suggested.join(" or ")}` : "", b.view ? `view ${b.view}` : p.proposed_view ? `perhaps view ${p.proposed_view}` : "", b.leave_out ? "left out" : "", b.reason,
     ].filter(Boolean).join(", ");
     const kept = thumbs.get(p.key);
@@ -60,11 +60,11 @@ export function makeStrip({changed, opened}) {
     });
     const guess = b.suggested ? `${b.suggested.join(" / ")}?` : b.strength === "conflict" ? "conflict" : b.strength === "person's word" ? "none" : "no jacket";
     const node = make("div", {class: "thumb", role: "option", tabindex: "-1", "data-key": p.key, "aria-label": says, title: says},
-      img,
+      make("span", {class: "frame"}, img, gap ? make("span", {class: "gap", text: gap}) : null),
       make("span", {class: "time", text: p.time?.slice(0, 5) || "no time"}),
       make("span", {class: jacket || guess === "none" ? "number" : "number open", text: jacket || guess}),
       make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view || (p.proposed_view ? `${p.proposed_view}?` : ""), b.strength === "carried" ? "carried over" : ""].filter(Boolean).join(", ")}));
-    thumbs.set(p.key, {node, says});
+    thumbs.set(p.key, {key: p.key, node, says});
     return node;
   }
 
@@ -73,7 +73,10 @@ export function makeStrip({changed, opened}) {
   }
 
   function tally() {
-    for (const t of nodes()) t.setAttribute("aria-selected", String(chosen.has(t.dataset.key)));
+    for (const {key, node} of thumbs.values()) {
+      const now = String(chosen.has(key));
+      if (node.getAttribute("aria-selected") !== now) node.setAttribute("aria-selected", now);
+    }
     if (!element.querySelector('.thumb[tabindex="0"]')) element.querySelector(".thumb")?.setAttribute("tabindex", "0");
     changed();
   }

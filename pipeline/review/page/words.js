@@ -1,7 +1,7 @@
 // What people said, newest first, each word with a way to take it back.
 
 import {get} from "./api.js";
-import {make} from "./element.js";
+import {emptied, make} from "./element.js";
 
 const saidBy = w => (w.undo ? `takes back ${w.about.replace(/ [0-9a-f]{8}$/, "")}` : `${w.about}: ${w.what} ${w.value || "(blank: no longer said)"}`);
 
@@ -9,7 +9,8 @@ export function wordsPane(root, page) {
   let tag = null; // of the state that the list was fetched for
   const list = make("ol", {id: "words-list", reversed: true});
   const how = make("p", {class: "how"});
-  root.append(how, list);
+  const nothing = make("div", {});
+  root.append(how, nothing, list);
 
   async function draw() {
     if (tag === page.tag) return;
@@ -21,11 +22,12 @@ export function wordsPane(root, page) {
       page.tell(e.message, true);
       return;
     }
-    how.textContent = got.lines.length
-      ? `The last ${got.lines.length} of ${got.all} decisions in words.log. Nothing is erased there: taking one back is recorded too.`
-      : "No decision yet: what you say on the other panes is listed here.";
+    how.hidden = !got.lines.length;
+    how.textContent = `${got.all > got.lines.length ? `The last ${got.lines.length} of ${got.all} lines` : "All"} of words.log, newest first. Nothing is erased there: taking a decision back is recorded too.`;
+    nothing.replaceChildren(got.lines.length ? "" : emptied("No decision yet", "What is said on the other panes is listed here, with who said it and a way to take it back.",
+      make("button", {type: "button", class: "go", text: "Go to Sort", onclick: () => page.show("sort")})));
     list.replaceChildren(...got.lines.map(w => make("li", {value: w.number, class: w.undone ? "undone" : ""},
-      make("span", {class: "when", text: `${w.at} ${w.by}`}),
+      make("span", {class: "when", text: `${w.at.slice(0, 16)} ${w.by}`}),
       make("span", {class: "said", text: saidBy(w)}),
       w.undone
         ? make("span", {class: "small", text: "taken back"})

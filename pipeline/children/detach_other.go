@@ -1,7 +1,0 @@
-//go:build !unix
-
-package children
-
-import "os/exec"
-
-func detach(*exec.Cmd) {}
