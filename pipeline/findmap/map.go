@@ -161,17 +161,6 @@ func seenClockwise(sheets *register.Register, photos []*evidence.Photo, setUp st
 	return false, false
 }
 
-// Levels are the names of the levels that anything lies on, in their order; "" for those without.
-func (m *Map) Levels() (out []string) {
-	for _, s := range m.SetUps {
-		if !slices.Contains(out, s.SetUp.Level) {
-			out = append(out, s.SetUp.Level)
-		}
-	}
-	slices.Sort(out)
-	return out
-}
-
 // nearM is how far beyond what lies on the map a known point is still drawn, metres.
 const nearM = 1
 
