@@ -62,7 +62,7 @@ var sheets = map[string]string{
 21,21;22,jacket,mapped,,,70,45,25,silt,wet paper,4,,25,,
 23A,23,jacket,mapped,1 of 2,23,60,50,30,silt,wet paper,,,,,
 23B,23,jacket,mapped,2 of 2,23,55,50,30,silt,wet paper,,,,,"gridded: undercut too steep to lay a board, TMO"
-24,24,jacket,lifted,,,60,36,30,sandstone,aluminium foil,5,one steel rod,30,field bottom,
+24,24,jacket,lifted,,,60,36,30,sandstone,aluminium foil,5,one steel rod along the field bottom,30,field bottom,
 V1,25,vial,found,,,,,,,,,,,,
 `,
 	"setups": `setup,jackets,pitch_cm,squares,letters_run,plane,depth_to_bone_cm

@@ -26,7 +26,16 @@ type Length struct {
 
 	Size calibrate.Known `json:"size,omitempty"` // how the size of the reference is known
 	But  []string        `json:"but,omitempty"`  // what else is to be minded, a sentence each
-	Says string          `json:"says"`           // "45.2 ± 1.1 cm on bone (4.3 cm below the strings)"
+	Says string          `json:"says"`           // "45.2 ± 1.1 cm at bone level (4.3 cm below the strings)"
+}
+
+// Short is what to print where the level's depth stands beside it or is in the way: "45.2 ± 1.1 cm on the bone"; all of Says where the
+// length holds at the level of the reference only.
+func (l Length) Short() string {
+	if l.Cm == nil {
+		return l.Says
+	}
+	return fmt.Sprintf("%s cm on the bone", calibrate.Quantity{Value: *l.Cm, U: l.UCm})
 }
 
 // What is measured of an outline.
@@ -80,7 +89,7 @@ func LengthOf(plane *calibrate.Plane, a, b calibrate.Point, bone *Depth, of, thi
 	l.UCm = q.U
 	if bone != nil {
 		l.Cm, l.Below = &q.Value, depth.Below(thing)
-		l.Says = fmt.Sprintf("%s cm on %s (%s)", q, of, l.Below)
+		l.Says = fmt.Sprintf("%s cm at %s level (%s)", q, of, l.Below)
 		if depth.Unfound {
 			l.Says = fmt.Sprintf("%s cm %s", q, depth.At(thing))
 			l.Mind("how deep the " + of + " itself lies was not measured")

@@ -39,7 +39,7 @@ func TestLengthsCoverTheTruth(t *testing.T) {
 			within++
 		}
 		widest = max(widest, got.UCm/long)
-		if got.AtReferenceCm != nil || got.LongerPercent != nil || !strings.Contains(got.Says, "cm on bone (") || !strings.Contains(got.Says, " ± ") {
+		if got.AtReferenceCm != nil || got.LongerPercent != nil || !strings.Contains(got.Says, "cm at bone level (") || !strings.Contains(got.Says, " ± ") {
 			t.Fatalf("%+v", got)
 		}
 		// Of unknown depth: no figure but with the level it holds on.
@@ -76,9 +76,9 @@ func TestLengthIsSaidWithItsLevel(t *testing.T) {
 		want string
 	}{
 		{nil, "30.00 ± 0.29 cm at the level of the strings only; 7 % longer if the bone lies 10 cm below"},
-		{&Depth{Cm: 15}, "33.00 ± 0.85 cm on bone (15 cm below the strings)"},
-		{&Depth{Cm: 15, U: 2, By: "card 7"}, "33.00 ± 0.94 cm on bone (15.0 ± 2.0 cm below the strings by card 7)"},
-		{&Depth{}, "30.00 ± 0.78 cm on bone (at the level of the strings)"},
+		{&Depth{Cm: 15}, "33.00 ± 0.85 cm at bone level (15 cm below the strings)"},
+		{&Depth{Cm: 15, U: 2, By: "card 7"}, "33.00 ± 0.94 cm at bone level (15.0 ± 2.0 cm below the strings by card 7)"},
+		{&Depth{}, "30.00 ± 0.78 cm at bone level (at the level of the strings)"},
 	} {
 		if l, err := LengthOf(p, a, b, c.bone, "bone", "strings"); err != nil || l.Says != c.want {
 			t.Errorf("%+v: %q, %v, want %q", c.bone, l.Says, err, c.want)
@@ -122,10 +122,10 @@ func TestOutlineLengths(t *testing.T) {
 		says  string
 	}{
 		{"bone", nil, nil, 1, "at the level of the board only; 7 % longer if the bone lies 10 cm below"},
-		{"bone", nil, &Depth{Cm: 15}, 165.0 / 150, "on bone (15 cm below the board)"},
-		{"bone", &five, &Depth{Cm: 15}, 155.0 / 150, "on bone (5 cm below the board)"},
+		{"bone", nil, &Depth{Cm: 15}, 165.0 / 150, "at bone level (15 cm below the board)"},
+		{"bone", &five, &Depth{Cm: 15}, 155.0 / 150, "at bone level (5 cm below the board)"},
 		{"block", nil, &Depth{Cm: 15}, 1, "at the level of the board only; 7 % longer if the block lies 10 cm below"},
-		{"block", &five, nil, 155.0 / 150, "on block (5 cm below the board)"},
+		{"block", &five, nil, 155.0 / 150, "at block level (5 cm below the board)"},
 	} {
 		o := Outline{Name: "femur", Of: c.of, LevelCm: c.level, Points: points}
 		got, err := o.Lengths(p, c.bone, "board")

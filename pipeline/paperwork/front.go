@@ -106,6 +106,9 @@ func contradicted(s pages, p Packet) {
 
 // massOf is the mass and the size of the package.
 func massOf(c cell, p Packet) {
+	if _, err := estimate(p.Jacket); err != nil && p.Jacket.WeighedKg == nil && !p.Jacket.Plastered() {
+		return // a vial or a bag
+	}
 	c.title("MASS")
 	c.text(massText(p.Jacket))
 	if text := size(p.Jacket); text != notRecorded {

@@ -37,7 +37,7 @@ func glues(c cell, p Packet) {
 
 // treatedWith is each thing that was put on the bone, once, with where it went and what dissolves it, in the diary's order.
 func treatedWith(season register.Season, diary []register.Entry) (lines []string) {
-	places, order := map[string][]string{}, []string{}
+	places, solvents, order := map[string][]string{}, map[string]string{}, []string{}
 	for _, e := range diary {
 		if !isTreatment(e) {
 			continue
@@ -50,7 +50,7 @@ func treatedWith(season register.Season, diary []register.Entry) (lines []string
 			name = kind + ": " + name
 		}
 		if !separates(e) {
-			name += ". Soluble in: " + solubleIn(season, e.Mix)
+			solvents[name] = "Soluble in: " + solubleIn(season, e.Mix)
 		}
 		if _, seen := places[name]; !seen {
 			places[name], order = nil, append(order, name)
@@ -66,9 +66,9 @@ func treatedWith(season register.Season, diary []register.Entry) (lines []string
 	for _, name := range order {
 		text := name
 		if where := places[name]; where != nil {
-			text += " (" + strings.Join(where, "; ") + ")"
+			text += ". Put on: " + strings.Join(where, "; ")
 		}
-		lines = append(lines, text)
+		lines = append(lines, strings.Join(nonBlank(text, solvents[name]), ". "))
 	}
 	return lines
 }

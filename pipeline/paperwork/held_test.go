@@ -26,7 +26,7 @@ func TestWhereTheFieldTopIsSeen(t *testing.T) {
 		c.v.View = c.view
 		p := Packet{Made: made, Jacket: register.Jacket{Number: "7"}, Audit: audit.Jacket{Views: []audit.ViewState{c.v}}}
 		words := firstSheet(t, written(t, p))
-		if strings.Contains(words, "FIELD TOP is written on the plaster") != c.seen || strings.Contains(words, "No picture shows FIELD TOP") == c.seen {
+		if strings.Contains(words, "FIELD TOP: look for the words and their arrow") != c.seen || strings.Contains(words, "No picture shows FIELD TOP") == c.seen {
 			t.Errorf("%s: %q", name, words)
 		}
 	}

@@ -70,7 +70,7 @@ func TestFirstSheetAnswersTenQuestions(t *testing.T) {
 		"A proximal", "B distal", "Printed 1:5.", "100 mm on this scale bar = 100.0 ± 1.4 mm", "20 cm", "TRUE NORTH", "set by MO",
 		"WHICH WAY UP", "FIELD TOP", "Open from: field bottom", "15 mm at least (matrix and padding)",
 		"METAL IN JACKET: two steel rods along the long sides. Take care sawing",
-		"consolidant: bottle A: acrylic copolymer, 10 % w/v, in acetone. Soluble in: acetone (C4)", "tube 3: cyanoacrylate, strength not recorded", "Soluble in: not readily (distal end)", "Test every solvent first",
+		"consolidant: bottle A: acrylic copolymer, 10 % w/v, in acetone. Put on: C4. Soluble in: acetone", "tube 3: cyanoacrylate, strength not recorded", "Put on: distal end. Soluble in: not readily", "Test every solvent first",
 		"two layers of wet tissue, then foil", "Packed by Mo Ostrander, 2026-03-12", "Museum of the Far Shore", "M. Ostrander, +00 555 0100",
 		"VC 07/26-A named in the jackets sheet. Treatments: consolidant: bottle A", "nor all its sizes", "NOT KNOWN",
 		"What it is made of is not recorded: can.", "What dissolves it is not known: can.", "No area left untreated for samples is recorded.",
@@ -84,7 +84,7 @@ func TestFirstSheetAnswersTenQuestions(t *testing.T) {
 		t.Log(words)
 	}
 	p.Season.Contact.MayPrint = false
-	if words := said(t, written(t, p)); strings.Contains(words, "Far Shore") || strings.Contains(words, "555") || !strings.Contains(words, "Whom to ask is not said") {
+	if words := said(t, written(t, p)); strings.Contains(words, "Far Shore") || strings.Contains(words, "555") || !strings.Contains(words, "Whom to ask is not known here") {
 		t.Error("a contact that may not be printed is, or nothing says that it is lacking")
 	}
 }

@@ -161,12 +161,15 @@ func (p Packet) figureWords(s pages, c cell, plate Plate, lengths []figure.Lengt
 		left.Stamp(letters.Spell(plate.Stamp))
 	}
 	for _, l := range lengths {
-		left.bold(strings.Join(append([]string{lengthName(l) + ": " + l.Says}, l.But...), "; "))
+		left.bold(strings.Join(append([]string{lengthName(l) + ": " + l.Short()}, l.But...), "; "))
 	}
 	if f.PxPerCm > 0 {
 		most := min(f.Part.X1-f.Part.X0, 2*(left.WideMm()-8)*f.N/10*f.PxPerCm) // the bar is half as long at most
 		bar := overlay.RoundBar(f.PxPerCm, int(most))
 		left.named(fmt.Sprintf("Printed 1:%g.", f.N), plate.Headline)
+		if slices.ContainsFunc(lengths, func(l figure.Length) bool { return l.Below != "" }) {
+			left.small("That depth is the photo's: it does not say how deep bone lies below the plaster.")
+		}
 		left.Bar(sheet.Bar{Text: bar.Text, Blocks: bar.Blocks, BlockCm: bar.BlockCm}, f.N)
 	} else {
 		left.text(or(plate.Headline))

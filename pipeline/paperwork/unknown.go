@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fieldjacket/pipeline/audit"
+	"fieldjacket/pipeline/figure"
 	"fieldjacket/pipeline/register"
 )
 
@@ -64,13 +65,19 @@ func gaps(p Packet) (out []string) {
 	out = append(out, treatmentGaps(p)...)
 	add(len(untreated(p)) == 0, "No area left untreated for samples is recorded.")
 	out = append(out, plateGaps(p)...)
+	if plaster && len(p.Finds) > 1 {
+		for _, f := range p.Finds {
+			marked := slices.ContainsFunc(p.Lengths(), func(l figure.Length) bool { return l.Find == f.FieldNumber || l.Outline == f.FieldNumber })
+			add(!marked, "Where "+f.FieldNumber+" lies in the jacket is not known: nobody marked both its ends, or its outline, on a scaled photo.")
+		}
+	}
 	out = append(out, viewGaps(p)...)
 	for _, n := range j.Finds {
 		add(!slices.ContainsFunc(p.Finds, func(f register.Find) bool { return f.FieldNumber == n }), n+" is not in the finds sheet.")
 	}
 	add(j.WeighedKg == nil && plaster, "It was not weighed.")
 	add(packedBy(p) == "" && plaster, "Who packed it is not recorded.")
-	add(p.Season.PrintedContact().Ask == "", "Whom to ask is not said in season.toml, or may not be printed.")
+	add(p.Season.PrintedContact().Ask == "", "Whom to ask is not known here: no contact was given, or it may not be printed.")
 	if blank := blankFields(p); len(blank) > 0 {
 		out = append(out, "Not recorded: "+strings.Join(blank, ", ")+".")
 	}
@@ -118,7 +125,11 @@ func plateGaps(p Packet) (out []string) {
 	case plate == nil:
 		return []string{noPortrait(p)}
 	case plate.PxPerCm == 0:
-		return []string{"No plate of the bone has a scale: nothing can be measured on it."}
+		out = []string{"No plate of the bone has a scale: nothing can be measured on it."}
+		if p.Jacket.Plastered() && (plate.Drawn == nil || plate.Drawn.North == nil && !plate.Drawn.named()) {
+			out = append(out, "Which end is which, and where north lay, is not known from the plates.")
+		}
+		return out
 	}
 	if size := strings.ToLower(plate.Size); strings.Contains(size, "assumed") {
 		out = append(out, "The size of the scale is only assumed: "+plate.Size+".")
@@ -171,7 +182,7 @@ func blankFields(p Packet) (out []string) {
 		add("length, width or depth", j.LengthCm == nil || j.WidthCm == nil || j.DepthCm == nil)
 		add("matrix", j.Rock == "")
 		add("whether it was wet", j.Wet == "")
-		add("jacket materials", j.JacketKind == "")
+		add("jacket materials", j.JacketKind == "" && j.Layers == "")
 		add("layers", j.Layers == "")
 	} else {
 		add("packed in", j.JacketKind == "")

@@ -23,9 +23,12 @@ func wayUp(s pages, c cell, p Packet) error {
 	if closed == nil {
 		words = c
 	}
-	if closed != nil || fieldTopShown(p) {
-		words.bold("FIELD TOP is written on the plaster, with its arrow: see the picture.")
-	} else {
+	switch {
+	case closed != nil:
+		words.bold("FIELD TOP: look for the words and their arrow on the plaster, as in the picture.")
+	case fieldTopShown(p):
+		words.bold("FIELD TOP: look for the words and their arrow on the plaster; photos of the closed jacket show them.")
+	default:
 		words.bold("FIELD TOP: look for the words on the plaster; no picture of the closed jacket shows them.")
 	}
 	if flipped := turnedOver(p); flipped != "" {
@@ -90,6 +93,9 @@ func whereToCut(c cell, p Packet) {
 		c.bold("Open from: " + notRecorded + ". Look for writing on the plaster, compare with the plate, and ask before cutting.")
 	} else {
 		c.bold("Open from: " + j.OpenSide)
+		if slices.ContainsFunc(p.Plates, func(plate Plate) bool { return plate.Mirrored }) {
+			c.bold("LEFT AND RIGHT ARE SWAPPED from that side: the plate above is seen from FIELD TOP. Hold the block against the plate that is marked MIRRORED, further on.")
+		}
 	}
 	if j.BoneCoverMm == nil {
 		c.text("Take the plaster off as if bone touched it: the least thickness between bone and plaster is " + notRecorded + ".")

@@ -29,8 +29,8 @@ func TestWhichLengthsAreTold(t *testing.T) {
 		says  string // of the one length; "": there is none
 		other string // what the plate says of a length that is not given
 	}{
-		"marked":              {ends: both, says: " cm on bone (6 cm below the strings)"},
-		"agrees with bearing": {ends: both, axis: &east, says: " cm on bone (6 cm below the strings)"},
+		"marked":              {ends: both, says: " cm at bone level (6 cm below the strings)"},
+		"agrees with bearing": {ends: both, axis: &east, says: " cm at bone level (6 cm below the strings)"},
 		"one end":             {ends: both[:1]},
 		"contradicted":        {ends: both, axis: &west, other: "not given: its ends are contradicted"},
 		"plaster":             {ends: both, with: func(k *shot) { k.r.Belongs.View = register.ViewJacketed }},
@@ -77,7 +77,7 @@ func TestOutlinesAreSized(t *testing.T) {
 	var whats []string
 	for _, l := range record.LengthsOf(plates) {
 		whats = append(whats, l.What)
-		if l.Outline != "tibia" || l.Cm == nil || !strings.Contains(l.Says, "on bone (6 cm below the strings)") {
+		if l.Outline != "tibia" || l.Cm == nil || !strings.Contains(l.Says, "at bone level (6 cm below the strings)") {
 			t.Errorf("%+v", l)
 		}
 	}

@@ -25,7 +25,7 @@ import (
 )
 
 // Recipe is raised whenever documents come out otherwise for the same input.
-const Recipe = 19
+const Recipe = 20
 
 // A Season is what the documents of a season are made of.
 type Season struct {

@@ -27,7 +27,7 @@ export function checkPane(root, page) {
       return standing === "jacketed" || standing === "no plaster jacket"
         ? make("details", {"data-standing": standing, open: open.has(standing) || these.some(lacking)}, make("summary", {text: title}), list)
         : make("section", {}, make("h2", {text: title}), list);
-    }) : [emptied("No jackets yet", "Write them into the sheet jackets of the season's register. They show up here by themselves, with the photos that each lacks.")]));
+    }) : [emptied("No jackets yet", "Write finds and jackets into the sheets of the season's register. They show up here by themselves, with the photos that each lacks.")]));
     lists.replaceChildren(
       named("Check these", notices),
       named("Correct in the sheets", problems),

@@ -18,7 +18,7 @@ const page = {
   takeBack,
   renew,
   tell,
-  photo: key => page.state.photos.find(p => p.key === key),
+  photo: key => byKey.get(key),
 };
 
 const panes = {sort: sortPane($("sort"), page), settle: settlePane($("settle"), page), check: checkPane($("check"), page), words: wordsPane($("words"), page)};
@@ -26,6 +26,7 @@ const letters = {t: "sort", v: "settle", k: "check", g: "words"};
 const initials = initialsOf($("initials"), $("who"));
 const undoable = []; // lines of each thing said here, the last one last
 let shown = "sort";
+let byKey = new Map(); // the state's photos
 
 // show brings a pane to the front; what is handed to it, such as a photo's key;
 // null: nothing, a person came for the pane itself.
@@ -110,6 +111,7 @@ function take({state, tag}) {
   const ran = page.state && page.state.run.runs < state.run.runs;
   const text = JSON.stringify({...state, run: null});
   page.state = state;
+  byKey = new Map(state.photos.map(p => [p.key, p]));
   page.tag = tag;
   header(ran);
   if (text === drawn) return; // only the run went on

@@ -11,7 +11,7 @@ const strengths = {"carried": "carried over", "person's word": "by hand", "code 
 // chosen, opened with the key of a photo to be looked at larger.
 export function makeStrip({changed, opened}) {
   const chosen = new Set(); // keys
-  const thumbs = new Map(); // key -> {node, says}, kept so that pictures are not fetched anew
+  const thumbs = new Map(); // key -> {key, node, says}, kept so that pictures are not fetched anew
   let anchor = null; // key from which a range is chosen
   let ranging = false; // the next tap chooses a range, for those without Shift
   let painting = null; // {from, choose, base} while the mouse draws over the strip
@@ -64,7 +64,7 @@ export function makeStrip({changed, opened}) {
       make("span", {class: "time", text: p.time?.slice(0, 5) || "no time"}),
       make("span", {class: jacket || guess === "none" ? "number" : "number open", text: jacket || guess}),
       make("span", {class: "view", text: [b.leave_out ? "left out" : "", b.view || (p.proposed_view ? `${p.proposed_view}?` : ""), b.strength === "carried" ? "carried over" : ""].filter(Boolean).join(", ")}));
-    thumbs.set(p.key, {node, says});
+    thumbs.set(p.key, {key: p.key, node, says});
     return node;
   }
 
@@ -73,7 +73,10 @@ export function makeStrip({changed, opened}) {
   }
 
   function tally() {
-    for (const t of nodes()) t.setAttribute("aria-selected", String(chosen.has(t.dataset.key)));
+    for (const {key, node} of thumbs.values()) {
+      const now = String(chosen.has(key));
+      if (node.getAttribute("aria-selected") !== now) node.setAttribute("aria-selected", now);
+    }
     if (!element.querySelector('.thumb[tabindex="0"]')) element.querySelector(".thumb")?.setAttribute("tabindex", "0");
     changed();
   }
