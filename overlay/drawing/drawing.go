@@ -67,7 +67,7 @@ func Circle(x, y, radius float64) [][2]float64 {
 	return out
 }
 
-// Shifted is a drawing moved right and down, its layers kept apart by a word before their names.
+// Shifted is the layers of a drawing moved right and down.
 func (d Drawing) Shifted(x, y float64) (out []Layer) {
 	for _, l := range d.Layers {
 		moved := Layer{Name: l.Name}

@@ -29,13 +29,13 @@ type Length struct {
 	Says string          `json:"says"`           // "45.2 ± 1.1 cm at bone level (4.3 cm below the strings)"
 }
 
-// Short is what to print where the level's depth stands beside it or is in the way: "45.2 ± 1.1 cm on the bone"; all of Says where the
+// Short is what to print where the level's depth stands beside it or is in the way: "45.2 ± 1.1 cm at bone level"; all of Says where the
 // length holds at the level of the reference only.
 func (l Length) Short() string {
 	if l.Cm == nil {
 		return l.Says
 	}
-	return fmt.Sprintf("%s cm on the bone", calibrate.Quantity{Value: *l.Cm, U: l.UCm})
+	return fmt.Sprintf("%s cm at bone level", calibrate.Quantity{Value: *l.Cm, U: l.UCm})
 }
 
 // What is measured of an outline.

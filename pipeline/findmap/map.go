@@ -22,6 +22,8 @@ type Map struct {
 	Jackets    []Jacket // by number, then level
 	NotPlaced  []NotPlaced
 	Adjustment *survey.Result // nil: nothing was adjusted
+	Directions []Direction    // of long axes, in the order of the finds sheet
+	Undirected []NotPlaced    // finds whose long axis is left out
 	Faults     []string       // rows that place nothing, and why
 }
 
@@ -98,6 +100,7 @@ func Of(sheets *register.Register, stages map[string]register.Stage, photos []*e
 		}
 	}
 	m.carry(sheets, stages, photos)
+	m.directions(sheets)
 	for _, f := range sheets.Finds {
 		if f.Row > 0 && !slices.ContainsFunc(m.Finds, func(g Find) bool { return g.Number == f.FieldNumber }) {
 			m.not("find "+f.FieldNumber, "no outline and no pair of ends was marked in a photo whose squares are named and whose set-up is placed")
@@ -156,17 +159,6 @@ func seenClockwise(sheets *register.Register, photos []*evidence.Photo, setUp st
 		}
 	}
 	return false, false
-}
-
-// Levels are the names of the levels that anything lies on, in their order; "" for those without.
-func (m *Map) Levels() (out []string) {
-	for _, s := range m.SetUps {
-		if !slices.Contains(out, s.SetUp.Level) {
-			out = append(out, s.SetUp.Level)
-		}
-	}
-	slices.Sort(out)
-	return out
 }
 
 // nearM is how far beyond what lies on the map a known point is still drawn, metres.

@@ -80,6 +80,9 @@ func (m *Map) WritePDF(w io.Writer, o Sheet) error {
 		}
 		s.Table(table)
 	}
+	if rose, ok := m.Rose(); ok {
+		s.Drawing(rose, drawing.Drawing{}, "Rose of the long axes: as axes each counts on both sides; areas go by the counts.")
+	}
 	return s.Write(w)
 }
 

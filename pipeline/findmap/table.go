@@ -26,6 +26,9 @@ func (m *Map) Tables() (out []Table) {
 	if len(m.Finds) > 0 {
 		out = append(out, m.findTable())
 	}
+	if len(m.Directions) > 0 {
+		out = append(out, m.orientationTables()...)
+	}
 	if m.Adjustment != nil && len(m.Adjustment.Checks) > 0 {
 		out = append(out, m.adjustmentTable())
 	}

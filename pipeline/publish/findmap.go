@@ -30,7 +30,8 @@ func (w *writer) maps(ctx context.Context) error {
 	write := func(name string, o findmap.Sheet) error {
 		o.Name, o.Made = w.Sheets.Season.Name, w.Latest()
 		drawn, _ := w.Map.Draw(o.N)
-		key := w.key(Recipe, o, drawn, w.Map.Strip(o.N, 170), w.Map.Tables())
+		rose, _ := w.Map.Rose()
+		key := w.key(Recipe, o, drawn, w.Map.Strip(o.N, 170), w.Map.Tables(), rose)
 		for ending, fill := range map[string]func(*bytes.Buffer) error{
 			".pdf": func(b *bytes.Buffer) error { return w.Map.WritePDF(b, o) },
 			".svg": func(b *bytes.Buffer) error { return w.Map.WriteSVG(b, o) },
