@@ -12,14 +12,13 @@ const (
 )
 
 const (
-	dwc      = "http://rs.tdwg.org/dwc/terms/"
-	dcterms  = "http://purl.org/dc/terms/"
-	dc       = "http://purl.org/dc/elements/1.1/"
-	ac       = "http://rs.tdwg.org/ac/terms/"
-	xmp      = "http://ns.adobe.com/xap/1.0/"
-	rights   = "http://ns.adobe.com/xap/1.0/rights/"
-	exif     = "http://ns.adobe.com/exif/1.0/"
-	photosho = "http://ns.adobe.com/photoshop/1.0/"
+	dwc     = "http://rs.tdwg.org/dwc/terms/"
+	dcterms = "http://purl.org/dc/terms/"
+	dc      = "http://purl.org/dc/elements/1.1/"
+	ac      = "http://rs.tdwg.org/ac/terms/"
+	xmp     = "http://ns.adobe.com/xap/1.0/"
+	rights  = "http://ns.adobe.com/xap/1.0/rights/"
+	exif    = "http://ns.adobe.com/exif/1.0/"
 )
 
 // Terms of occurrences (TDWG, Darwin Core quick reference, version of 2023-09-18; Dublin Core).
@@ -81,7 +80,6 @@ const (
 	Owner              Term = rights + "Owner"
 	UsageTerms         Term = rights + "UsageTerms"
 	WebStatement       Term = rights + "WebStatement"
-	Credit             Term = photosho + "Credit"
 	Creator            Term = dc + "creator"
 	Description        Term = dcterms + "description"
 	Caption            Term = ac + "caption"
