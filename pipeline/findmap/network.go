@@ -86,6 +86,9 @@ func frames(sheets *register.Register, clockwise func(setUp string) (bool, bool)
 		case !said:
 			not = append(not, NotPlaced{"set-up " + u.Name, "letters_run does not say clockwise or anticlockwise, and no photo with named squares shows it"})
 			continue
+		case u.Plane == "vertical" && !slices.ContainsFunc(sheets.Placings, func(p register.Placing) bool { return p.SetUp == u.Name && p.DipDeg != nil }):
+			not = append(not, NotPlaced{"set-up " + u.Name, "it stands on a vertical face, which cannot be laid as if it were level: give its dip_deg and dip_direction_deg in placements"})
+			continue
 		}
 		if f.hand = 1; runs {
 			f.hand = -1
