@@ -5,7 +5,6 @@ import (
 	"errors"
 	"io/fs"
 	"os"
-	"slices"
 
 	"fieldjacket/pipeline/assembly"
 	"fieldjacket/pipeline/assign"
@@ -20,7 +19,8 @@ import (
 type gathering struct {
 	season   *Season
 	by       assembly.Season
-	tasks    []*task            // in the order of their files
+	tasks    []*task // in the order of their files
+	of       map[*assembly.Photo]*task
 	problems []register.Problem // words of photos.csv that cannot be used
 	notices  []geotag.Notice    // of phones, tracks and places
 	tracks   geotag.Tracks
@@ -36,7 +36,7 @@ func (s *Season) gather(ctx context.Context) (*gathering, error) {
 	if err != nil {
 		return nil, err
 	}
-	g := &gathering{season: s, tasks: make([]*task, len(files)), by: assembly.Season{
+	g := &gathering{season: s, tasks: make([]*task, len(files)), of: make(map[*assembly.Photo]*task, len(files)), by: assembly.Season{
 		Sheets: s.Register, Dir: s.Dir, References: s.references(), Earlier: earlier, Depths: assembly.DepthsBelow(s.Dir.Paper())}}
 	named, problems := assign.Photos(s.Register, s.Words, files)
 	g.problems = problems
@@ -48,7 +48,7 @@ func (s *Season) gather(ctx context.Context) (*gathering, error) {
 		}
 		t := s.taskOf(r)
 		t.photo.Named, t.photo.Counted, t.before = named[i], assembly.CountsOnly(s.Register.Season, file), r.Kept()
-		g.tasks[i] = t
+		g.tasks[i], g.of[t.photo] = t, t
 	}
 	return g, nil
 }
@@ -86,7 +86,7 @@ func (g *gathering) settle() (changed []*task, err error) {
 		}
 	}
 	for _, p := range settled.Changed {
-		changed = append(changed, g.taskOf(p))
+		changed = append(changed, g.of[p])
 	}
 	return changed, g.tracks.Keep(g.season.Dir)
 }
@@ -146,9 +146,4 @@ func (g *gathering) records() []*record.Record {
 		records[i] = t.r
 	}
 	return records
-}
-
-// taskOf is the task of a photo.
-func (g *gathering) taskOf(p *assembly.Photo) *task {
-	return g.tasks[slices.IndexFunc(g.tasks, func(t *task) bool { return t.photo == p })]
 }

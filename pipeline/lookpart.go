@@ -62,10 +62,7 @@ func (s *Season) Look(ctx context.Context, part Part, o RunOptions, tell Reporte
 			own = append(own, t)
 		}
 	}
-	workers := o.Children
-	if workers == 0 {
-		workers = children.Fitting(0)
-	}
+	workers := o.workers(nil)
 	pool, err := children.Start(ctx, o.Program, workers, o.PhotoLimit, "") // other machines have other programs
 	if err != nil {
 		return sum, err
@@ -76,9 +73,7 @@ func (s *Season) Look(ctx context.Context, part Part, o RunOptions, tell Reporte
 		return sum, err
 	}
 	assembly.MarkCopies(photosOf(own))
-	if o.Children == 0 {
-		workers = min(workers, children.Fitting(mostPixels(own)))
-	}
+	workers = min(workers, o.workers(own))
 	err = each(ctx, own, lookSteps, pool, workers, func(t *task, _ bool) {
 		sum.Photos++
 		if t.see.Looked {

@@ -63,10 +63,10 @@ func (g *gathering) measureDepths(ctx context.Context, pool *children.Pool, work
 
 // measure measures one set and keeps the first photo's record.
 func (g *gathering) measure(ctx context.Context, s assembly.Set, child *children.Child, openCV string) error {
-	first := g.taskOf(s.Photos[0])
+	first := g.of[s.Photos[0]]
 	var photos []*observe.Photo
 	for _, p := range s.Photos {
-		photos = append(photos, &g.taskOf(p).see)
+		photos = append(photos, &g.of[p].see)
 	}
 	if err := observe.MeasureDepth(ctx, child, openCV, s.Key, photos); err != nil {
 		return err

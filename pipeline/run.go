@@ -20,6 +20,15 @@ type RunOptions struct {
 	missing.Accepted // what the last run knew, and is not here, that is gone for good
 }
 
+// workers is how many photos are processed at once: as asked for, or as many as
+// the machine bears of the largest of these.
+func (o RunOptions) workers(tasks []*task) int {
+	if o.Children != 0 {
+		return o.Children
+	}
+	return children.Fitting(mostPixels(tasks))
+}
+
 // A Reporter is told of the work as it goes. Its methods are called from one
 // goroutine at a time.
 type Reporter interface {
@@ -85,10 +94,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if err := s.here().AsMuch(g.files(), g.by.Earlier, o.Accepted); err != nil {
 		return err
 	}
-	workers := o.Children
-	if workers == 0 {
-		workers = children.Fitting(0) // until the photos' sizes are known
-	}
+	workers := o.workers(nil) // until the photos' sizes are known
 	var pool *children.Pool
 	if o.Program != "" {
 		if pool, err = children.Start(ctx, o.Program, workers, o.PhotoLimit, s.Dir.Paper("records", "vision.key")); err != nil {
@@ -107,9 +113,7 @@ func (s *Season) run(ctx context.Context, o RunOptions, tell Reporter, out *outc
 	if _, err := g.settle(); err != nil {
 		return err
 	}
-	if o.Children == 0 {
-		workers = min(workers, children.Fitting(mostPixels(g.tasks)))
-	}
+	workers = min(workers, o.workers(g.tasks))
 	err = each(ctx, g.tasks, photoSteps, pool, workers, func(t *task, redone bool) {
 		if redone {
 			out.summary.Redone++

@@ -11,9 +11,6 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-
-	"fieldjacket/calibrate/scene"
-	"fieldjacket/calibrate/scene/phonefile"
 )
 
 // planted is what no export for strangers may hold: positions in all forms, names of localities, owners, permits, ways in, names of people
@@ -46,16 +43,7 @@ func plantedSeason(t *testing.T) (dir string) {
 	write("season.toml", "uuid = \"6f1d0c3e-9a52-4b7e-8c1f-2d3e4f5a6b7c\"\n"+strings.Replace(string(toml), `name = "invented"`, `name = "invented, Hidden Gully"`, 1)+
 		"\n[people]\nAB = { name = \"Ambra Bellweather\", may_print = false }\nCD = { name = \"Cid Dolan\", may_print = true, orcid = \"0000-0002-1825-0097\" }\n[contact]\nowner = \"Quiet Trust of Nowhere\"\nask = \"0100 555\"\n"+
 		"[collection]\ninstitution_code = \"FSM\"\nlicence = \"https://creativecommons.org/licenses/by/4.0/\"\nrights_holder = \"Cid Dolan\"\n")
-	s := scene.Scene{Camera: scene.Camera{WidthPx: 800, HeightPx: 600, Focal35Mm: 26, DistanceCm: 60}}
-	picture, _ := s.Render()
-	var b bytes.Buffer
-	if err := phonefile.WritePhoto(&b, picture, 90, phonefile.Tags{
-		Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:20:00", Offset: "-03:00", Focal35Mm: 26,
-		Position: &phonefile.Fix{LatDeg: -47.51234, LonDeg: -42.24958, AltM: 512, ErrM: 5, BearingDeg: 12, North: "T", Date: "2026:02:11", Time: "13:20:00"},
-	}); err != nil {
-		t.Fatal(err)
-	}
-	write("photos/ann/jacket 14/far Hidden_Gully.jpg", b.String())
+	write("photos/ann/jacket 14/far Hidden_Gully.jpg", photoWithPosition(t))
 	tag := func(file string) {
 		t.Helper()
 		if out, err := exec.Command(exiftool, "-overwrite_original", "-GPSLatitude=47.51234", "-GPSLatitudeRef=S", "-GPSLongitude=42.24958", "-GPSLongitudeRef=W", "-SerialNumber=SERIAL-9911", "-Artist=Ambra Bellweather",

@@ -45,16 +45,7 @@ func TestNothingThatLeavesTellsWhere(t *testing.T) {
 		t.Fatal(err)
 	}
 	write("season.toml", string(toml)+"\n[people]\nAB = { name = \"Ambra Bellweather\", may_print = false }\n")
-	s := scene.Scene{Camera: scene.Camera{WidthPx: 800, HeightPx: 600, Focal35Mm: 26, DistanceCm: 60}}
-	picture, _ := s.Render()
-	var b bytes.Buffer
-	if err := phonefile.WritePhoto(&b, picture, 90, phonefile.Tags{
-		Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:20:00", Offset: "-03:00", Focal35Mm: 26,
-		Position: &phonefile.Fix{LatDeg: -47.51234, LonDeg: -42.24958, AltM: 512, ErrM: 5, BearingDeg: 12, North: "T", Date: "2026:02:11", Time: "13:20:00"},
-	}); err != nil {
-		t.Fatal(err)
-	}
-	write("photos/ann/jacket 14/bone.jpg", b.String())
+	write("photos/ann/jacket 14/bone.jpg", photoWithPosition(t))
 	if out, err := exec.Command(exiftool, "-s", "-GPSPosition", filepath.Join(dir, "photos/ann/jacket 14/bone.jpg")).Output(); err != nil || len(out) == 0 {
 		t.Fatalf("the photo has no position to give away: %v", err)
 	}
@@ -112,4 +103,19 @@ func TestNothingThatLeavesTellsWhere(t *testing.T) {
 			t.Errorf("no %s was looked at", kind)
 		}
 	}
+}
+
+// photoWithPosition is a photo whose tags hold the position that is planted.
+func photoWithPosition(t *testing.T) string {
+	t.Helper()
+	s := scene.Scene{Camera: scene.Camera{WidthPx: 800, HeightPx: 600, Focal35Mm: 26, DistanceCm: 60}}
+	picture, _ := s.Render()
+	var b bytes.Buffer
+	if err := phonefile.WritePhoto(&b, picture, 90, phonefile.Tags{
+		Make: "Anvil", Model: "Phone 3", Local: "2026:02:11 10:20:00", Offset: "-03:00", Focal35Mm: 26,
+		Position: &phonefile.Fix{LatDeg: -47.51234, LonDeg: -42.24958, AltM: 512, ErrM: 5, BearingDeg: 12, North: "T", Date: "2026:02:11", Time: "13:20:00"},
+	}); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
 }
